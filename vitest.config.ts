@@ -1,0 +1,15 @@
+import { defineConfig } from 'vitest/config';
+
+// "source" makes workspaces resolve to their TypeScript, so tests need no build.
+const conditions = ['source', 'node', 'module'];
+
+export default defineConfig({
+  resolve: { conditions },
+  ssr: { resolve: { conditions } },
+  test: {
+    include: ['packages/*/src/**/*.test.ts', 'packages/*/test/**/*.test.ts', 'apps/*/src/**/*.test.{ts,tsx}', 'apps/*/test/**/*.test.ts', 'tools/**/*.test.ts', 'tests/**/*.test.ts', 'bench/**/*.test.ts'],
+    exclude: ['**/node_modules/**', '**/dist/**'],
+    testTimeout: 30_000,
+    hookTimeout: 120_000,
+  },
+});
