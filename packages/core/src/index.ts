@@ -6,6 +6,7 @@ export * from './onset/index.ts';
 export * from './outcome.ts';
 export * from './protocols/index.ts';
 export * from './recording/index.ts';
+export * from './registry.ts';
 export * from './signal/index.ts';
 export * from './simulation/index.ts';
 export * from './units/index.ts';

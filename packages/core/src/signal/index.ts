@@ -1,1 +1,6 @@
-export {};
+export * from './gaps.ts';
+export * from './integral.ts';
+export * from './interpolate.ts';
+export * from './rounding.ts';
+export * from './sliding.ts';
+export * from './statistics.ts';
