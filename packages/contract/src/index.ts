@@ -1,1 +1,2 @@
-export {};
+export * from './api/index.ts';
+export * from './result/index.ts';

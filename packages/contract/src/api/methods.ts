@@ -1,0 +1,32 @@
+import { z } from 'zod';
+
+export const methodSummary = z.object({
+  id: z.string(),
+  name: z.string(),
+  version: z.number(),
+  sha256: z.string(),
+  summary: z.string(),
+  builtIn: z.boolean(),
+  current: z.boolean(),
+});
+
+export const auditEntry = z.object({
+  sequence: z.number(),
+  at: z.string(),
+  who: z.string(),
+  action: z.string(),
+  subject: z.string(),
+  details: z.record(z.string(), z.unknown()),
+  hash: z.string(),
+});
+
+export const auditPage = z.object({
+  total: z.number(),
+  intact: z.boolean(),
+  problems: z.array(z.string()),
+  lastHash: z.string(),
+  entries: z.array(auditEntry),
+});
+
+export type MethodSummary = z.infer<typeof methodSummary>;
+export type AuditPage = z.infer<typeof auditPage>;

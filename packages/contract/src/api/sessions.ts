@@ -1,0 +1,56 @@
+import { z } from 'zod';
+import { verdict } from '../result/trial.ts';
+
+export const trialState = z.enum(['counts', 'look-again', 'repeat', 'excluded', 'overruled']);
+
+/** One row of the session list. */
+export const sessionRow = z.object({
+  id: z.string(),
+  person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
+  protocol: z.string(),
+  startedAt: z.string(),
+  trials: z.number(),
+  counting: z.number(),
+  lookAgain: z.number(),
+  repeat: z.number(),
+  excluded: z.number(),
+  /** Summary of peak force over counting maximal efforts, by the method's set rule; absent without any. */
+  peakForce: z.object({ value: z.number(), unit: z.string(), n: z.number(), rule: z.string() }).optional(),
+});
+
+export const sessionQuery = z.object({
+  text: z.string().optional(),
+  person: z.string().optional(),
+  protocol: z.string().optional(),
+  offset: z.coerce.number().int().min(0).default(0),
+  limit: z.coerce.number().int().min(1).max(500).default(100),
+});
+
+export const sessionPage = z.object({ total: z.number(), rows: z.array(sessionRow) });
+
+/** A trial as a row of its session. */
+export const trialRow = z.object({
+  id: z.string(),
+  order: z.number(),
+  effort: z.enum(['maximal', 'submaximal', 'familiarisation']),
+  verdict,
+  state: trialState,
+  peakForce: z.number().optional(),
+  rateOfForceDevelopment200: z.number().optional(),
+  unit: z.string(),
+  worst: z.string().optional(),
+});
+
+export const sessionView = sessionRow.extend({
+  setup: z.record(z.string(), z.union([z.string(), z.number(), z.boolean()])),
+  bodyWeight: z.object({ value: z.number(), from: z.string() }).optional(),
+  gravity: z.number(),
+  notes: z.string(),
+  rows: z.array(trialRow),
+});
+
+export type SessionRow = z.infer<typeof sessionRow>;
+export type SessionPage = z.infer<typeof sessionPage>;
+export type SessionView = z.infer<typeof sessionView>;
+export type TrialRow = z.infer<typeof trialRow>;
+export type TrialState = z.infer<typeof trialState>;

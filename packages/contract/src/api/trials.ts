@@ -1,0 +1,74 @@
+import { z } from 'zod';
+import { methodReference, sampleSpan, trialResult } from '../result/trial.ts';
+import { trialRow, trialState } from './sessions.ts';
+
+/** A person's act on a trial. Append-only; taking one back is another decision. */
+export const decision = z.object({
+  id: z.string(),
+  kind: z.enum([
+    'onset-by-hand',
+    'onset-automatic',
+    'exclude',
+    'restore',
+    'overrule-counts',
+    'overrule-withdrawn',
+    'note',
+  ]),
+  /** Sample index of a hand-placed onset. */
+  index: z.number().optional(),
+  reason: z.string(),
+  by: z.string(),
+  at: z.string(),
+  /** Id of the decision this one takes back. */
+  reverts: z.string().optional(),
+});
+
+export const decisionDraft = z.object({
+  kind: decision.shape.kind,
+  index: z.number().int().min(0).optional(),
+  reason: z.string().min(1).max(500),
+  by: z.string().min(1).max(100),
+});
+
+/** Everything the Trial screen needs but the curve. */
+export const trialView = z.object({
+  id: z.string(),
+  session: z.object({
+    id: z.string(),
+    startedAt: z.string(),
+    protocol: z.string(),
+    setup: z.record(z.string(), z.union([z.string(), z.number(), z.boolean()])),
+  }),
+  person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
+  order: z.number(),
+  effort: trialRow.shape.effort,
+  state: trialState,
+  recording: z.object({
+    sha256: z.string(),
+    label: z.string(),
+    fileName: z.string(),
+    format: z.string(),
+    sampleRate: z.number(),
+    sampleCount: z.number(),
+    importedAt: z.string(),
+    notices: z.array(z.object({ code: z.string(), message: z.string() })),
+  }),
+  span: sampleSpan.optional(),
+  result: trialResult,
+  /** When and by what the result was computed. */
+  provenance: z.object({
+    method: methodReference,
+    application: z.string(),
+    computedAt: z.string(),
+    recording: z.string(),
+  }),
+  decisions: z.array(decision),
+  /** What one step of undo or redo would do; absent when there is nothing. */
+  undo: z.object({ id: z.string(), words: z.string() }).optional(),
+  redo: z.object({ id: z.string(), words: z.string() }).optional(),
+  siblings: z.array(trialRow),
+});
+
+export type Decision = z.infer<typeof decision>;
+export type DecisionDraft = z.infer<typeof decisionDraft>;
+export type TrialView = z.infer<typeof trialView>;
