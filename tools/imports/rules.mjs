@@ -1,0 +1,16 @@
+/** Which workspace may import which; everything not listed is refused. The picture stands in docs/explanation/house.md. */
+export const mayImport = {
+  'packages/core': [],
+  'packages/formats': ['@sthene/core'],
+  'packages/contract': ['@sthene/core'],
+  'packages/store': ['@sthene/core'],
+  'apps/station': ['@sthene/core', '@sthene/formats', '@sthene/contract', '@sthene/store'],
+  'apps/cli': ['@sthene/core', '@sthene/formats', '@sthene/contract', '@sthene/store', '@sthene/station'],
+  'apps/web': ['@sthene/core', '@sthene/contract', '@sthene/formats'],
+};
+
+/** Where Node's own modules may be used; everywhere else code runs unchanged in a browser and a worker. */
+export const mayUseNode = [
+  /^apps\/(station|cli)\//,
+  /^packages\/store\/src\/(sqlite|postgres|files|migrations?)\b/,
+];
