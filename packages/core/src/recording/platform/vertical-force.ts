@@ -1,0 +1,60 @@
+import type { RawSamples } from '../recording.ts';
+
+/** What the vertical force needs of a channel: its samples and how they become a physical value. */
+export interface ScaledSamples {
+  readonly raw: RawSamples;
+  readonly scale: number;
+  readonly offset: number;
+}
+
+/** A share of one channel in a vertical force: N per physical unit of the channel. */
+export interface VerticalTerm {
+  readonly channel: ScaledSamples;
+  readonly factor: number;
+}
+
+/** Which of a plate's channels make its vertical force, 0-based within the plate, with their factors; null if unknown. */
+export function verticalShares(
+  type: number,
+  calibration?: readonly (readonly number[])[],
+): readonly { readonly channel: number; readonly factor: number }[] | null {
+  if (type === 1 || type === 2) return [{ channel: 2, factor: 1 }];
+  if (type === 3) return [4, 5, 6, 7].map((channel) => ({ channel, factor: 1 }));
+  if (type === 4) return calibration?.[2]?.map((factor, channel) => ({ channel, factor })) ?? null;
+  return null;
+}
+
+/**
+ * Vertical force of a plate along its own axis, N: the weighted sum of its channels' physical values, with the sign the
+ * source gives. A missing sample (NaN) in any channel with a share makes the force NaN there.
+ *
+ * @param terms at least one, all of equal length
+ */
+export function verticalForce(terms: readonly VerticalTerm[]): Float64Array {
+  const force = new Float64Array(terms[0]?.channel.raw.length ?? 0);
+  for (const { channel, factor } of terms) {
+    if (factor === 0) continue;
+    const { raw, scale, offset } = channel;
+    for (let i = 0; i < force.length; i++) force[i]! += factor * (((raw[i] as number) - offset) * scale);
+  }
+  return force;
+}
+
+/** A plate that never carries this much, N, says nothing about its sign. */
+const leastLoad = 20;
+
+/**
+ * Which way a plate answers when it is pressed: the sign of its extreme of larger magnitude.
+ *
+ * A person standing pushes a plate far more than noise, drift or an unloaded offset pulls it, so the loaded side has the
+ * larger extreme. A plate never loaded beyond 20 N gets -1, the sign of the z-down axes that the standard prescribes.
+ */
+export function pressSign(force: Float64Array): 1 | -1 {
+  let low = 0;
+  let high = 0;
+  for (const value of force) {
+    if (value < low) low = value;
+    else if (value > high) high = value;
+  }
+  return high >= leastLoad && high > -low ? 1 : -1;
+}
