@@ -1,3 +1,4 @@
+export * from './butterworth.ts';
 export * from './gaps.ts';
 export * from './integral.ts';
 export * from './interpolate.ts';
