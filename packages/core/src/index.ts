@@ -5,6 +5,7 @@ export * from './metrics/index.ts';
 export * from './onset/index.ts';
 export * from './outcome.ts';
 export * from './protocols/index.ts';
+export * from './reasons.ts';
 export * from './recording/index.ts';
 export * from './registry.ts';
 export * from './signal/index.ts';

@@ -18,6 +18,7 @@ export type Reason =
   | 'no-quiet-window'
   | 'no-effort'
   | 'no-force-channel'
+  | 'unit-unknown'
   | 'recording-too-short'
   | 'onset-not-found'
   | 'threshold-too-high'

@@ -1,1 +1,2 @@
-export {};
+export * from './table.ts';
+export * from './units.ts';
