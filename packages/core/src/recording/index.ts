@@ -4,6 +4,7 @@ export * from './forces-of.ts';
 export * from './gravity.ts';
 export * from './notice.ts';
 export * from './physical.ts';
+export * from './platform/index.ts';
 export * from './propose.ts';
 export * from './rate.ts';
 export * from './recording.ts';
