@@ -2,18 +2,20 @@ import { z } from 'zod';
 import { methodReference, sampleSpan, trialResult } from '../result/trial.ts';
 import { trialRow, trialState } from './sessions.ts';
 
-/** A person's act on a trial. Append-only; taking one back is another decision. */
+/** What a person may decide about a trial. `restore` lifts an exclusion and an overruling alike. */
+export const decisionKind = z.enum([
+  'onset-by-hand',
+  'onset-automatic',
+  'exclude',
+  'restore',
+  'overrule-counts',
+  'note',
+]);
+
+/** A person's act on a trial. Append-only; taking one back is another decision, of kind `undo`. */
 export const decision = z.object({
   id: z.string(),
-  kind: z.enum([
-    'onset-by-hand',
-    'onset-automatic',
-    'exclude',
-    'restore',
-    'overrule-counts',
-    'overrule-withdrawn',
-    'note',
-  ]),
+  kind: z.enum([...decisionKind.options, 'undo', 'redo']),
   /** Sample index of a hand-placed onset. */
   index: z.number().optional(),
   reason: z.string(),
@@ -24,8 +26,10 @@ export const decision = z.object({
 });
 
 export const decisionDraft = z.object({
-  kind: decision.shape.kind,
+  kind: decisionKind,
   index: z.number().int().min(0).optional(),
+  /** Of an exclusion: a word of the list the screen offers. */
+  category: z.string().max(60).optional(),
   reason: z.string().min(1).max(500),
   by: z.string().min(1).max(100),
 });
