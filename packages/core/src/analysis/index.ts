@@ -1,4 +1,12 @@
+export * from './all-efforts.ts';
+export * from './analyse.ts';
+export { withOnset } from './context.ts';
+export * from './effort-search.ts';
 export * from './events.ts';
+export * from './filtered.ts';
+export * from './find-effort.ts';
 export * from './request.ts';
 export * from './result.ts';
 export * from './trial-context.ts';
+export * from './trial-set.ts';
+export * from './verdict.ts';

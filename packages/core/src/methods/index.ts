@@ -1,1 +1,7 @@
+export * from './built-in/entries.ts';
+export * from './canonical.ts';
+export * from './derive.ts';
+export * from './for-protocol.ts';
+export * from './hash.ts';
 export * from './method.ts';
+export * from './validate.ts';

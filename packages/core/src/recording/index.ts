@@ -5,7 +5,6 @@ export * from './gravity.ts';
 export * from './notice.ts';
 export * from './physical.ts';
 export * from './platform/index.ts';
-export * from './platform/index.ts';
 export * from './propose.ts';
 export * from './rate.ts';
 export * from './recording.ts';

@@ -1,0 +1,26 @@
+import { sha256 } from '@noble/hashes/sha2';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils';
+import { canonicalJson, type Json } from './canonical.ts';
+import type { Method, MethodReference } from './method.ts';
+
+const references = new WeakMap<Method, MethodReference>();
+
+/**
+ * What a result says of its method: name, version and hash.
+ *
+ * The hash is SHA-256, in lower-case hexadecimal, over the canonical JSON of the whole method but its `summary`, which is words
+ * for people and may be put better without a new version. A method object is taken as unchangeable; its hash is kept.
+ */
+export function methodReference(method: Method): MethodReference {
+  let reference = references.get(method);
+  if (reference === undefined) {
+    reference = { name: method.name, version: method.version, sha256: methodHash(method) };
+    references.set(method, reference);
+  }
+  return reference;
+}
+
+function methodHash(method: Method): string {
+  const { summary: _, ...hashed } = method;
+  return bytesToHex(sha256(utf8ToBytes(canonicalJson(hashed as unknown as Json))));
+}

@@ -1,0 +1,73 @@
+import type { SetupField } from './protocol.ts';
+
+const number = (id: string, title: string, unit: string, required = false): SetupField => ({
+  id,
+  title,
+  unit,
+  kind: 'number',
+  required,
+});
+const choice = (id: string, title: string, choices: readonly string[], required = false): SetupField => ({
+  id,
+  title,
+  kind: 'choice',
+  choices,
+  required,
+});
+const text = (id: string, title: string): SetupField => ({ id, title, kind: 'text', required: false });
+
+/** Angles of 180 degrees mean straight. */
+const posture = [
+  number('knee_angle', 'Knee angle (180 is straight)', 'deg', true),
+  number('hip_angle', 'Hip angle (180 is straight)', 'deg', true),
+];
+
+const rig = [
+  number('bar_height', 'Bar height above the plates', 'cm', true),
+  text('bar_pin', 'Bar pin or hole in the rack'),
+];
+
+const words = [
+  text('cue_words', 'Words of the cue, as spoken'),
+  { id: 'familiarisation', title: 'First session with this test', kind: 'yes-no', required: false } as const,
+  text('notes', 'Notes'),
+];
+
+/** Mid-thigh pull: bar, posture, grip and what ties the hands to the bar. */
+export const pullFields: readonly SetupField[] = [
+  ...rig,
+  ...posture,
+  choice('grip', 'Grip', ['clean', 'mixed', 'hook'], true),
+  number('grip_width', 'Distance between the hands', 'cm'),
+  choice('straps', 'Straps', ['none', 'straps', 'straps and tape'], true),
+  number('stance_width', 'Distance between the heels', 'cm'),
+  { id: 'belt', title: 'Lifting belt', kind: 'yes-no', required: false },
+  text('footwear', 'Footwear'),
+  ...words,
+];
+
+/** Squat against a fixed bar. */
+export const squatFields: readonly SetupField[] = [
+  ...rig,
+  ...posture,
+  choice('bar_position', 'Bar on the back', ['high', 'low'], true),
+  number('stance_width', 'Distance between the heels', 'cm'),
+  { id: 'belt', title: 'Lifting belt', kind: 'yes-no', required: false },
+  text('footwear', 'Footwear'),
+  ...words,
+];
+
+/** What a test on one leg adds. */
+export const singleLegFields: readonly SetupField[] = [
+  choice('balance_help', 'Help with balance', ['none', 'finger tips', 'one hand'], true),
+  text('free_leg', 'Where the free leg is held'),
+];
+
+/** Any single force or torque channel. */
+export const channelFields: readonly SetupField[] = [
+  text('position', 'Position of the body and of the joint'),
+  number('joint_angle', 'Joint angle', 'deg'),
+  number('lever_arm', 'Lever arm', 'cm'),
+  choice('limb', 'Side', ['left', 'right', 'both']),
+  ...words,
+];
