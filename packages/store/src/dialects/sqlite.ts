@@ -1,0 +1,137 @@
+import SqliteDatabase from 'better-sqlite3';
+import {
+  CamelCasePlugin,
+  CompiledQuery,
+  type DatabaseConnection,
+  type Driver,
+  Kysely,
+  type SqliteDatabase as KyselyDatabase,
+  SqliteDialect,
+  SqliteDriver,
+} from 'kysely';
+import type { Database } from '../database.ts';
+import { StoreError } from '../errors.ts';
+import { defaultBusyTimeout, type Engine, type EngineOptions } from './engine.ts';
+import { checkParameters, engineFault } from './guard.ts';
+
+/**
+ * Opens a SQLite file: write-ahead log, every commit synced to disk, foreign keys on.
+ *
+ * Throws `not-a-store` when the file is something else, `database-failed` when it cannot be opened.
+ */
+export function openSqlite(options: Extract<EngineOptions, { kind: 'sqlite' }>): Engine {
+  const raw = translated(() => {
+    // The engine's own wait would freeze the whole process, which may be recording; waiting is done in `begin`.
+    const database = new SqliteDatabase(options.file, { timeout: 50 });
+    try {
+      database.pragma('journal_mode = WAL');
+      database.pragma('synchronous = FULL');
+      database.pragma('foreign_keys = ON');
+      // Without this, INSERT OR REPLACE would remove a row and never ask the triggers that forbid it.
+      database.pragma('recursive_triggers = ON');
+    } catch (error) {
+      database.close();
+      throw error;
+    }
+    return database;
+  });
+  const dialect = new QueueingSqliteDialect(raw, options.busyTimeout ?? defaultBusyTimeout);
+  const db = new Kysely<Database>({ dialect, plugins: [new CamelCasePlugin()] });
+  return {
+    kind: 'sqlite',
+    db,
+    hasTables: async () =>
+      raw.prepare("select count(*) as n from sqlite_master where name not like 'sqlite_%'").pluck().get() !== 0,
+    // `begin immediate` has queued already.
+    queue: async () => {},
+    copyTo: async (file) => {
+      await raw.backup(file);
+    },
+  };
+}
+
+/** Kysely's dialect with guarded values, our errors, and transactions that take the write lock at their start. */
+class QueueingSqliteDialect extends SqliteDialect {
+  readonly #raw: SqliteDatabase.Database;
+  readonly #busyTimeout: number;
+
+  constructor(raw: SqliteDatabase.Database, busyTimeout: number) {
+    super({ database: guarded(raw) });
+    this.#raw = raw;
+    this.#busyTimeout = busyTimeout;
+  }
+
+  override createDriver(): Driver {
+    return new QueueingSqliteDriver(this.#raw, this.#busyTimeout);
+  }
+}
+
+class QueueingSqliteDriver extends SqliteDriver {
+  readonly #raw: SqliteDatabase.Database;
+  readonly #busyTimeout: number;
+
+  constructor(raw: SqliteDatabase.Database, busyTimeout: number) {
+    super({ database: guarded(raw) });
+    this.#raw = raw;
+    this.#busyTimeout = busyTimeout;
+  }
+
+  /**
+   * A transaction that first reads and then writes fails at once when another process wrote in between, so the write lock
+   * is taken at the start. Waiting leaves the event loop free.
+   */
+  override async beginTransaction(connection: DatabaseConnection): Promise<void> {
+    const end = performance.now() + this.#busyTimeout;
+    for (let pause = 2; ; pause = Math.min(pause * 2, 100)) {
+      try {
+        await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+        return;
+      } catch (error) {
+        const retry = error instanceof StoreError && error.code === 'busy' && performance.now() < end;
+        if (!retry) throw error;
+        await new Promise((resolve) => setTimeout(resolve, pause));
+      }
+    }
+  }
+
+  /** After a full disk or a disk fault SQLite has rolled back by itself; a second rollback would hide the first error. */
+  override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    if (this.#raw.inTransaction) await super.rollbackTransaction(connection);
+  }
+}
+
+function guarded(raw: SqliteDatabase.Database): KyselyDatabase {
+  return {
+    close: () => raw.close(),
+    prepare: (text) => {
+      const statement = translated(() => raw.prepare(text));
+      const run = <T>(parameters: readonly unknown[], act: () => T): T => {
+        checkParameters(parameters);
+        return translated(act);
+      };
+      return {
+        reader: statement.reader,
+        all: (parameters) => run(parameters, () => statement.all(...parameters)),
+        run: (parameters) => run(parameters, () => statement.run(...parameters)),
+        iterate: (parameters) => run(parameters, () => statement.iterate(...parameters)) as IterableIterator<unknown>,
+      };
+    },
+  };
+}
+
+/** Runs `act` and turns the engine's errors into ours. */
+export function translated<T>(act: () => T): T {
+  try {
+    return act();
+  } catch (error) {
+    throw sqliteFault(error);
+  }
+}
+
+function sqliteFault(error: unknown): unknown {
+  if (error instanceof SqliteDatabase.SqliteError) return engineFault(error.code, undefined);
+  if (error instanceof TypeError && error.message.includes('not open')) {
+    return new StoreError('closed', 'The store has been closed.');
+  }
+  return error;
+}

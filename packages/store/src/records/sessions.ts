@@ -1,0 +1,66 @@
+import type { Kysely } from 'kysely';
+import { addRecord, type Changes, changeRecord, type RecordTable } from '../changes.ts';
+import type { Database } from '../database.ts';
+import type { Actor } from '../ports.ts';
+import { listSessions, type SessionFilter, type SessionPage } from '../queries/session-list.ts';
+import type { ChangeOptions } from '../revisions.ts';
+import type { Scope } from '../scope.ts';
+import { filled, instant, oneOf, positive, wholeNumber } from '../values.ts';
+import { type Session, toSession, toSessionRow } from './session.ts';
+
+type SessionFields = Omit<Session, 'id' | 'revision'>;
+
+/** A session to add; empty setup and notes, with curves, unless given. */
+export type NewSession = Omit<SessionFields, 'setup' | 'notes' | 'resultsOnly'> &
+  Partial<Pick<SessionFields, 'setup' | 'notes' | 'resultsOnly'>>;
+
+export interface SessionRepository {
+  add(session: NewSession, actor: Actor): Promise<Session>;
+  change(id: string, changes: Changes<SessionFields>, actor: Actor, options?: ChangeOptions): Promise<Session>;
+  get(id: string): Promise<Session | undefined>;
+  /** Sessions with person, counts and peak force, newest first, page by page. */
+  list(filter?: SessionFilter): Promise<SessionPage>;
+}
+
+const table: RecordTable<Session> = {
+  kind: 'session',
+  read: ({ db }, id) => readSession(db, id),
+  check: (session) => {
+    filled('protocol.id', session.protocol.id);
+    wholeNumber('protocol.version', session.protocol.version);
+    instant('startedAt', session.startedAt);
+    if (session.endedAt !== undefined) instant('endedAt', session.endedAt);
+    positive('gravity', session.gravity);
+    if (session.bodyWeight !== undefined) {
+      positive('bodyWeight.value', session.bodyWeight.value);
+      oneOf('bodyWeight.from', session.bodyWeight.from, ['weighing', 'given']);
+    }
+  },
+  insert: async ({ db }, session) => {
+    await db.insertInto('sessions').values(toSessionRow(session)).execute();
+  },
+  update: async ({ db }, session) => {
+    const { id, ...row } = toSessionRow(session);
+    await db.updateTable('sessions').set(row).where('id', '=', id).execute();
+  },
+};
+
+export function sessionRepository(scope: Scope): SessionRepository {
+  return {
+    add: (session, actor) =>
+      addRecord(
+        scope,
+        table,
+        { setup: {}, notes: '', resultsOnly: false, ...session, id: scope.ids.next(), revision: 1 },
+        actor,
+      ),
+    change: (id, changes, actor, options) => changeRecord(scope, table, id, changes, actor, options),
+    get: (id) => readSession(scope.db, id),
+    list: (filter = {}) => listSessions(scope.db, filter),
+  };
+}
+
+async function readSession(db: Kysely<Database>, id: string): Promise<Session | undefined> {
+  const row = await db.selectFrom('sessions').selectAll().where('id', '=', id).executeTakeFirst();
+  return row && toSession(row);
+}
