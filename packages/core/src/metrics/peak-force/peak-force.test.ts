@@ -1,0 +1,34 @@
+import { expect, it } from 'vitest';
+import { exponentialTrial } from '../../../test/exact-curves.ts';
+import { measure, metricValue, reasonOf } from '../../../test/read.ts';
+import { trialOf } from '../../../test/trial-of.ts';
+
+// isometric-and-statistics.md 9.13 (calc): peak force 3000 N, mass 80 kg.
+const total = [...Array.from({ length: 100 }, () => 784.532), 1500, 2900, 3000, 2950];
+const trial = (exponent?: number) =>
+  trialOf({ total, halfRise: 100, weight: 784.532, ...(exponent === undefined ? {} : { exponent }) });
+
+it('is the largest force, less weight, and per kilogram', () => {
+  expect(metricValue('peak_force', trial())).toBe(3000);
+  expect(metricValue('peak_force_net', trial())).toBeCloseTo(2215.468, 10);
+  expect(metricValue('peak_force_relative', trial())).toBeCloseTo(37.5, 10);
+  expect(metricValue('peak_force_net_relative', trial())).toBeCloseTo(27.69335, 10);
+});
+
+it('scales to body size with the exponent it reports', () => {
+  expect(Math.abs(metricValue('peak_force_allometric', trial()) - 161.582602)).toBeLessThan(1e-6);
+  expect(measure('peak_force_allometric', trial())).toMatchObject({ unit: '1', exponent: 2 / 3 });
+  expect(metricValue('peak_force_allometric', trial(1))).toBeCloseTo(37.5, 10);
+});
+
+it('is not known when samples of the effort are missing', () => {
+  expect(reasonOf('peak_force', exponentialTrial(1000, { gaps: { open: [{ start: 3000, end: 3010 }] } }))).toBe(
+    'gap-in-interval',
+  );
+  expect(
+    reasonOf('peak_force', exponentialTrial(1000, { gaps: { open: [{ start: 500, end: 510 }] } })),
+  ).toBeUndefined();
+  expect(
+    reasonOf('peak_force', exponentialTrial(1000, { gaps: { filled: [{ start: 3000, end: 3004 }] } })),
+  ).toBeUndefined();
+});
