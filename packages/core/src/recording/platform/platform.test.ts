@@ -139,5 +139,11 @@ describe('vertical force', () => {
     expect(pressSign(Float64Array.of(700, -12, Number.NaN))).toBe(1);
     expect(pressSign(Float64Array.of(16, 15, 17))).toBe(-1);
     expect(pressSign(new Float64Array(0))).toBe(-1);
+    expect(pressSign(new Float64Array(50).fill(700))).toBe(1);
+  });
+
+  it('is not misled by a converter that stopped at a rail', () => {
+    const pressed = Array.from({ length: 200 }, (_, i) => -600 - (i % 7));
+    expect(pressSign(Float64Array.from([...pressed, ...new Array(5000).fill(2878)]))).toBe(-1);
   });
 });

@@ -44,17 +44,20 @@ export function verticalForce(terms: readonly VerticalTerm[]): Float64Array {
 const leastLoad = 20;
 
 /**
- * Which way a plate answers when it is pressed: the sign of its extreme of larger magnitude.
+ * Which way a plate answers when it is pressed: the side on which the loaded samples hold more energy (sum of squares).
  *
- * A person standing pushes a plate far more than noise, drift or an unloaded offset pulls it, so the loaded side has the
- * larger extreme. A plate never loaded beyond 20 N gets -1, the sign of the z-down axes that the standard prescribes.
+ * A person standing pushes a plate far more than noise, drift or an unloaded offset pulls it. Only samples of at least 20 N
+ * that differ from the one before count, so that a converter which stopped and repeats one value does not decide; where
+ * nothing changes, all samples do. A plate never loaded gets -1, the sign of the z-down axes of the standard.
  */
 export function pressSign(force: Float64Array): 1 | -1 {
-  let low = 0;
-  let high = 0;
-  for (const value of force) {
-    if (value < low) low = value;
-    else if (value > high) high = value;
+  const energy = { changing: 0, any: 0 };
+  for (let i = 0; i < force.length; i++) {
+    const value = force[i] as number;
+    if (!(Math.abs(value) >= leastLoad)) continue;
+    const signed = Math.sign(value) * value * value;
+    if (i === 0 || value !== force[i - 1]) energy.changing += signed;
+    energy.any += signed;
   }
-  return high >= leastLoad && high > -low ? 1 : -1;
+  return (energy.changing !== 0 ? energy.changing : energy.any) > 0 ? 1 : -1;
 }
