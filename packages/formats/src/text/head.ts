@@ -1,0 +1,84 @@
+import type { ByteSource } from '../format.ts';
+import type { FormatError } from '../format-error.ts';
+import { readFully } from '../read-fully.ts';
+import { type FoundEncoding, findEncoding, isWide, wideToUtf8 } from './encoding.ts';
+import { textError } from './errors.ts';
+import type { TextOptions } from './options.ts';
+import { badOption, type Recognised, recognise } from './recognise.ts';
+import { refuseForeign } from './refuse-foreign.ts';
+
+const FIRST_LOOK = 64 * 1024;
+/** A preamble longer than this is no preamble. */
+const LAST_LOOK = 16 * 1024 * 1024;
+/** Longest line, in bytes. */
+export const LONGEST_LINE = 1024 * 1024;
+
+export type HeadResult =
+  | { readonly ok: true; readonly found: Recognised; readonly encoding: FoundEncoding; readonly whole: boolean }
+  | { readonly ok: false; readonly error: FormatError };
+
+/**
+ * Recognises a text from its first 64 kB; looks further (up to 16 MB) only while no data row has come.
+ * Errors: `text-empty`, `text-is-archive`, `text-not-text`, `text-line-too-long`, `text-option-invalid`, and those of `recognise`.
+ */
+export async function readHead(source: ByteSource, options: TextOptions): Promise<HeadResult> {
+  const invalid = checkOptions(options);
+  if (invalid !== undefined) return { ok: false, error: invalid };
+  for (let look = FIRST_LOOK; ; look *= 8) {
+    const bytes = await readFully(source, 0, Math.min(look, LAST_LOOK));
+    const result = recogniseBytes(bytes, source.length, options);
+    const last = bytes.length < look || look >= LAST_LOOK;
+    if (result.ok || last || result.error.code !== 'text-no-numbers') return result;
+  }
+}
+
+/** Recognition on bytes in memory, `length` being the length of the whole file. */
+export function recogniseBytes(bytes: Uint8Array, length: number, options: TextOptions): HeadResult {
+  const whole = bytes.length >= length;
+  const encoding = findEncoding(bytes, whole, options.encoding);
+  const foreign = refuseForeign(bytes, isWide(encoding.name));
+  if (foreign !== undefined) return { ok: false, error: foreign };
+  const marked = bytes.subarray(encoding.mark);
+  const head = isWide(encoding.name) ? wideToUtf8(encoding.name)(marked, whole) : marked;
+  if (head.every((byte) => byte <= 32)) {
+    if (whole)
+      return {
+        ok: false,
+        error: textError('text-empty', 'The file is empty.', { expected: 'rows of numbers', found: `${length} bytes` }),
+      };
+  }
+  const share = isWide(encoding.name) ? 0.5 : 1;
+  const result = recognise(head, whole, (length - encoding.mark) * share, encoding, options);
+  if (result.ok) return { ok: true, found: result.found, encoding, whole };
+  const unbroken = head.length > LONGEST_LINE / 2 && !head.includes(10) && !head.includes(13);
+  return { ok: false, error: unbroken ? tooLong(1) : result.error };
+}
+
+/** The error for a line without end. */
+export const tooLong = (row: number): FormatError =>
+  textError('text-line-too-long', `Row ${row} is longer than ${LONGEST_LINE} bytes.`, {
+    expected: `a line break within ${LONGEST_LINE} bytes`,
+    found: 'none',
+    at: { row },
+  });
+
+function checkOptions(options: TextOptions): FormatError | undefined {
+  const { rate, delimiter, header, decimal, layout, encoding } = options;
+  if (rate !== undefined && !(rate > 0 && rate <= 1e7))
+    return badOption('rate', rate, 'hertz above 0, at most 10 000 000');
+  if (delimiter !== undefined && (delimiter.length > 1 || /["\r\n0-9+\-.eE]/.test(delimiter) || delimiter > '~')) {
+    return badOption('delimiter', delimiter, 'one character that is part of no number, or nothing');
+  }
+  if (decimal !== undefined && decimal !== '.' && decimal !== ',') return badOption('decimal', decimal, '. or ,');
+  if (decimal !== undefined && decimal === delimiter)
+    return badOption('decimal', decimal, 'another character than the delimiter');
+  if (header !== undefined && header !== 'none' && !(Number.isInteger(header) && header >= 1)) {
+    return badOption('header', header, 'a row number from 1, or none');
+  }
+  if (layout !== undefined && layout !== 'channels' && layout !== 'trials')
+    return badOption('layout', layout, 'channels or trials');
+  if (encoding !== undefined && !['utf-8', 'utf-16le', 'utf-16be', 'latin-1'].includes(encoding)) {
+    return badOption('encoding', encoding, 'utf-8, utf-16le, utf-16be or latin-1');
+  }
+  return undefined;
+}
