@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { protocolRegistry } from '../../protocols/index.ts';
 import { faults } from '../faults/index.ts';
 import { simulatePull } from '../simulate.ts';
 import { fernwater, fernwaterRecording } from './fernwater.ts';
@@ -30,7 +31,7 @@ describe('Fernwater', () => {
       expect(new Set(own.map((s) => s.season)).size).toBe(3);
     }
     expect(new Set(lab.sessions.map((s) => s.protocol))).toEqual(
-      new Set(['imtp', 'imtp-explosive', 'isometric-squat', 'single-leg-imtp']),
+      new Set(['imtp', 'imtp-explosive', 'isometric-squat', 'imtp-left', 'imtp-right']),
     );
   });
 
@@ -106,6 +107,18 @@ describe('Fernwater', () => {
     expect(recording.sampleCount).toBeGreaterThan(6000);
     expect(recording.sampleCount).toBeLessThan(11_000);
     expect(fernwaterRecording(trial).channels[1]!.raw).toEqual(recording.channels[1]!.raw);
+  });
+
+  it('writes down every required setup field of its tests, and only fields they have', () => {
+    for (const session of lab.sessions) {
+      const fields = protocolRegistry.get(session.protocol)!.setupFields;
+      for (const field of fields) if (field.required) expect(session.setup).toHaveProperty(field.id);
+      for (const [id, value] of Object.entries(session.setup)) {
+        const field = fields.find((f) => f.id === id)!;
+        if (field.kind === 'choice') expect(field.choices).toContain(value);
+        else expect(typeof value).toBe({ number: 'number', text: 'string', 'yes-no': 'boolean' }[field.kind]);
+      }
+    }
   });
 
   it('weighs its people to within a few newtons of what stands on the plates', () => {

@@ -16,6 +16,7 @@ export interface FernwaterSession {
   readonly person: string;
   readonly season: string;
   readonly startedAt: UtcInstant;
+  /** Id of the test. */
   readonly protocol: string;
   /** Leg of a single-leg test, else `both`. */
   readonly limbs: 'both' | 'left' | 'right';
@@ -61,10 +62,9 @@ function sessionOf(planned: PlannedSession, number: number): FernwaterSession {
   // A slot of 12 minutes each; a second test follows an hour after the last slot, the other leg half an hour later.
   const later = test.protocol === 'imtp' ? 0 : test.limbs === 'right' ? 240 : 200;
   const minutes = personNumber * 12 + later;
-  const side = test.limbs === 'both' ? '' : `-${test.limbs}`;
   const startedAt = instantOf(day, minutes);
   return {
-    id: `${person.id}-${startedAt.slice(0, 10)}-${test.protocol}${side}`,
+    id: `${person.id}-${startedAt.slice(0, 10)}-${test.protocol}`,
     person: person.id,
     season: fernwaterDays[day]!.season,
     startedAt,

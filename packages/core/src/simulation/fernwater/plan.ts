@@ -19,8 +19,8 @@ export const fernwaterTests = {
   imtp: { protocol: 'imtp', strengthShare: 1, hold: long, riseFactor: 1, limbs: 'both' },
   explosive: { protocol: 'imtp-explosive', strengthShare: 0.93, hold: [0.9, 1.3], riseFactor: 0.8, limbs: 'both' },
   squat: { protocol: 'isometric-squat', strengthShare: 1.12, hold: long, riseFactor: 1.1, limbs: 'both' },
-  left: { protocol: 'single-leg-imtp', strengthShare: 0.62, hold: long, riseFactor: 1.1, limbs: 'left' },
-  right: { protocol: 'single-leg-imtp', strengthShare: 0.62, hold: long, riseFactor: 1.1, limbs: 'right' },
+  left: { protocol: 'imtp-left', strengthShare: 0.62, hold: long, riseFactor: 1.1, limbs: 'left' },
+  right: { protocol: 'imtp-right', strengthShare: 0.62, hold: long, riseFactor: 1.1, limbs: 'right' },
 } as const satisfies Record<string, FernwaterTest>;
 
 /** One athlete's one test on one day. */
@@ -49,7 +49,7 @@ export function plannedSessions(people: readonly FernwaterPerson[]): PlannedSess
     people.forEach((person, personNumber) => {
       if (person.missed.includes(day)) return;
       for (const test of [fernwaterTests.imtp, ...extraTests(person, day)]) {
-        const key = `${person.id} ${test.protocol} ${test.limbs}`;
+        const key = `${person.id} ${test.protocol}`;
         const turn = turns.get(key) ?? 0;
         turns.set(key, turn + 1);
         sessions.push({ person, personNumber, day, test, turn });

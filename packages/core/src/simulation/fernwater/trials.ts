@@ -114,9 +114,7 @@ function pickFault(random: SeededRandom, protocol: string): string {
   return choice[0]![0];
 }
 
-const seedOf = ({ personNumber, day, test }: PlannedSession, order: number): number =>
-  ((personNumber * 100 + day) * 10 + testNumber(test.protocol, test.limbs)) * 10 + order;
+const testOrder = ['imtp', 'imtp-explosive', 'isometric-squat', 'imtp-left', 'imtp-right'];
 
-const testNumber = (protocol: string, limbs: string): number =>
-  ['imtp both', 'imtp-explosive both', 'isometric-squat both'].indexOf(`${protocol} ${limbs}`) + 1 ||
-  (limbs === 'left' ? 4 : 5);
+const seedOf = ({ personNumber, day, test }: PlannedSession, order: number): number =>
+  ((personNumber * 100 + day) * 10 + testOrder.indexOf(test.protocol)) * 10 + order;
