@@ -12,5 +12,5 @@ export const mayImport = {
 /** Where Node's own modules may be used; everywhere else code runs unchanged in a browser and a worker. */
 export const mayUseNode = [
   /^apps\/(station|cli)\//,
-  /^packages\/store\/src\/(sqlite|postgres|files|migrations?)\b/,
+  /^packages\/store\/src\/(dialects|files|migrations|store\.ts)/,
 ];

@@ -1,1 +1,1 @@
-export {};
+export { type RunningStation, type StationOptions, startStation } from './start-station.ts';

@@ -1,2 +1,3 @@
 export * from './api/index.ts';
+export * from './application.ts';
 export * from './result/index.ts';

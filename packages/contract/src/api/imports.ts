@@ -56,7 +56,7 @@ export const importRequest = z.object({
   startedAt: z.string().optional(),
   /** An existing session to add to. */
   session: z.string().optional(),
-  onDuplicate: z.enum(['skip', 'keep-both', 'link']).default('skip'),
+  onDuplicate: z.enum(['skip', 'keep-both']).default('skip'),
   remember: z.object({ signature: z.string(), name: z.string() }).optional(),
   by: z.string().min(1).max(100),
 });

@@ -10,3 +10,5 @@ export * from './rate.ts';
 export * from './recording.ts';
 export * from './sample.ts';
 export * from './spans.ts';
+export * from './unit-of-forces.ts';
+export * from './unit-of-forces.ts';

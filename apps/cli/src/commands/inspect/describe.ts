@@ -1,0 +1,101 @@
+import { physicalValues, proposeForces, type Recording } from '@sthene/core';
+
+/** What is in one recording, as `sthene inspect --json` prints it. */
+export interface RecordingDescription {
+  readonly label?: string;
+  readonly rate_hz: number;
+  readonly rate_from: string;
+  readonly samples: number;
+  readonly seconds: number;
+  readonly channels: readonly {
+    readonly number: number;
+    readonly name: string;
+    readonly unit: string;
+    readonly min?: number;
+    readonly mean?: number;
+    readonly max?: number;
+    readonly missing?: number;
+  }[];
+  /** Vertical force in N along the plate's own axis, with the sign the file gives; `pressed_is` says which sign a load has. */
+  readonly force_platforms: readonly {
+    readonly number: number;
+    readonly name: string;
+    readonly type: number;
+    readonly unit: 'N';
+    readonly min?: number;
+    readonly mean?: number;
+    readonly max?: number;
+    readonly pressed_is?: 'positive' | 'negative';
+  }[];
+  readonly gaps: number;
+  readonly forces: readonly {
+    readonly from: string;
+    readonly part: string;
+    readonly confidence: string;
+    readonly chosen: boolean;
+    readonly reason: string;
+  }[];
+  readonly reasons: readonly string[];
+  readonly notices: readonly { readonly code: string; readonly message: string }[];
+}
+
+export function describeRecording(label: string, recording: Recording): RecordingDescription {
+  const proposal = proposeForces(recording);
+  const nameOf = (from: { readonly kind: string; readonly index: number }) =>
+    from.kind === 'platform' ? `force platform ${from.index + 1}` : (recording.channels[from.index]?.name ?? '');
+  return {
+    ...(label === '' ? {} : { label }),
+    rate_hz: recording.sampleRate,
+    rate_from: recording.rateOrigin,
+    samples: recording.sampleCount,
+    seconds: recording.sampleCount / recording.sampleRate,
+    channels: recording.channels.map((channel, i) => ({
+      number: i + 1,
+      name: channel.name,
+      unit: channel.unit,
+      ...summary(physicalValues(channel)),
+    })),
+    force_platforms: recording.platforms.map((platform, i) => ({
+      number: i + 1,
+      name: platform.name,
+      type: platform.type,
+      unit: 'N' as const,
+      ...(platform.verticalForce === undefined
+        ? {}
+        : {
+            ...summary(platform.verticalForce),
+            pressed_is: platform.pressSign === 1 ? ('positive' as const) : ('negative' as const),
+          }),
+    })),
+    gaps: recording.gaps.length,
+    forces: proposal.candidates.map((one) => ({
+      from: nameOf(one.input.from),
+      part: one.input.part,
+      confidence: one.confidence,
+      chosen:
+        proposal.selection?.inputs.some(
+          (input) => input.from.kind === one.input.from.kind && input.from.index === one.input.from.index,
+        ) ?? false,
+      reason: one.reason.message,
+    })),
+    reasons: proposal.reasons.map((one) => one.message),
+    notices: recording.notices.map((one) => ({ code: one.code, message: one.message })),
+  };
+}
+
+/** Smallest, mean and largest value; missing samples are counted, not averaged. */
+function summary(values: Float64Array): { min?: number; mean?: number; max?: number; missing?: number } {
+  let min = Number.POSITIVE_INFINITY;
+  let max = Number.NEGATIVE_INFINITY;
+  let sum = 0;
+  let n = 0;
+  for (const value of values) {
+    if (Number.isNaN(value)) continue;
+    if (value < min) min = value;
+    if (value > max) max = value;
+    sum += value;
+    n += 1;
+  }
+  const missing = values.length - n;
+  return { ...(n === 0 ? {} : { min, mean: sum / n, max }), ...(missing === 0 ? {} : { missing }) };
+}

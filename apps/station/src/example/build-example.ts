@@ -1,0 +1,130 @@
+import {
+  defaultMethod,
+  type FernwaterSession,
+  type ForceSelection,
+  fernwater,
+  fernwaterRecording,
+  forcesOf,
+  methodReference,
+  protocolRegistry,
+  type TrialResult,
+} from '@sthene/core';
+import { formatOf } from '@sthene/formats';
+import type { Actor } from '@sthene/store';
+import type { OpenLab } from '../labs/open-lab.ts';
+import { stationActor } from '../labs/open-lab.ts';
+import { analyseTrial, versionsOf } from '../work/analyse-trial.ts';
+
+/**
+ * Fills the example lab with Fernwater: people, squads and every session, each recording written and analysed as an imported
+ * one would be. A session that is there already is left alone, so a start that was cut off is finished by the next one.
+ */
+export async function buildExample(lab: OpenLab): Promise<void> {
+  const example = fernwater();
+  const { sha256 } = methodReference(defaultMethod);
+  await lab.store.methods.add(sha256, defaultMethod, stationActor);
+  const people = await addPeople(lab, example);
+  const done = new Set((await lab.store.settings.get<string[]>(doneKey))?.value ?? []);
+  for (const session of example.sessions) {
+    if (done.has(session.id)) continue;
+    await addSession(lab, session, people.get(session.person) as string);
+    done.add(session.id);
+  }
+  await lab.store.settings.set(doneKey, [...done], stationActor);
+}
+
+const doneKey = 'example.sessions';
+
+async function addPeople(lab: OpenLab, example: ReturnType<typeof fernwater>): Promise<Map<string, string>> {
+  const ids = new Map<string, string>();
+  for (const [i, person] of example.people.entries()) {
+    const code = `FW${String(i + 1).padStart(2, '0')}`;
+    const kept =
+      (await lab.store.people.byCode(code)) ??
+      (await lab.store.people.add(
+        {
+          code,
+          givenName: person.givenName,
+          familyName: person.familyName,
+          birthDate: `${person.birthYear}-01-01`,
+          sex: person.sex,
+          notes: 'Invented for the example; the day of birth is not meant.',
+        },
+        stationActor,
+      ));
+    ids.set(person.id, kept.id);
+  }
+  const squads = new Set((await lab.store.squads.list()).map((squad) => squad.name));
+  for (const squad of example.squads) {
+    if (squads.has(squad.name)) continue;
+    const members = example.people
+      .filter((person) => person.squad === squad.id)
+      .map((person) => ids.get(person.id) as string);
+    await lab.store.squads.add({ name: squad.name, members }, stationActor);
+  }
+  return ids;
+}
+
+async function addSession(lab: OpenLab, session: FernwaterSession, person: string): Promise<void> {
+  const native = formatOf('parquet');
+  if (native?.write === undefined) throw new Error('the native format is not listed');
+  const protocol = protocolRegistry.get(session.protocol);
+  if (protocol === undefined) throw new Error(`the example uses a test that does not exist: ${session.protocol}`);
+  const actor: Actor = { ...stationActor, by: 'station' };
+  const weight = { value: session.bodyWeight, from: 'weighing' as const };
+  // files and computation first: writers wait while a transaction is open
+  const prepared: { trial: FernwaterSession['trials'][number]; recording: string; document: TrialResult }[] = [];
+  for (const trial of session.trials) {
+    const recording = fernwaterRecording(trial);
+    const bytes = await native.write(recording);
+    const forces = forcesOf(recording, twoPlates);
+    if (!forces.ok) throw new Error(`the example made a recording without forces: ${forces.reason}`);
+    const kept = await lab.store.recordings.add(
+      {
+        bytes,
+        fileName: `${session.id}-${trial.order}.parquet`,
+        mediaType: native.mediaType,
+        format: native.id,
+        sampleRate: recording.sampleRate,
+        sampleCount: recording.sampleCount,
+      },
+      actor,
+    );
+    const document = await analyseTrial(
+      lab,
+      forces.value,
+      {},
+      { protocol: { id: protocol.id, version: protocol.version }, bodyWeight: weight, gravity: lab.gravity },
+      defaultMethod,
+    );
+    prepared.push({ trial, recording: kept.recording.sha256, document });
+  }
+  await lab.store.transaction(async (inside) => {
+    const { id } = await inside.sessions.add(
+      {
+        person,
+        protocol: { id: protocol.id, version: protocol.version },
+        startedAt: session.startedAt,
+        bodyWeight: weight,
+        gravity: lab.gravity,
+        setup: session.setup,
+        rig: 'fernwater-a',
+      },
+      actor,
+    );
+    for (const one of prepared) {
+      const trial = await inside.trials.add(
+        { session: id, effort: one.trial.effort, recording: one.recording, forceSelection: twoPlates },
+        actor,
+      );
+      await inside.results.add({ trial: trial.id, document: one.document, versions: versionsOf(one.document) }, actor);
+    }
+  });
+}
+
+const twoPlates: ForceSelection = {
+  inputs: [
+    { from: { kind: 'channel', index: 0 }, part: 'left' },
+    { from: { kind: 'channel', index: 1 }, part: 'right' },
+  ],
+};

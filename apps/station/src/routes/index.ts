@@ -1,0 +1,51 @@
+import { curveMediaType, routes } from '@sthene/contract';
+import type { FastifyInstance } from 'fastify';
+import { auditPage } from '../work/audit.ts';
+import { curveOf } from '../work/curve.ts';
+import { decide, redo, undo } from '../work/decide.ts';
+import { dryRun, importUpload } from '../work/import.ts';
+import { methodDocument, methodList } from '../work/methods.ts';
+import { createPerson, listPeople, listSquads } from '../work/people.ts';
+import { recordingFile } from '../work/recording-file.ts';
+import { sessionsPage, sessionView } from '../work/sessions.ts';
+import type { Station } from '../work/station.ts';
+import { listTemplates } from '../work/templates.ts';
+import { trialView } from '../work/trial-view.ts';
+import { receiveUpload } from '../work/upload.ts';
+import { register, registerBytes } from './register.ts';
+
+/** Every address of the station. A handler only fetches its lab and calls one use case. */
+export function registerRoutes(server: FastifyInstance, station: Station): void {
+  const lab = (params: { lab: 'lab' | 'example' }) => station.labs.open(params.lab);
+
+  register(server, routes.station, async () => station.info());
+  register(server, routes.createLab, async ({ params, body }) => station.createLab(params.lab, body.name));
+
+  register(server, routes.people, async ({ params }) => listPeople(await lab(params)));
+  register(server, routes.createPerson, async ({ params, body }) => createPerson(await lab(params), body));
+  register(server, routes.squads, async ({ params }) => listSquads(await lab(params)));
+  register(server, routes.sessions, async ({ params, query }) => sessionsPage(await lab(params), query));
+  register(server, routes.session, async ({ params }) => sessionView(await lab(params), params.id));
+
+  register(server, routes.trial, async ({ params }) => trialView(await lab(params), params.id));
+  registerBytes(server, routes.curve, async ({ params, reply }) =>
+    reply.type(curveMediaType).send(await curveOf(await lab(params), params.id)),
+  );
+  registerBytes(server, routes.recordingFile, async ({ params, reply }) => {
+    const file = await recordingFile(await lab(params), params.id);
+    return reply.type('application/octet-stream').header('content-disposition', file.disposition).send(file.bytes);
+  });
+  register(server, routes.decide, async ({ params, body }) => decide(await lab(params), params.id, body));
+  register(server, routes.undo, async ({ params, body }) => undo(await lab(params), params.id, body.by));
+  register(server, routes.redo, async ({ params, body }) => redo(await lab(params), params.id, body.by));
+
+  register(server, routes.upload, async ({ params, query, body }) =>
+    receiveUpload(await lab(params), query.name, body),
+  );
+  register(server, routes.dryRun, async ({ params, body }) => dryRun(await lab(params), body));
+  register(server, routes.import, async ({ params, body }) => importUpload(await lab(params), body));
+  register(server, routes.templates, async ({ params, query }) => listTemplates(await lab(params), query.signature));
+  register(server, routes.methods, async ({ params }) => methodList(await lab(params)));
+  register(server, routes.method, async ({ params }) => methodDocument(await lab(params), params.id));
+  register(server, routes.audit, async ({ params, query }) => auditPage(await lab(params), query));
+}

@@ -1,0 +1,92 @@
+import { mkdirSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { application, version } from '@sthene/contract';
+import pino from 'pino';
+import { createServer } from './server/create-server.ts';
+import { Station } from './work/station.ts';
+
+export interface StationOptions {
+  /** Port on this machine; the next free one is taken where it is in use. 0: any. */
+  readonly port?: number;
+  readonly data?: string;
+  readonly database?: string;
+  readonly webFolder?: string;
+}
+
+export interface RunningStation {
+  readonly address: string;
+  readonly dataFolder: string;
+  /** Resolves after one of the signals came and everything was closed. */
+  stopped(signals: readonly NodeJS.Signals[]): Promise<void>;
+  close(): Promise<void>;
+}
+
+const firstPort = 7310;
+const portsTried = 20;
+
+/** Starts the station on this machine. Facts lie in the data folder; nothing is sent anywhere. */
+export async function startStation(options: StationOptions = {}): Promise<RunningStation> {
+  const data = resolve(options.data ?? process.env.STHENE_DATA ?? usualDataFolder());
+  mkdirSync(data, { recursive: true });
+  const database = options.database ?? process.env.STHENE_DATABASE;
+  const logger = pino(
+    { level: process.env.STHENE_LOG ?? 'warn' },
+    pino.destination({ dest: join(data, 'station.log'), append: true, sync: false }),
+  );
+  const station = new Station({
+    data,
+    version,
+    application,
+    ...(database === undefined ? {} : { database }),
+  });
+  let port = 0;
+  const server = await createServer({
+    station,
+    logger,
+    webFolder: options.webFolder ?? builtWebApp(),
+    port: () => port,
+  });
+  port = await listen(options.port, async (wanted) => {
+    await server.listen({ host: '127.0.0.1', port: wanted });
+    const bound = server.server.address();
+    return typeof bound === 'object' && bound !== null ? bound.port : wanted;
+  });
+  const close = async () => {
+    await server.close();
+    await station.labs.close();
+  };
+  return {
+    address: `http://127.0.0.1:${port}/`,
+    dataFolder: data,
+    close,
+    stopped: (signals) =>
+      new Promise((done, failed) => {
+        for (const signal of signals) process.once(signal, () => void close().then(done, failed));
+      }),
+  };
+}
+
+/** The wanted port, or the first free one after the usual one. */
+async function listen(wanted: number | undefined, at: (port: number) => Promise<number>): Promise<number> {
+  const from = wanted ?? firstPort;
+  for (let port = from; ; port++) {
+    try {
+      return await at(port);
+    } catch (error) {
+      const inUse = (error as NodeJS.ErrnoException).code === 'EADDRINUSE';
+      if (!inUse || port >= from + portsTried) throw error;
+    }
+  }
+}
+
+function usualDataFolder(): string {
+  if (process.platform === 'win32')
+    return join(process.env.LOCALAPPDATA ?? join(homedir(), 'AppData', 'Local'), 'Sthene');
+  if (process.platform === 'darwin') return join(homedir(), 'Library', 'Application Support', 'Sthene');
+  return join(process.env.XDG_DATA_HOME ?? join(homedir(), '.local', 'share'), 'sthene');
+}
+
+/** The web app as the build leaves it beside this package. */
+const builtWebApp = () => fileURLToPath(new URL('../../web/dist', import.meta.url));

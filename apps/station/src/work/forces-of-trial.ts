@@ -1,0 +1,33 @@
+import { type Forces, forcesOf, protocolRegistry, reasons, unitOfForces } from '@sthene/core';
+import type { Session, Trial } from '@sthene/store';
+import type { OpenLab } from '../labs/open-lab.ts';
+import { ProblemError, problems } from '../server/problem-error.ts';
+import { readRecording } from './read-recording.ts';
+
+/** The forces a trial was and will be analysed from: the original file, read as it was imported. */
+export async function forcesOfTrial(lab: OpenLab, trial: Trial, session: Session): Promise<Forces> {
+  if (trial.recording === undefined || trial.forceSelection === undefined)
+    throw problems.notFound('recording of this trial');
+  const key = `${lab.id}/${trial.id}/${trial.revision}`;
+  const kept = recent.get(key);
+  if (kept !== undefined) {
+    recent.delete(key);
+    recent.set(key, kept);
+    return kept;
+  }
+  const recording = await readRecording(lab, trial.recording, trial.recordingLabel ?? '', trial.reading ?? {});
+  const protocol = protocolRegistry.get(session.protocol.id);
+  if (protocol === undefined) throw problems.notFound('test');
+  const forces = forcesOf(recording, trial.forceSelection, unitOfForces(recording, trial.forceSelection, protocol));
+  if (!forces.ok) throw new ProblemError(422, forces.reason, reasons[forces.reason].means, reasons[forces.reason].next);
+  recent.set(key, forces.value);
+  for (const oldest of recent.keys()) {
+    if (recent.size <= most) break;
+    recent.delete(oldest);
+  }
+  return forces.value;
+}
+
+/** The last few trials looked at, so that moving an onset or overlaying does not read files again. */
+const recent = new Map<string, Forces>();
+const most = 12;

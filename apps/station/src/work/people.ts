@@ -1,0 +1,80 @@
+import type { Person, PersonDraft, Squad } from '@sthene/contract';
+import { type Person as StoredPerson, StoreError } from '@sthene/store';
+import type { OpenLab } from '../labs/open-lab.ts';
+import { stationActor } from '../labs/open-lab.ts';
+import { ProblemError } from '../server/problem-error.ts';
+
+export async function listPeople(lab: OpenLab): Promise<Person[]> {
+  const [people, squads] = await Promise.all([lab.store.people.list(), lab.store.squads.list()]);
+  const counts = await Promise.all(
+    people.map(async (one) => (await lab.store.sessions.list({ person: one.id, limit: 1 })).total),
+  );
+  return people.map((one, i) =>
+    personAnswer(
+      one,
+      squads.filter((squad) => squad.members.includes(one.id)).map((squad) => squad.name),
+      counts[i] ?? 0,
+    ),
+  );
+}
+
+export async function listSquads(lab: OpenLab): Promise<Squad[]> {
+  return (await lab.store.squads.list()).map((squad) => ({
+    id: squad.id,
+    name: squad.name,
+    members: squad.members.length,
+  }));
+}
+
+/** Adds an athlete; without a code the next free one is given. */
+export async function createPerson(lab: OpenLab, draft: PersonDraft): Promise<Person> {
+  try {
+    const person = await lab.store.people.add(
+      {
+        code: draft.code ?? (await freeCode(lab, draft)),
+        givenName: draft.givenName,
+        familyName: draft.familyName,
+        ...(draft.birthDate === undefined ? {} : { birthDate: draft.birthDate }),
+        ...(draft.sex === undefined ? {} : { sex: draft.sex }),
+      },
+      stationActor,
+    );
+    return personAnswer(person, [], 0);
+  } catch (error) {
+    if (error instanceof StoreError && error.code === 'already-there')
+      throw new ProblemError(
+        409,
+        'code-taken',
+        'Another athlete has this code.',
+        'Choose another code, or leave it empty to be given one.',
+      );
+    throw error;
+  }
+}
+
+/** Initials and a number: short enough for a list, and it gives no name away. */
+async function freeCode(lab: OpenLab, draft: PersonDraft): Promise<string> {
+  const initials = `${draft.givenName[0] ?? ''}${draft.familyName[0] ?? ''}`.toUpperCase() || 'A';
+  for (let number = 1; ; number++) {
+    const code = `${initials}${String(number).padStart(2, '0')}`;
+    if ((await lab.store.people.byCode(code)) === undefined) return code;
+  }
+}
+
+function personAnswer(person: StoredPerson, squads: string[], sessions: number): Person {
+  return {
+    id: person.id,
+    code: person.code,
+    givenName: person.givenName,
+    familyName: person.familyName,
+    ...(person.birthDate === undefined ? {} : { birthDate: person.birthDate }),
+    ...(person.sex === undefined ? {} : { sex: person.sex }),
+    squads,
+    notes: person.notes,
+    sessions,
+  };
+}
+
+/** Name as shown in lists. */
+export const nameOf = (person: { givenName: string; familyName: string }): string =>
+  `${person.givenName} ${person.familyName}`.trim();

@@ -1,0 +1,113 @@
+import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from '@sthene/contract';
+import { checkRegistry, type TrialResult } from '@sthene/core';
+import type { SessionSummary, Trial, TrialStanding } from '@sthene/store';
+import type { OpenLab } from '../labs/open-lab.ts';
+import { problems } from '../server/problem-error.ts';
+import { nameOf } from './people.ts';
+
+interface PageQuery {
+  readonly text?: string | undefined;
+  readonly person?: string | undefined;
+  readonly protocol?: string | undefined;
+  readonly offset: number;
+  readonly limit: number;
+}
+
+/** One page of sessions, newest first. */
+export async function sessionsPage(lab: OpenLab, query: PageQuery): Promise<SessionPage> {
+  const filter = {
+    ...(query.text ? { text: query.text } : {}),
+    ...(query.person ? { person: query.person } : {}),
+    ...(query.protocol ? { protocol: query.protocol } : {}),
+  };
+  let after: string | undefined;
+  for (let skipped = 0; skipped < query.offset; ) {
+    const step = Math.min(500, query.offset - skipped);
+    const page = await lab.store.sessions.list({ ...filter, limit: step, ...(after === undefined ? {} : { after }) });
+    if (page.next === undefined) return { total: page.total, rows: [] };
+    after = page.next;
+    skipped += step;
+  }
+  const page = await lab.store.sessions.list({
+    ...filter,
+    limit: query.limit,
+    ...(after === undefined ? {} : { after }),
+  });
+  return { total: page.total, rows: page.items.map(sessionRow) };
+}
+
+/** One session with its trials. */
+export async function sessionView(lab: OpenLab, id: string): Promise<SessionView> {
+  const session = await lab.store.sessions.get(id);
+  if (session === undefined) throw problems.notFound('session');
+  const list = await lab.store.sessions.list({ person: session.person, limit: 500 });
+  const summary = list.items.find((one) => one.session.id === id);
+  if (summary === undefined) throw problems.notFound('session');
+  const [first] = await lab.store.trials.ofSession(id);
+  const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
+  return {
+    ...sessionRow(summary),
+    setup: { ...session.setup },
+    ...(session.bodyWeight === undefined
+      ? {}
+      : { bodyWeight: { value: session.bodyWeight.value, from: session.bodyWeight.from } }),
+    gravity: session.gravity,
+    notes: session.notes,
+    rows: await trialRows(lab, siblings),
+  };
+}
+
+function sessionRow(one: SessionSummary): SessionRow {
+  return {
+    id: one.session.id,
+    person: { id: one.session.person, name: nameOf(one.person), code: one.person.code },
+    protocol: one.session.protocol.id,
+    startedAt: one.session.startedAt,
+    trials: one.trials.total,
+    counting: one.trials.byStanding.counts,
+    lookAgain: one.trials.byStanding['look-again'],
+    repeat: one.trials.byStanding.repeat,
+    excluded: one.trials.byStanding.excluded,
+    ...(one.summary === undefined
+      ? {}
+      : { peakForce: { value: one.summary.mean, unit: one.summary.unit, n: one.summary.count, rule: 'mean-all' } }),
+  };
+}
+
+/** Trials of a session as rows, each with its verdict, how it stands and the finding that weighs most. */
+export async function trialRows(
+  lab: OpenLab,
+  siblings: readonly { readonly trial: Trial; readonly standing: TrialStanding }[],
+): Promise<TrialRow[]> {
+  return Promise.all(
+    siblings.map(async ({ trial, standing }) => {
+      const result = (await lab.store.results.current(trial.id))?.document;
+      const peak = result?.metrics.peak_force;
+      const rate = result?.metrics.rfd_0_200;
+      return {
+        id: trial.id,
+        order: trial.position,
+        effort: trial.effort,
+        verdict: standing.verdict ?? 'repeat',
+        state: stateOf(standing),
+        ...(peak && 'value' in peak ? { peakForce: peak.value } : {}),
+        ...(rate && 'value' in rate ? { rateOfForceDevelopment200: rate.value } : {}),
+        unit: peak && 'value' in peak ? peak.unit : 'N',
+        ...(result === undefined ? {} : worstFinding(result)),
+      };
+    }),
+  );
+}
+
+/** How a trial stands, with a person's overruling told apart from a verdict. */
+export function stateOf(standing: Pick<TrialStanding, 'standing' | 'effective'>): TrialState {
+  if (standing.standing === 'not-analysed') return 'repeat';
+  if (standing.standing === 'counts' && standing.effective.overruled !== undefined) return 'overruled';
+  return standing.standing;
+}
+
+function worstFinding(result: TrialResult): { worst?: string } {
+  const found = (status: string) => Object.entries(result.checks).find(([, check]) => check.status === status)?.[0];
+  const id = found('fail') ?? found('warn');
+  return id === undefined ? {} : { worst: checkRegistry.get(id)?.title ?? id };
+}
