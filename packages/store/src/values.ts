@@ -47,10 +47,32 @@ export function positive(field: string, value: number): number {
   return value;
 }
 
-/** Text that is not only blanks; kept as it came. */
+/** Longest name, code or key, in UTF-16 units: PostgreSQL cannot index longer text than about 2,700 bytes. */
+export const longestName = 200;
+
+/** Text of at most `longestName` units; kept as it came. */
+export function short(field: string, value: string): string {
+  if (value.length > longestName) refuse(field, `at most ${longestName} characters long`);
+  return value;
+}
+
+/** Text that is not only blanks and at most `longestName` units long; kept as it came. */
 export function filled(field: string, value: string): string {
   if (value.trim() === '') refuse(field, 'text that is not empty');
+  return short(field, value);
+}
+
+/** Text with something in it, of any length. */
+export function written(field: string, value: string): string {
+  if (value.trim() === '') refuse(field, 'text that is not empty');
   return value;
+}
+
+/** Folded words of a search; SQLite refuses patterns beyond 50,000 bytes, and nobody searches for that. */
+export function searchWords(text: string): string[] {
+  return fold(short('text', text))
+    .split(' ')
+    .filter((word) => word !== '');
 }
 
 /** A record id as the id port makes it. */

@@ -6,7 +6,7 @@ import { StoreError } from '../errors.ts';
 import { fromJson, toJson } from '../json.ts';
 import type { Actor } from '../ports.ts';
 import { type Scope, type Writing, write } from '../scope.ts';
-import { filled, finite, oneOf } from '../values.ts';
+import { filled, finite, oneOf, written } from '../values.ts';
 import { type Decision, type DecisionContent, decisionKinds, type NewDecision } from './decision.ts';
 import { effectiveDecisions } from './effective.ts';
 
@@ -80,10 +80,10 @@ export function decisionRepository(scope: Scope): DecisionRepository {
 function check(decision: NewDecision): void {
   // The type says so already; what comes from outside may say otherwise.
   oneOf('kind', decision.kind, decisionKinds.slice(0, -2));
-  if (decision.kind !== 'note') filled('reason', decision.reason);
+  if (decision.kind !== 'note') written('reason', decision.reason);
   if (decision.kind === 'onset-by-hand') finite('payload.index', decision.payload.index);
   if (decision.kind === 'exclude') filled('payload.category', decision.payload.category);
-  if (decision.kind === 'note') filled('payload.text', decision.payload.text);
+  if (decision.kind === 'note') written('payload.text', decision.payload.text);
 }
 
 export async function decisionsOfTrial(db: Kysely<Database>, trial: string): Promise<Decision[]> {

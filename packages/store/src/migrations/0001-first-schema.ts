@@ -27,7 +27,6 @@ function tables(engine: EngineKind): string[] {
       active integer not null check (active in (0, 1)),
       search_key ${text} not null
     )`,
-    'create index people_by_search_key on people (search_key, id)',
     `create table squads (
       id ${text} primary key not null,
       revision bigint not null,

@@ -4,7 +4,7 @@ import type { Database, PersonRow, SessionRow } from '../database.ts';
 import type { Standing } from '../decisions/effective.ts';
 import { StoreError } from '../errors.ts';
 import { type Session, toSession } from '../records/session.ts';
-import { containing, fold, instant } from '../values.ts';
+import { containing, instant, searchWords } from '../values.ts';
 import { standingsOfTrials, type TrialStanding } from './standings.ts';
 
 /** Which sessions to list. */
@@ -104,8 +104,7 @@ function narrowed(db: Kysely<Database>, filter: SessionFilter): Joined {
       members.selectFrom('squadMembers').select('squadMembers.personId').where('squadMembers.squadId', '=', squad),
     );
   }
-  for (const word of fold(filter.text ?? '').split(' ')) {
-    if (word === '') continue;
+  for (const word of searchWords(filter.text ?? '')) {
     const pattern = containing(word);
     query = query.where(
       sql<boolean>`(people.search_key like ${pattern} escape '\\' or sessions.protocol_id like ${pattern} escape '\\')`,

@@ -4,7 +4,7 @@ import type { PersonRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import type { Scope } from '../scope.ts';
-import { containing, day, filled, fold, oneOf } from '../values.ts';
+import { containing, day, filled, fold, oneOf, searchWords, short } from '../values.ts';
 
 export const sexes = ['female', 'male', 'other'] as const;
 
@@ -52,6 +52,8 @@ const table: RecordTable<Person> = {
   },
   check: (person) => {
     filled('code', person.code);
+    short('givenName', person.givenName);
+    short('familyName', person.familyName);
     if (person.birthDate !== undefined) day('birthDate', person.birthDate);
     if (person.sex !== undefined) oneOf('sex', person.sex, sexes);
   },
@@ -78,9 +80,9 @@ export function personRepository(scope: Scope): PersonRepository {
       return row && toPerson(row);
     },
     async list(filter = {}) {
-      let query = scope.db.selectFrom('people').selectAll('people').orderBy('searchKey').orderBy('people.id');
-      for (const word of fold(filter.text ?? '').split(' ')) {
-        if (word !== '') query = query.where(sql<boolean>`search_key like ${containing(word)} escape '\\'`);
+      let query = scope.db.selectFrom('people').selectAll('people').orderBy('searchKey').orderBy('code');
+      for (const word of searchWords(filter.text ?? '')) {
+        query = query.where(sql<boolean>`search_key like ${containing(word)} escape '\\'`);
       }
       if (filter.active !== undefined) query = query.where('active', '=', filter.active ? 1 : 0);
       if (filter.squad !== undefined) {

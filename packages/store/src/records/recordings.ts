@@ -4,7 +4,7 @@ import { StoreError } from '../errors.ts';
 import type { Bytes, FileStore } from '../files/file-store.ts';
 import type { Actor } from '../ports.ts';
 import { type Scope, write } from '../scope.ts';
-import { filled, hash, positive, wholeNumber } from '../values.ts';
+import { filled, hash, positive, wholeNumber, written } from '../values.ts';
 
 /** A recording's file and what it is. The id is the SHA-256 of the original file, byte for byte. */
 export interface StoredRecording {
@@ -60,7 +60,7 @@ export function recordingRepository(scope: Scope, files: FileStore): RecordingRe
   };
   return {
     async add(recording, actor) {
-      filled('fileName', recording.fileName);
+      written('fileName', recording.fileName);
       filled('format', recording.format);
       positive('sampleRate', recording.sampleRate);
       wholeNumber('sampleCount', recording.sampleCount);
