@@ -37,3 +37,12 @@ it('does not ask in a short test, or without 1.2 s to look at', () => {
   const total = Array.from({ length: 1150 }, (_, i) => (i < 500 ? 800 : 2000));
   expect(judge('peak_at_end', trialOf({ total, halfRise: 499 })).notJudged).toBe('too-short');
 });
+
+it('ends each window before the sample that closes it', () => {
+  // A slope of 1 N a sample up to the last sample: the windows [l - 200, l) and [l - 1200, l - 200) have their means half a sample
+  // before their middles.
+  const total = Array.from({ length: 4001 }, (_, i) => (i < 1000 ? 800 : 20_000 + i));
+  const late = 20_000 + 4000 - 100.5;
+  const before = 20_000 + 3800 - 500.5;
+  expect(judge('peak_at_end', trialOf({ total, halfRise: 999 })).value).toBeCloseTo(100 * (late / before - 1), 9);
+});

@@ -44,3 +44,33 @@ it('does not judge a rise shorter than 100 ms or without an onset', () => {
   expect(judge('stepped_start', short).notJudged).toBe('too-short');
   expect(judge('stepped_start', trial(1, 'onset-not-found')).notJudged).toBe('no-onset');
 });
+
+it('looks up to the sample that reaches 80 % of the rise', () => {
+  // 10 N a sample for 150 samples, 0.5 N a sample for 200 (to 2400 N), then up to 2800 N. 80 % of the rise is 2400 N, so the slowest
+  // 100 ms end with the stretch; its trailing means of 20 lie wholly on 0.5 N a sample.
+  const rise = Array.from({ length: 150 }, (_, i) => 800 + 10 * i);
+  const slow = Array.from({ length: 201 }, (_, i) => 2300 + 0.5 * i);
+  const total = [
+    ...Array.from({ length: 1000 }, () => 800),
+    ...rise,
+    ...slow,
+    ...Array.from({ length: 300 }, () => 2800),
+  ];
+  const result = judge(
+    'stepped_start',
+    trialOf({ total, halfRise: 1099, onset: 1000, baseline: { start: 0, end: 1000 } }),
+  );
+  expect(result.judged).toEqual({ start: 1000, end: 1351 });
+  expect(result.value).toBeCloseTo((100 * 50) / 2000, 9);
+});
+
+it('counts the very last 100 ms', () => {
+  // Ever slower up to 2400 N at sample 1400, so the slowest 100 ms are those that end where 80 % is reached.
+  const rise = Array.from({ length: 401 }, (_, k) => 800 + 1600 * (1 - ((k - 400) / 400) ** 2));
+  const total = [...Array.from({ length: 1000 }, () => 800), ...rise, ...Array.from({ length: 300 }, () => 2800)];
+  const result = judge(
+    'stepped_start',
+    trialOf({ total, halfRise: 1099, onset: 1000, baseline: { start: 0, end: 1000 } }),
+  );
+  expect(result.marks?.map((mark) => mark.at)).toEqual([1300, 1400]);
+});
