@@ -34,7 +34,7 @@ export function allEfforts(search: EffortSearch, first: Effort): Effort[] {
     if (!outcome.ok) return;
     const effort = outcome.value;
     if (effort.anchorMean - effort.quietLevel < least) return;
-    if (effort.end - effort.halfRise < leastTime * search.forces.sampleRate) return;
+    if (effort.end - effort.halfRise - 1 < leastTime * search.forces.sampleRate) return;
     sides(effort, piece);
   };
   sides(first, search.span);

@@ -1,6 +1,6 @@
 import type { Outcome } from '../outcome.ts';
 import { have, lack } from '../outcome.ts';
-import { slidingMean } from '../signal/index.ts';
+import { meanOf, slidingMean } from '../signal/index.ts';
 import { type EffortSearch, isWhole } from './effort-search.ts';
 
 /** The window of sustained effort: a, c and M. */
@@ -33,5 +33,10 @@ export function findAnchor({ forces, span, anchorWidth }: EffortSearch): Outcome
   }
   if (best < 0) return lack('gap-in-interval');
   const start = span.start + best;
-  return have({ start, middle: start + Math.floor(anchorWidth / 2), mean });
+  // Taken afresh, so that M depends on the window alone and not on where the search began.
+  return have({
+    start,
+    middle: start + Math.floor(anchorWidth / 2),
+    mean: meanOf(forces.total, start, start + anchorWidth),
+  });
 }

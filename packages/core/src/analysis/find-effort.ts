@@ -13,8 +13,8 @@ export type Effort = Omit<EffortEvents, 'onset'>;
 /**
  * Finds the largest sustained effort inside the span: anchor, quiet level, half rise, end, baseline, peak, start of the rise.
  *
- * Without a standing window but with a weighed or given W, Q = W and the baseline has the reason `no-standing-window`. When the
- * span begins inside the rise, `halfRise` is one sample before the span.
+ * Without a standing window but with a weighed or given W, Q = W and the baseline has the reason `no-standing-window`. A span that
+ * begins above the half level has no half rise: what came before is not known, so there is no effort to measure.
  *
  * @returns `recording-too-short`, `gap-in-interval` (no window without missing samples), `no-standing-window`, `no-effort`
  */
@@ -31,6 +31,7 @@ export function findEffort(search: EffortSearch): Outcome<Effort> {
 
   let halfRise = anchor.middle - 1;
   while (halfRise >= span.start && (force[halfRise] as number) > halfLevel) halfRise--;
+  if (halfRise < span.start) return lack(standing ? 'no-effort' : 'no-standing-window');
   let end = anchor.middle + 1;
   while (end < span.end && (force[end] as number) > halfLevel) end++;
   end = Math.min(end, span.end - 1);

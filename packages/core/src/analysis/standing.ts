@@ -1,4 +1,5 @@
 import type { SampleSpan } from '../recording/sample.ts';
+import { meanOf } from '../signal/index.ts';
 import type { Anchor } from './anchor.ts';
 import { type EffortSearch, isWhole, leastStanding, standingSearch, standingUnrest } from './effort-search.ts';
 import { type WindowTable, windowTable } from './window-table.ts';
@@ -33,5 +34,6 @@ export function findStanding(search: EffortSearch, anchor: Anchor): Standing | u
   }
   if (best < 0) return undefined;
   const start = table.first + best;
-  return { level, window: { start, end: start + width }, table };
+  // Taken afresh, so that Q depends on the window alone and not on where the search began.
+  return { level: meanOf(forces.total, start, start + width), window: { start, end: start + width }, table };
 }

@@ -9,18 +9,18 @@ import type { OnsetInput } from './rule.ts';
  * the onset is j + 1.
  *
  * @param d height of the threshold above the baseline mean, in the unit of the forces
- * @returns `threshold-too-high` when B + d >= H; `onset-not-found` when no such j exists; `gap-in-interval` when a sample of
- * [j, r] is missing
+ * @returns `gap-in-interval` when a sample of [baseline start, r] is missing; `threshold-too-high` when B + d >= H;
+ * `onset-not-found` when no such j exists
  */
 export function searchBackward(input: OnsetInput, rule: string, d: number): Outcome<Onset> {
   const { forces, baseline, halfLevel, halfRise } = input;
   const threshold = baseline.mean + d;
+  if (touchesGap(forces, baseline.start, halfRise)) return lack('gap-in-interval');
   if (threshold >= halfLevel) return lack('threshold-too-high');
   const force = forces.total;
   let j = halfRise;
   while (j >= baseline.start && (force[j] as number) > threshold) j--;
   if (j < baseline.start) return lack('onset-not-found');
-  if (touchesGap(forces, j, halfRise)) return lack('gap-in-interval');
   return have({
     index: j + 1,
     rule,

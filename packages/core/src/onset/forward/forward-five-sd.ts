@@ -9,6 +9,7 @@ const hold = 0.02;
 
 function find({ forces, span, baseline, halfLevel, halfRise }: OnsetInput): Outcome<Onset> {
   const threshold = baseline.mean + 5 * baseline.sd;
+  if (touchesGap(forces, baseline.start, halfRise)) return lack('gap-in-interval');
   if (threshold >= halfLevel) return lack('threshold-too-high');
   const held = Math.max(1, samplesIn(hold, forces.sampleRate));
   const force = forces.total;
@@ -19,7 +20,6 @@ function find({ forces, span, baseline, halfLevel, halfRise }: OnsetInput): Outc
     above = (force[i] as number) > threshold ? above + 1 : 0;
     if (above < held) continue;
     const index = i - held + 1;
-    if (touchesGap(forces, baseline.end, i)) return lack('gap-in-interval');
     const search = { start: baseline.end, end: halfRise + 2 };
     return have({ index, rule: 'forward-five-sd', threshold, thresholdUnit: forces.unit, baseline, search });
   }

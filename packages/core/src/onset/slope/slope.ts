@@ -12,17 +12,17 @@ function find({ forces, span, baseline, halfRise }: OnsetInput): Outcome<Onset> 
   const h = samplesIn(halfSpan, sampleRate);
   const count = baseline.end - baseline.start - 2 * h;
   if (h < 1 || count < 2) return lack('window-too-short');
+  const from = Math.min(halfRise, span.end - 1 - h);
+  if (touchesGap(forces, baseline.start, from + h)) return lack('gap-in-interval');
   const perSecond = sampleRate / (2 * h);
   const slopeAt = (i: number) => ((force[i + h] as number) - (force[i - h] as number)) * perSecond;
   const slopes = new Float64Array(count);
   const first = baseline.start + h;
   for (let i = 0; i < count; i++) slopes[i] = slopeAt(first + i);
   const threshold = meanOf(slopes) + 5 * sdOf(slopes);
-  const from = Math.min(halfRise, span.end - 1 - h);
   let j = from;
   while (j >= first && slopeAt(j) > threshold) j--;
   if (j < first) return lack('onset-not-found');
-  if (touchesGap(forces, j - h, from + h)) return lack('gap-in-interval');
   return have({
     index: j + 1,
     rule: 'slope',
