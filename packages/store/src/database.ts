@@ -64,6 +64,8 @@ export interface TrialRow {
   effort: string;
   recordingHash: string | null;
   recordingLabel: string | null;
+  /** JSON. */
+  reading: string | null;
   forceSelection: string | null;
   spanStart: number | null;
   spanEnd: number | null;

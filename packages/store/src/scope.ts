@@ -33,7 +33,7 @@ export interface Writing {
 /** Runs `act` in one transaction and hands it a scope bound to it; inside a transaction it joins that one. */
 export async function inTransaction<T>(scope: Scope, act: (inner: Scope) => Promise<T>): Promise<T> {
   if (scope.transaction !== undefined) return act(scope);
-  return await scope.db.transaction().execute(async (db) => {
+  return scope.db.transaction().execute(async (db) => {
     await scope.engine.queue(db);
     const transaction = { failed: false };
     const result = await act({ ...scope, db, transaction });

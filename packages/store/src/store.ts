@@ -91,8 +91,12 @@ export async function openStoreWith(options: StoreOptions, migrations: readonly 
     await engine.db.destroy();
     throw error;
   }
+  let closed = false;
   const scope: Scope = {
-    db: engine.db,
+    get db() {
+      if (closed) throw new StoreError('closed', 'The store has been closed.');
+      return engine.db;
+    },
     engine,
     clock: options.clock,
     ids: options.ids,
@@ -109,7 +113,11 @@ export async function openStoreWith(options: StoreOptions, migrations: readonly 
       await backUpSqlite(engine, file);
       return end;
     },
-    close: () => engine.db.destroy(),
+    close: async () => {
+      if (closed) return;
+      closed = true;
+      await engine.db.destroy();
+    },
   };
 }
 

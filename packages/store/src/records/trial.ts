@@ -18,6 +18,8 @@ export interface Trial {
   readonly recording?: string;
   /** Which of several recordings in one file. */
   readonly recordingLabel?: string;
+  /** How the file has to be read where it does not say so itself: delimiter, rate, time column and the like. */
+  readonly reading?: Readonly<Record<string, string | number>>;
   readonly forceSelection?: ForceSelection;
   /** Piece of the recording this effort was taken from; absent for the whole. */
   readonly span?: SampleSpan;
@@ -41,6 +43,7 @@ export function toTrialRow(trial: Trial): TrialRow {
     effort: trial.effort,
     recordingHash: trial.recording ?? null,
     recordingLabel: trial.recordingLabel ?? null,
+    reading: trial.reading === undefined ? null : toJson(trial.reading),
     forceSelection: trial.forceSelection === undefined ? null : toJson(trial.forceSelection),
     spanStart: trial.span?.start ?? null,
     spanEnd: trial.span?.end ?? null,
@@ -58,6 +61,7 @@ export function toTrial(row: TrialRow): Trial {
     effort: row.effort as EffortKind,
     ...(row.recordingHash === null ? {} : { recording: row.recordingHash }),
     ...(row.recordingLabel === null ? {} : { recordingLabel: row.recordingLabel }),
+    ...(row.reading === null ? {} : { reading: fromJson<Readonly<Record<string, string | number>>>(row.reading) }),
     ...(row.forceSelection === null ? {} : { forceSelection: fromJson<ForceSelection>(row.forceSelection) }),
     ...(row.spanStart === null || row.spanEnd === null ? {} : { span: { start: row.spanStart, end: row.spanEnd } }),
     ...(row.cue === null ? {} : { cue: row.cue }),

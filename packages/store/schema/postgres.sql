@@ -1,0 +1,257 @@
+create table audit (
+  sequence bigint not null,
+  at text collate "C" not null,
+  by text collate "C" not null,
+  role text collate "C",
+  station text collate "C" not null,
+  action text collate "C" not null,
+  subject_kind text collate "C" not null,
+  subject_id text collate "C" not null,
+  details text collate "C" not null,
+  previous_hash text collate "C" not null,
+  hash text collate "C" not null,
+  constraint audit_hash_key UNIQUE (hash),
+  constraint audit_pkey PRIMARY KEY (sequence),
+  constraint audit_previous_hash_key UNIQUE (previous_hash)
+);
+
+create table decisions (
+  id text collate "C" not null,
+  sequence bigint not null,
+  trial_id text collate "C" not null,
+  kind text collate "C" not null,
+  payload text collate "C" not null,
+  reason text collate "C" not null,
+  reverts text collate "C",
+  by text collate "C" not null,
+  role text collate "C",
+  station text collate "C" not null,
+  at text collate "C" not null,
+  constraint decisions_pkey PRIMARY KEY (id),
+  constraint decisions_reverts_fkey FOREIGN KEY (reverts) REFERENCES decisions(id),
+  constraint decisions_sequence_fkey FOREIGN KEY (sequence) REFERENCES audit(sequence),
+  constraint decisions_sequence_key UNIQUE (sequence),
+  constraint decisions_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id)
+);
+
+create table import_templates (
+  id text collate "C" not null,
+  revision bigint not null,
+  name text collate "C" not null,
+  header_signature text collate "C" not null,
+  mapping text collate "C" not null,
+  last_used_at text collate "C",
+  constraint import_templates_name_key UNIQUE (name),
+  constraint import_templates_pkey PRIMARY KEY (id)
+);
+
+create table methods (
+  sha256 text collate "C" not null,
+  name text collate "C" not null,
+  version integer not null,
+  document text collate "C" not null,
+  added_at text collate "C" not null,
+  constraint methods_name_version_sha256_key UNIQUE (name, version, sha256),
+  constraint methods_pkey PRIMARY KEY (sha256),
+  constraint methods_sha256_check CHECK ((length(sha256) = 64))
+);
+
+create table metric_values (
+  result_id text collate "C" not null,
+  metric text collate "C" not null,
+  value double precision,
+  reason text collate "C",
+  unit text collate "C",
+  constraint metric_values_check CHECK (((value IS NULL) <> (reason IS NULL))),
+  constraint metric_values_pkey PRIMARY KEY (result_id, metric),
+  constraint metric_values_result_id_fkey FOREIGN KEY (result_id) REFERENCES results(id)
+);
+
+create table people (
+  id text collate "C" not null,
+  revision bigint not null,
+  code text collate "C" not null,
+  given_name text collate "C" not null,
+  family_name text collate "C" not null,
+  birth_date text collate "C",
+  sex text collate "C",
+  notes text collate "C" not null,
+  active integer not null,
+  search_key text collate "C" not null,
+  constraint people_active_check CHECK ((active = ANY (ARRAY[0, 1]))),
+  constraint people_code_key UNIQUE (code),
+  constraint people_pkey PRIMARY KEY (id)
+);
+
+create table recordings (
+  sha256 text collate "C" not null,
+  file_name text collate "C" not null,
+  byte_count bigint not null,
+  media_type text collate "C" not null,
+  format_id text collate "C" not null,
+  sample_rate double precision not null,
+  sample_count bigint not null,
+  imported_at text collate "C" not null,
+  native_sha256 text collate "C",
+  constraint recordings_pkey PRIMARY KEY (sha256),
+  constraint recordings_sha256_check CHECK ((length(sha256) = 64))
+);
+
+create table results (
+  id text collate "C" not null,
+  sequence bigint not null,
+  trial_id text collate "C" not null,
+  method_hash text collate "C" not null,
+  recording_hash text collate "C",
+  application text collate "C" not null,
+  versions text collate "C" not null,
+  document text collate "C" not null,
+  verdict text collate "C" not null,
+  computed_at text collate "C" not null,
+  constraint results_method_hash_fkey FOREIGN KEY (method_hash) REFERENCES methods(sha256),
+  constraint results_pkey PRIMARY KEY (id),
+  constraint results_recording_hash_fkey FOREIGN KEY (recording_hash) REFERENCES recordings(sha256),
+  constraint results_sequence_fkey FOREIGN KEY (sequence) REFERENCES audit(sequence),
+  constraint results_sequence_key UNIQUE (sequence),
+  constraint results_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id),
+  constraint results_verdict_check CHECK ((verdict = ANY (ARRAY['counts'::text, 'look-again'::text, 'repeat'::text])))
+);
+
+create table revisions (
+  subject_kind text collate "C" not null,
+  subject_id text collate "C" not null,
+  number bigint not null,
+  document text collate "C" not null,
+  salt text collate "C" not null,
+  reason text collate "C" not null,
+  by text collate "C" not null,
+  role text collate "C",
+  station text collate "C" not null,
+  at text collate "C" not null,
+  constraint revisions_pkey PRIMARY KEY (subject_kind, subject_id, number)
+);
+
+create table schema_migrations (
+  number integer not null,
+  name text not null,
+  applied_at text not null,
+  application text not null,
+  constraint schema_migrations_pkey PRIMARY KEY (number)
+);
+
+create table sessions (
+  id text collate "C" not null,
+  revision bigint not null,
+  person_id text collate "C" not null,
+  protocol_id text collate "C" not null,
+  protocol_version integer not null,
+  started_at text collate "C" not null,
+  ended_at text collate "C",
+  rig text collate "C",
+  body_weight_value double precision,
+  body_weight_from text collate "C",
+  body_weight_worn text collate "C",
+  gravity double precision not null,
+  setup text collate "C" not null,
+  notes text collate "C" not null,
+  results_only integer not null,
+  constraint sessions_check CHECK (((body_weight_value IS NULL) = (body_weight_from IS NULL))),
+  constraint sessions_person_id_fkey FOREIGN KEY (person_id) REFERENCES people(id),
+  constraint sessions_pkey PRIMARY KEY (id),
+  constraint sessions_results_only_check CHECK ((results_only = ANY (ARRAY[0, 1])))
+);
+
+create table settings (
+  key text collate "C" not null,
+  revision bigint not null,
+  document text collate "C" not null,
+  constraint settings_pkey PRIMARY KEY (key)
+);
+
+create table squad_members (
+  squad_id text collate "C" not null,
+  person_id text collate "C" not null,
+  constraint squad_members_person_id_fkey FOREIGN KEY (person_id) REFERENCES people(id),
+  constraint squad_members_pkey PRIMARY KEY (squad_id, person_id),
+  constraint squad_members_squad_id_fkey FOREIGN KEY (squad_id) REFERENCES squads(id)
+);
+
+create table squads (
+  id text collate "C" not null,
+  revision bigint not null,
+  name text collate "C" not null,
+  notes text collate "C" not null,
+  active integer not null,
+  constraint squads_active_check CHECK ((active = ANY (ARRAY[0, 1]))),
+  constraint squads_name_key UNIQUE (name),
+  constraint squads_pkey PRIMARY KEY (id)
+);
+
+create table trials (
+  id text collate "C" not null,
+  revision bigint not null,
+  session_id text collate "C" not null,
+  position integer not null,
+  effort text collate "C" not null,
+  recording_hash text collate "C",
+  recording_label text collate "C",
+  force_selection text collate "C",
+  span_start double precision,
+  span_end double precision,
+  cue double precision,
+  constraint trials_check CHECK (((span_start IS NULL) = (span_end IS NULL))),
+  constraint trials_effort_check CHECK ((effort = ANY (ARRAY['maximal'::text, 'submaximal'::text, 'familiarisation'::text]))),
+  constraint trials_pkey PRIMARY KEY (id),
+  constraint trials_recording_hash_fkey FOREIGN KEY (recording_hash) REFERENCES recordings(sha256),
+  constraint trials_session_id_fkey FOREIGN KEY (session_id) REFERENCES sessions(id),
+  constraint trials_session_id_position_key UNIQUE (session_id, "position")
+);
+
+CREATE INDEX audit_by_subject ON public.audit USING btree (subject_kind, subject_id, sequence);
+
+CREATE INDEX decisions_by_trial ON public.decisions USING btree (trial_id, sequence);
+
+CREATE INDEX import_templates_by_header ON public.import_templates USING btree (header_signature);
+
+CREATE INDEX metric_values_by_metric ON public.metric_values USING btree (metric, result_id);
+
+CREATE INDEX results_by_trial ON public.results USING btree (trial_id, method_hash, sequence);
+
+CREATE INDEX sessions_by_person ON public.sessions USING btree (person_id, started_at);
+
+CREATE INDEX sessions_by_start ON public.sessions USING btree (started_at, id);
+
+CREATE INDEX squad_members_by_person ON public.squad_members USING btree (person_id);
+
+CREATE INDEX trials_by_recording ON public.trials USING btree (recording_hash);
+
+CREATE OR REPLACE FUNCTION public.refuse_change()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+      begin raise exception 'append-only' using errcode = 'restrict_violation'; end $function$
+;
+
+CREATE TRIGGER audit_no_change BEFORE DELETE OR UPDATE ON public.audit FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER audit_no_truncate BEFORE TRUNCATE ON public.audit FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER decisions_no_change BEFORE DELETE OR UPDATE ON public.decisions FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER decisions_no_truncate BEFORE TRUNCATE ON public.decisions FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER methods_no_change BEFORE DELETE OR UPDATE ON public.methods FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER methods_no_truncate BEFORE TRUNCATE ON public.methods FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER metric_values_no_change BEFORE DELETE OR UPDATE ON public.metric_values FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER metric_values_no_truncate BEFORE TRUNCATE ON public.metric_values FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER results_no_change BEFORE DELETE OR UPDATE ON public.results FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER results_no_truncate BEFORE TRUNCATE ON public.results FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER revisions_no_change BEFORE DELETE OR UPDATE ON public.revisions FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER revisions_no_truncate BEFORE TRUNCATE ON public.revisions FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();

@@ -1,0 +1,218 @@
+CREATE TRIGGER audit_no_delete before delete on audit
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER audit_no_update before update on audit
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER decisions_no_delete before delete on decisions
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER decisions_no_update before update on decisions
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER methods_no_delete before delete on methods
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER methods_no_update before update on methods
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER metric_values_no_delete before delete on metric_values
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER metric_values_no_update before update on metric_values
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER results_no_delete before delete on results
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER results_no_update before update on results
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER revisions_no_delete before delete on revisions
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER revisions_no_update before update on revisions
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TABLE audit (
+  sequence bigint primary key not null,
+  at text not null,
+  "by" text not null,
+  role text,
+  station text not null,
+  action text not null,
+  subject_kind text not null,
+  subject_id text not null,
+  details text not null,
+  previous_hash text not null unique,
+  hash text not null unique
+    );
+
+CREATE TABLE decisions (
+  id text primary key not null,
+  sequence bigint not null unique references audit (sequence),
+  trial_id text not null references trials (id),
+  kind text not null,
+  payload text not null,
+  reason text not null,
+  reverts text references decisions (id),
+  "by" text not null,
+  role text,
+  station text not null,
+  at text not null
+    );
+
+CREATE TABLE import_templates (
+  id text primary key not null,
+  revision bigint not null,
+  name text not null unique,
+  header_signature text not null,
+  mapping text not null,
+  last_used_at text
+    );
+
+CREATE TABLE methods (
+  sha256 text primary key not null check (length(sha256) = 64),
+  name text not null,
+  version integer not null,
+  document text not null,
+  added_at text not null,
+  unique (name, version, sha256)
+    );
+
+CREATE TABLE metric_values (
+  result_id text not null references results (id),
+  metric text not null,
+  value double precision,
+  reason text,
+  unit text,
+  primary key (result_id, metric),
+  check ((value is null) <> (reason is null))
+    );
+
+CREATE TABLE people (
+  id text primary key not null,
+  revision bigint not null,
+  code text not null unique,
+  given_name text not null,
+  family_name text not null,
+  birth_date text,
+  sex text,
+  notes text not null,
+  active integer not null check (active in (0, 1)),
+  search_key text not null
+    );
+
+CREATE TABLE recordings (
+  sha256 text primary key not null check (length(sha256) = 64),
+  file_name text not null,
+  byte_count bigint not null,
+  media_type text not null,
+  format_id text not null,
+  sample_rate double precision not null,
+  sample_count bigint not null,
+  imported_at text not null,
+  native_sha256 text
+    );
+
+CREATE TABLE results (
+  id text primary key not null,
+  sequence bigint not null unique references audit (sequence),
+  trial_id text not null references trials (id),
+  method_hash text not null references methods (sha256),
+  recording_hash text references recordings (sha256),
+  application text not null,
+  versions text not null,
+  document text not null,
+  verdict text not null check (verdict in ('counts', 'look-again', 'repeat')),
+  computed_at text not null
+    );
+
+CREATE TABLE revisions (
+  subject_kind text not null,
+  subject_id text not null,
+  number bigint not null,
+  document text not null,
+  salt text not null,
+  reason text not null,
+  "by" text not null,
+  role text,
+  station text not null,
+  at text not null,
+  primary key (subject_kind, subject_id, number)
+    );
+
+CREATE TABLE "schema_migrations" ("number" integer not null primary key, "name" text not null, "applied_at" text not null, "application" text not null);
+
+CREATE TABLE sessions (
+  id text primary key not null,
+  revision bigint not null,
+  person_id text not null references people (id),
+  protocol_id text not null,
+  protocol_version integer not null,
+  started_at text not null,
+  ended_at text,
+  rig text,
+  body_weight_value double precision,
+  body_weight_from text,
+  body_weight_worn text,
+  gravity double precision not null,
+  setup text not null,
+  notes text not null,
+  results_only integer not null check (results_only in (0, 1)),
+  check ((body_weight_value is null) = (body_weight_from is null))
+    );
+
+CREATE TABLE settings (
+  key text primary key not null,
+  revision bigint not null,
+  document text not null
+    );
+
+CREATE TABLE squad_members (
+  squad_id text not null references squads (id),
+  person_id text not null references people (id),
+  primary key (squad_id, person_id)
+    );
+
+CREATE TABLE squads (
+  id text primary key not null,
+  revision bigint not null,
+  name text not null unique,
+  notes text not null,
+  active integer not null check (active in (0, 1))
+    );
+
+CREATE TABLE trials (
+  id text primary key not null,
+  revision bigint not null,
+  session_id text not null references sessions (id),
+  position integer not null,
+  effort text not null check (effort in ('maximal', 'submaximal', 'familiarisation')),
+  recording_hash text references recordings (sha256),
+  recording_label text,
+  force_selection text,
+  span_start double precision,
+  span_end double precision,
+  cue double precision,
+  unique (session_id, position),
+  check ((span_start is null) = (span_end is null))
+    );
+
+CREATE INDEX audit_by_subject on audit (subject_kind, subject_id, sequence);
+
+CREATE INDEX decisions_by_trial on decisions (trial_id, sequence);
+
+CREATE INDEX import_templates_by_header on import_templates (header_signature);
+
+CREATE INDEX metric_values_by_metric on metric_values (metric, result_id);
+
+CREATE INDEX results_by_trial on results (trial_id, method_hash, sequence);
+
+CREATE INDEX sessions_by_person on sessions (person_id, started_at);
+
+CREATE INDEX sessions_by_start on sessions (started_at, id);
+
+CREATE INDEX squad_members_by_person on squad_members (person_id);
+
+CREATE INDEX trials_by_recording on trials (recording_hash);
