@@ -11,4 +11,3 @@ export * from './recording.ts';
 export * from './sample.ts';
 export * from './spans.ts';
 export * from './unit-of-forces.ts';
-export * from './unit-of-forces.ts';
