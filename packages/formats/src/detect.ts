@@ -20,7 +20,7 @@ const HEAD = 64 * 1024;
  */
 export async function detectFormats(source: ByteSource, list: readonly Format[]): Promise<FormatAnswer[]> {
   const head = await readFully(source, 0, HEAD);
-  const extension = /\.([^.]+)$/.exec(source.name)?.[1]?.toLowerCase() ?? '';
+  const extension = /\.[^.]+$/.exec(source.name)?.[0].toLowerCase() ?? '';
   return list
     .map((format, place) => ({ format, detection: format.detect(head, source.length, source.name), place }))
     .sort(

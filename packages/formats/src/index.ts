@@ -1,4 +1,5 @@
 export * from './byte-source.ts';
+export * from './c3d/index.ts';
 export * from './detect.ts';
 export * from './format.ts';
 export * from './format-error.ts';

@@ -49,7 +49,7 @@ export interface TextDescription {
   readonly rate?: { readonly hertz: number; readonly from: 'time-column' | 'preamble' | 'given' };
   readonly rateMissing: boolean;
   readonly layout: TextLayout;
-  /** Rows of data by the average length of those seen; exact when the whole file was seen. */
+  /** Rows of data, by the last time of the file or the average length of the rows seen; exact for a file seen whole. */
   readonly rowsAbout: number;
   readonly confidence: 'high' | 'medium' | 'low';
   /** Why it was understood this way, sentences for people. */

@@ -1,4 +1,5 @@
 import { unguardText } from './header-cell.ts';
+import { numberOf } from './number.ts';
 import type { TextRecord } from './records.ts';
 
 /** Most lines of preamble or footer that are kept; the rest is counted. */
@@ -65,12 +66,12 @@ export function factList(): {
 const RATE_KEY = /^(?:sampl(?:e|ing)[ _-]*)?(?:rate|frequency|freq|fs)[ _-]*(?:[[(]?\s*hz\s*[\])]?)?$/i;
 
 /** A sample rate declared in the preamble (`Sampling frequency: 1000 Hz`, `sample_rate_hz,450`), in Hz. */
-export function declaredRate(facts: Readonly<Record<string, string>>): number | undefined {
+export function declaredRate(facts: Readonly<Record<string, string>>, decimal: '.' | ','): number | undefined {
   for (const [key, value] of Object.entries(facts)) {
     if (!RATE_KEY.test(key)) continue;
-    const number = /^(\d+(?:\.\d+)?(?:[eE][+-]?\d+)?)\s*(k?hz|1\/s)?$/i.exec(value.trim());
-    if (number === null) continue;
-    const rate = Number(number[1]) * (/^khz$/i.test(number[2] ?? '') ? 1000 : 1);
+    const parts = /^([\d.,eE+-]+)\s*(k?hz|1\/s)?$/i.exec(value.trim());
+    const number = parts === null ? undefined : (numberOf(parts[1]!, decimal) ?? numberOf(parts[1]!, '.'));
+    const rate = (number ?? 0) * (/^khz$/i.test(parts?.[2] ?? '') ? 1000 : 1);
     if (rate > 0 && rate <= 10_000_000) return rate;
   }
   return undefined;

@@ -143,7 +143,7 @@ function describe(work: Work): RecogniseResult {
   const told = options.layout ?? (facts.layout === 'channels' ? 'channels' : undefined);
   const layout = told ?? guessed.layout;
   reasons.push(told === undefined ? guessed.reason : `The columns were said to be ${layout}.`);
-  const preamble = declaredRate(facts);
+  const preamble = declaredRate(facts, table.decimal);
   const rate = bestRate(time, options.rate, preamble);
   const startByte = table.records[headings.start]?.start ?? work.head.length;
   const seen = table.records.length - headings.start;
@@ -163,7 +163,8 @@ function describe(work: Work): RecogniseResult {
     columns,
     ...(time === undefined ? {} : { time: timeAxis(time, options.rate ?? preamble) }),
     ...(rate === undefined ? {} : { rate }),
-    rateMissing: rate === undefined,
+    // Times that do not rise in the head are an error of the times, told when they are read.
+    rateMissing: rate === undefined && time?.role !== 'time',
     layout,
     rowsAbout,
     confidence: confidenceOf(table, named, time, seen),

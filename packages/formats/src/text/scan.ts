@@ -70,7 +70,7 @@ export async function scanRecognised(
   if (!chosen.ok) return chosen;
   const { columns } = chosen;
   const { time } = description;
-  const grid = time !== undefined && time.step > 0 ? new TimeGrid(time) : undefined;
+  const grid = time !== undefined && time.step > 0 ? new TimeGrid(time, columns.length - 1) : undefined;
   const scanner = new RowScanner(planOf(description, columns), description.dataRow);
   const views = columns.map((_, c) => scanner.values.subarray(c * BLOCK_ROWS, (c + 1) * BLOCK_ROWS));
   const words = new TextDecoder(scannedAs(head.encoding.name));

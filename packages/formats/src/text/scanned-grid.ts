@@ -35,7 +35,7 @@ export function closeGrid(
   rowsAfter: number,
   options: TextOptions,
 ): Closed {
-  const declared = options.rate ?? declaredRate(description.facts);
+  const declared = options.rate ?? declaredRate(description.facts, description.decimal);
   const origin: RateOrigin = options.rate === undefined ? 'declared' : 'given';
   const { time } = description;
   const even = { samples: rows, gaps: [], shifts: [], repeated: [] };
@@ -58,9 +58,10 @@ export function closeGrid(
     return { ok: false, error: notRising(description, grid) };
   }
   const notices: Notice[] = gridNotices(grid, rowsAfter);
-  const layout = grid.uneven
-    ? even
-    : { samples: grid.samples, gaps: grid.gaps, shifts: grid.shifts, repeated: grid.repeated };
+  const layout =
+    grid.uneven || grid.coarse
+      ? even
+      : { samples: grid.samples, gaps: grid.gaps, shifts: grid.shifts, repeated: grid.repeated };
   if (counter) {
     return {
       ok: true,
@@ -102,8 +103,9 @@ function gridNotices(grid: TimeGrid, rowsAfter: number): Notice[] {
         'The time is written with too few digits to tell neighbouring rows apart; rows are taken as evenly spaced.',
       ),
     );
+    return notices;
   }
-  if (grid.uneven) {
+  if (grid.uneven && !grid.coarse) {
     notices.push(
       textNotice('text-time-uneven', 'The times are uneven; rows are taken as evenly spaced at their mean rate.'),
     );

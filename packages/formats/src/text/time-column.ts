@@ -42,7 +42,7 @@ export function findTime(
   named: boolean,
 ): FoundTime | undefined {
   const numeric = columns.filter((column) => column.kind === 'number' || column.kind === 'clock');
-  if (numeric.length < 2) return undefined;
+  if (columns.length < 2 || numeric.length < 1) return undefined;
   const byName = numeric.find((column) => TIME_NAME.test(column.name) || TIME_NAME.test(column.header));
   const first = columns[0]!;
   const byUnit = secondsIn(first.unit) === undefined ? undefined : first;
@@ -88,7 +88,7 @@ interface Steps {
   readonly resolution: number;
 }
 
-/** Mean step of the head (steps beyond 2.5 medians left out) and the resolution of its digits. */
+/** Mean step of the head (steps over skipped samples left out) and the resolution of its digits. */
 function stepsOf(column: Candidate, rows: readonly TextRecord[], decimal: '.' | ','): Steps {
   const values: number[] = [];
   let digits = 0;
@@ -102,7 +102,7 @@ function stepsOf(column: Candidate, rows: readonly TextRecord[], decimal: '.' | 
   const steps = values.slice(1).map((value, i) => value - values[i]!);
   const rising = steps.filter((step) => step > 0).sort((a, b) => a - b);
   const median = rising[Math.floor(rising.length / 2)] ?? 0;
-  const usual = steps.filter((step) => step >= 0 && step <= 2.5 * median);
+  const usual = steps.filter((s) => s >= 0 && s <= (longStepsAreRounding(steps, median) ? 2.5 : 1.5) * median);
   const step = usual.length === 0 ? 0 : usual.reduce((sum, value) => sum + value, 0) / usual.length;
   const resolution = 10 ** -digits;
   const rounding = resolution * 1.01 + 1e-9 * Math.abs(values.at(-1) ?? 0);
@@ -120,4 +120,15 @@ function stepsOf(column: Candidate, rows: readonly TextRecord[], decimal: '.' | 
 function fractionDigits(cell: string): number {
   const match = /[.,](\d+)(?:[eE]([+-]?\d+))?\s*Z?$/.exec(cell.trim());
   return match === null ? 0 : Math.max(0, match[1]!.length - Number(match[2] ?? 0));
+}
+
+/**
+ * Rounded times have longer steps too (900 Hz in whole milliseconds: every ninth step is 2 ms). They come often or regularly;
+ * skipped samples come seldom and at random.
+ */
+function longStepsAreRounding(steps: readonly number[], median: number): boolean {
+  const long = steps.flatMap((step, i) => (step > 1.4 * median ? [i] : []));
+  if (long.length === 0 || long.length > 0.05 * steps.length) return true;
+  const distances = long.slice(1).map((at, i) => at - long[i]!);
+  return distances.length >= 2 && Math.max(...distances) - Math.min(...distances) <= 1;
 }

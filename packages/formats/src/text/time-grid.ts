@@ -8,8 +8,8 @@ export interface GridShift {
   readonly offset: number;
 }
 
-/** Rows a time leap may add beyond what was read before: a time cell promises memory, and is not believed. */
-const LEAP_SAMPLES = 1_000_000;
+/** Values all time leaps may add beyond ten times the rows read: a time cell promises memory, and is not believed. */
+const LEAP_VALUES = 1_000_000;
 
 /**
  * Follows a time column row by row and tells where the even grid is left: skipped samples, repeated and backward times.
@@ -40,11 +40,15 @@ export class TimeGrid {
   /** The written digits cannot tell neighbouring rows apart. */
   readonly coarse: boolean;
 
-  constructor(time: TextTime) {
+  private readonly leapSamples: number;
+
+  /** @param columns number of channels that share the axis */
+  constructor(time: TextTime, columns: number) {
+    this.leapSamples = LEAP_VALUES / Math.max(1, columns);
     this.step = time.step;
     // Rounded times blur the steps unless the step is a whole number of the smallest written differences.
     const ratio = time.step / time.resolution;
-    const exact = Math.abs(ratio - Math.round(ratio)) < 0.01 * ratio && ratio > 0.5;
+    const exact = Math.abs(ratio - Math.round(ratio)) < 0.001 * ratio && ratio > 0.5;
     const blur = exact || ratio > 10 ? 0 : Math.min(time.resolution, time.step) + 0.1 * time.step;
     this.upper = time.step + Math.max(0.5 * time.step, blur);
     this.coarse = ratio < 0.95;
@@ -116,7 +120,7 @@ export class TimeGrid {
 
   private skip(time: number, step: number, fileRow: number): boolean {
     const missing = Math.round(step / this.step) - 1;
-    if (!(this.skipped + missing <= 10 * this.rows + LEAP_SAMPLES)) {
+    if (!(this.skipped + missing <= 10 * this.rows + this.leapSamples)) {
       this.last = this.previous;
       this.stopped = textNotice(
         'text-time-leap',
@@ -142,7 +146,10 @@ export class TimeGrid {
    * evenly spaced. A clock of the computer that wrote the file gives such times.
    */
   get uneven(): boolean {
-    return this.rows > 20 && this.repeated.length + this.jitter + this.gaps.length > 0.02 * this.rows && this.balanced;
+    const early = this.repeated.length + this.jitter;
+    const odd = early + this.gaps.length;
+    // Lost samples are never made up for by rows that come early; late rows are.
+    return this.rows > 20 && odd > 0.02 * this.rows && early >= 0.3 * this.gaps.length && this.balanced;
   }
 
   private get balanced(): boolean {
