@@ -1,0 +1,51 @@
+import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
+import { lazy, StrictMode, Suspense } from 'react';
+import { BrowserRouter, Navigate, Route, Routes } from 'react-router';
+import { words } from '../words/index.ts';
+import { NotFound } from './not-found.tsx';
+import { Shell } from './shell.tsx';
+
+const TrialScreen = lazy(() => import('../screens/trial/index.ts'));
+const SessionsScreen = lazy(() => import('../screens/sessions/index.ts'));
+const SessionScreen = lazy(() => import('../screens/sessions/session.ts'));
+const ImportScreen = lazy(() => import('../screens/import/index.ts'));
+const StartScreen = lazy(() => import('../screens/start/index.ts'));
+
+// The station is on this machine or in this room: a second try helps against a hiccup, more only delay the answer.
+const client = new QueryClient({
+  defaultOptions: {
+    queries: { retry: 1, retryDelay: 400, staleTime: 5_000, networkMode: 'always' },
+    mutations: { networkMode: 'always' },
+  },
+});
+
+/** Every route of the interface; each screen is a part of its own that loads when it is first opened. */
+export function App() {
+  return (
+    <StrictMode>
+      <QueryClientProvider client={client}>
+        <BrowserRouter>
+          <Shell>
+            <Suspense
+              fallback={
+                <p className="waiting" role="status">
+                  {words.app.loading}
+                </p>
+              }
+            >
+              <Routes>
+                <Route path="/" element={<StartScreen />} />
+                <Route path="/:lab" element={<Navigate to="sessions" replace />} />
+                <Route path="/:lab/sessions" element={<SessionsScreen />} />
+                <Route path="/:lab/sessions/:id" element={<SessionScreen />} />
+                <Route path="/:lab/import" element={<ImportScreen />} />
+                <Route path="/:lab/trials/:id" element={<TrialScreen />} />
+                <Route path="*" element={<NotFound />} />
+              </Routes>
+            </Suspense>
+          </Shell>
+        </BrowserRouter>
+      </QueryClientProvider>
+    </StrictMode>
+  );
+}

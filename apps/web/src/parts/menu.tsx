@@ -1,0 +1,60 @@
+import { type ReactNode, useEffect, useId, useRef, useState } from 'react';
+
+export interface MenuProps {
+  readonly label: string;
+  readonly face: ReactNode;
+  readonly align?: 'start' | 'end';
+  readonly className?: string;
+  readonly children: (close: () => void) => ReactNode;
+}
+
+/** A button that opens a small panel below it. Escape and a click outside close it; focus returns to the button. */
+export function Menu({ label, face, align = 'start', className, children }: MenuProps) {
+  const [open, setOpen] = useState(false);
+  const host = useRef<HTMLDivElement>(null);
+  const button = useRef<HTMLButtonElement>(null);
+  const panel = useId();
+  const close = () => {
+    setOpen(false);
+    button.current?.focus();
+  };
+  useEffect(() => {
+    if (!open) return;
+    host.current?.querySelector<HTMLElement>('.menu-panel :is(input, button, a)')?.focus();
+    const outside = (event: PointerEvent) => {
+      if (!host.current?.contains(event.target as Node)) setOpen(false);
+    };
+    addEventListener('pointerdown', outside);
+    return () => removeEventListener('pointerdown', outside);
+  }, [open]);
+  return (
+    <div
+      className="menu"
+      ref={host}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape' || !open) return;
+        event.stopPropagation();
+        close();
+      }}
+      onBlur={(event) => {
+        if (event.relatedTarget && !host.current?.contains(event.relatedTarget)) setOpen(false);
+      }}
+    >
+      <button
+        type="button"
+        ref={button}
+        className={className ?? 'button quiet'}
+        aria-label={label}
+        title={label}
+        aria-expanded={open}
+        aria-controls={panel}
+        onClick={() => setOpen(!open)}
+      >
+        {face}
+      </button>
+      <div id={panel} className="menu-panel" data-align={align} hidden={!open}>
+        {open && children(close)}
+      </div>
+    </div>
+  );
+}
