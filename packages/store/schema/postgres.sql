@@ -195,6 +195,7 @@ create table trials (
   effort text collate "C" not null,
   recording_hash text collate "C",
   recording_label text collate "C",
+  reading text collate "C",
   force_selection text collate "C",
   span_start double precision,
   span_end double precision,

@@ -191,6 +191,7 @@ CREATE TABLE trials (
   effort text not null check (effort in ('maximal', 'submaximal', 'familiarisation')),
   recording_hash text references recordings (sha256),
   recording_label text,
+  reading text,
   force_selection text,
   span_start double precision,
   span_end double precision,

@@ -3,7 +3,7 @@ import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Lab, LabId } from '@sthene/contract';
 import { standardGravity, type UtcInstant } from '@sthene/core';
-import { type EngineOptions, folderFileStore, openStore, type Store } from '@sthene/store';
+import { type EngineOptions, folderFileStore, openStore } from '@sthene/store';
 import { problems } from '../server/problem-error.ts';
 import { type OpenLab, stationActor } from './open-lab.ts';
 import { operators } from './operators.ts';
@@ -59,7 +59,7 @@ export class Labs {
       exists: true,
       people: people.length,
       sessions: sessions.total,
-      trials: await countTrials(store),
+      trials: await store.trials.count(),
     };
   }
 
@@ -110,7 +110,3 @@ export class Labs {
 
 const fileName = 'sthene.sqlite';
 const defaultNames: Readonly<Record<LabId, string>> = { lab: 'My lab', example: 'Fernwater (example)' };
-
-async function countTrials(store: Store): Promise<number> {
-  return (await store.sessions.totals()).trials;
-}

@@ -18,6 +18,8 @@ export interface TrialRepository {
   add(trial: NewTrial, actor: Actor): Promise<Trial>;
   change(id: string, changes: Changes<TrialFields>, actor: Actor, options?: ChangeOptions): Promise<Trial>;
   get(id: string): Promise<Trial | undefined>;
+  /** How many there are. */
+  count(): Promise<number>;
   /** In their order. */
   ofSession(session: string): Promise<Trial[]>;
   /** Trials that use a recording, by id. */
@@ -65,6 +67,13 @@ export function trialRepository(scope: Scope): TrialRepository {
     async get(id) {
       const row = await scope.db.selectFrom('trials').selectAll().where('id', '=', id).executeTakeFirst();
       return row && toTrial(row);
+    },
+    count: async () => {
+      const row = await scope.db
+        .selectFrom('trials')
+        .select((of) => of.fn.countAll().as('n'))
+        .executeTakeFirstOrThrow();
+      return Number(row.n);
     },
     ofSession: (session) => trialsOfSession(scope.db, session),
     async ofRecording(sha256) {
