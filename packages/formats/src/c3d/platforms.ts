@@ -24,12 +24,15 @@ function mean(values: Float64Array, start: number, end: number): number {
 
 /** Six values a column, as rows: element (row r, column c) lies at index 6 c + r. */
 function matrixOf(values: readonly number[]): number[][] | undefined {
-  if (values.length < 36) return undefined;
+  if (values.length < 36 || !values.every(Number.isFinite)) return undefined;
   return Array.from({ length: 6 }, (_, r) => Array.from({ length: 6 }, (_, c) => values[6 * c + r] as number));
 }
 
-const triple = (values: readonly number[], at: number): Triple | undefined =>
-  values.length < at + 3 ? undefined : [values[at] as number, values[at + 1] as number, values[at + 2] as number];
+function triple(values: readonly number[], at: number): Triple | undefined {
+  const [x, y, z] = values.slice(at, at + 3);
+  if (x === undefined || y === undefined || z === undefined) return undefined;
+  return [x, y, z].every(Number.isFinite) ? [x, y, z] : undefined;
+}
 
 /** Newtons per unit of a force channel; null where the unit is none of force. */
 function newtonsPer(unit: string): number | null {

@@ -1,4 +1,5 @@
 import type { ByteSource, ReadResult } from '../format.ts';
+import { readFully } from '../read-fully.ts';
 import { channelsOf } from './channels.ts';
 import { refusal } from './errors.ts';
 import { eventsOf } from './events.ts';
@@ -38,7 +39,7 @@ const mostParameterBlocks = 256;
 export async function readC3d(source: ByteSource, options: C3dReadOptions = {}): Promise<ReadResult> {
   const again = 'Copy the file again from its source.';
   if (source.length === 0) return refusal('c3d-empty', 'The file is empty (0 bytes).', again);
-  const head = await source.read(0, blockSize);
+  const head = await readFully(source, 0, blockSize);
   if (head.length < blockSize) {
     return refusal('c3d-too-short', `A C3D file has at least 512 bytes; this one has ${head.length}.`, again, {
       expected: 'at least 512 bytes',
@@ -59,7 +60,7 @@ export async function readC3d(source: ByteSource, options: C3dReadOptions = {}):
     );
   }
   const parametersAt = ((head[0] as number) - 1) * blockSize;
-  const start = await source.read(parametersAt, 4);
+  const start = await readFully(source, parametersAt, 4);
   if (start.length < 4) {
     return refusal(
       'c3d-too-short',
@@ -86,7 +87,7 @@ export async function readC3d(source: ByteSource, options: C3dReadOptions = {}):
   // Some writers' sections run over their block count; the data section is then the only boundary.
   const toData = header.dataStart - (head[0] as number);
   const blocks = Math.min(Math.max(claimed, toData, 1), mostParameterBlocks);
-  const section = readParameters(await source.read(parametersAt, blocks * blockSize), processor);
+  const section = readParameters(await readFully(source, parametersAt, blocks * blockSize), processor);
   const { parameters } = section;
   if (section.damaged > 0) {
     notices.add('c3d-parameters-damaged', `${section.damaged} damaged parameter records were left out.`);

@@ -1,5 +1,6 @@
 import type { RawSamples } from '@sthene/core';
 import type { ByteSource } from '../format.ts';
+import { readFully } from '../read-fully.ts';
 import type { C3dLayout } from './layout.ts';
 import { numberReader, type Processor, viewOf } from './numbers.ts';
 
@@ -29,7 +30,7 @@ export async function readSamples(source: ByteSource, layout: C3dLayout, process
   let done = 0;
   while (done < layout.frames) {
     const wanted = Math.min(atOnce, layout.frames - done);
-    const bytes = await source.read(layout.dataOffset + done * frameBytes, wanted * frameBytes);
+    const bytes = await readFully(source, layout.dataOffset + done * frameBytes, wanted * frameBytes);
     const frames = Math.floor(bytes.length / frameBytes);
     const read = numberReader(viewOf(bytes), processor);
     const one = float ? read.float32 : unsigned ? read.uint16 : read.int16;
