@@ -64,7 +64,7 @@ export async function write<T>(scope: Scope, actor: Actor, act: (writing: Writin
       if (!noted) throw new Error('A write must leave an audit entry.');
       return result;
     } catch (error) {
-      
+      if (inner.transaction !== undefined) inner.transaction.failed = true;
       throw error;
     }
   });
