@@ -3,6 +3,8 @@ export * from './c3d/index.ts';
 export * from './detect.ts';
 export * from './format.ts';
 export * from './format-error.ts';
+export * from './parquet/index.ts';
 export * from './read-fully.ts';
 export * from './registry.ts';
 export * from './text/index.ts';
+export * from './write-refused.ts';

@@ -1,9 +1,10 @@
 import { c3dFormat } from './c3d/index.ts';
 import type { Format } from './format.ts';
+import { parquetFormat } from './parquet/index.ts';
 import { textFormat } from './text/index.ts';
 
 /** Every format the product reads, one line each; nothing is found by scanning. */
-export const formats: readonly Format[] = distinct([textFormat, c3dFormat]);
+export const formats: readonly Format[] = distinct([textFormat, c3dFormat, parquetFormat]);
 
 /** The format of an id, or undefined. */
 export const formatOf = (id: string): Format | undefined => formats.find((format) => format.id === id);

@@ -10,7 +10,6 @@ export const textErrors = {
     'Check that the file holds one row of numbers per sample; name delimiter, decimal sign and header row.',
   'text-line-too-long': 'Export one row per sample with line breaks between the rows.',
   'text-too-many-columns': 'Export fewer columns, or turn the table so that each row is one sample.',
-  'text-too-few-rows': 'Turn the table so that each row is one sample, or check that the export is complete.',
   'text-decimal-is-delimiter': 'Export with a decimal point, or with a semicolon or tab between the columns.',
   'text-cell-not-a-number': 'Correct the cell, or name the header row, delimiter and decimal sign.',
   'text-column-unknown': 'Name one of the columns of the file, or give its number counted from 1.',

@@ -1,10 +1,11 @@
 import type { ByteSource } from '../format.ts';
 import type { FormatError } from '../format-error.ts';
 import { readFully } from '../read-fully.ts';
+import { badOption } from './column-names.ts';
 import { type FoundEncoding, findEncoding, isWide, wideToUtf8 } from './encoding.ts';
 import { textError } from './errors.ts';
 import type { TextOptions } from './options.ts';
-import { badOption, type Recognised, recognise } from './recognise.ts';
+import { type Recognised, recognise } from './recognise.ts';
 import { refuseForeign } from './refuse-foreign.ts';
 
 const FIRST_LOOK = 64 * 1024;

@@ -98,6 +98,7 @@ describe('recognising encodings', () => {
   ] as const)('%s', async (encoding, bytes, options) => {
     const found = await look(bytes, options);
     expect(found.encoding).toBe(encoding);
+    expect(found.notices.map((n) => n.code)).toEqual(encoding === 'latin-1' ? ['text-encoding-latin-1'] : []);
     expect(found.facts).toEqual({ Prüfstand: 'Fernwater' });
     expect(found.columns[1]).toMatchObject({ name: 'Kräfte links', unit: 'N' });
     expect([found.rate?.hertz, found.rowsAbout]).toEqual([100, 30]);

@@ -1,19 +1,17 @@
 import type { Notice } from '@sthene/core';
 import type { FormatError } from '../format-error.ts';
+import { badOption, columnOf, uniqueNames, unknownColumn } from './column-names.ts';
 import type { TextColumn, TextDescription, TextTime } from './description.ts';
 import { findTable, type Table } from './dialect.ts';
 import { type FoundEncoding, scannedAs } from './encoding.ts';
-import { quoteFound, textError, textNotice } from './errors.ts';
+import { quoteFound, textNotice } from './errors.ts';
 import { declaredRate, factList, factOf } from './facts.ts';
-import { parseHeaderCell } from './header-cell.ts';
 import { findHeadings, type Headings } from './header-rows.ts';
 import { guessLayout } from './layout.ts';
 import type { TextOptions } from './options.ts';
+import { decimalClash, MOST_COLUMNS, noTable, tooWide } from './recognise-errors.ts';
 import { type Candidate, type FoundTime, findTime, namedTime } from './time-column.ts';
 import { secondsIn, unitInHeader } from './unit-names.ts';
-
-/** More columns than this are no table of channels; the limit bounds memory. */
-export const MOST_COLUMNS = 4_096;
 
 /** A recognised head: what to tell a person, and where the scanner begins. */
 export interface Recognised {
@@ -65,6 +63,9 @@ interface Work {
 function describe(work: Work): RecogniseResult {
   const { table, headings, options, decode } = work;
   const notices: Notice[] = [];
+  if (work.encoding.name === 'latin-1' && options.encoding === undefined) {
+    notices.push(textNotice('text-encoding-latin-1', 'The file is not valid UTF-8; its words were read as latin-1.'));
+  }
   const reasons: string[] = [dialectReason(table), headings.reason];
   const rows = table.records.slice(headings.start, headings.start + 2_000);
   const named = headings.header !== undefined;
@@ -230,88 +231,6 @@ function preambleFacts(work: Work, headings: Headings, notices: Notice[]): Recor
   if (facts.cut() > 0)
     notices.push(textNotice('text-facts-cut', `${facts.cut()} further lines before the data were not kept as facts.`));
   return facts.all();
-}
-
-/** 0-based index of a column named by name, header cell or 1-based number. */
-export function columnOf(
-  key: string | number,
-  names: readonly string[],
-  headers: readonly string[],
-): number | undefined {
-  const text = String(key).trim().toLowerCase();
-  for (const list of [names, headers, headers.map((header) => parseHeaderCell(header).name)]) {
-    const index = typeof key === 'number' ? -1 : list.findIndex((name) => name.toLowerCase() === text);
-    if (index >= 0) return index;
-  }
-  const number = Number(text);
-  return Number.isInteger(number) && number >= 1 && number <= names.length ? number - 1 : undefined;
-}
-
-export function unknownColumn(key: string, names: readonly string[]): FormatError {
-  return textError('text-column-unknown', `There is no column "${quoteFound(key)}".`, {
-    expected: names.slice(0, 12).map(quoteFound).join(', ') + (names.length > 12 ? ', ...' : ''),
-    found: quoteFound(key),
-  });
-}
-
-export function badOption(name: string, found: unknown, expected: string): FormatError {
-  return textError('text-option-invalid', `The option ${name} cannot be "${quoteFound(String(found))}".`, {
-    expected,
-    found: quoteFound(String(found)),
-  });
-}
-
-/** Outer blanks removed; a repeated name gets ` (2)`, ` (3)`. */
-export function uniqueNames(names: readonly string[]): string[] {
-  const used = new Set<string>();
-  const counts = new Map<string, number>();
-  return names.map((name) => {
-    let unique = name;
-    let n = counts.get(name) ?? 1;
-    while (used.has(unique)) unique = `${name} (${++n})`;
-    counts.set(name, n);
-    used.add(unique);
-    return unique;
-  });
-}
-
-/** A decimal comma in a comma-separated file shows as twice the cells the header has, or as one integer pair a line. */
-function decimalClash(table: Table, headings: Headings, options: TextOptions): FormatError | undefined {
-  if (table.delimiter !== ',' || options.delimiter !== undefined || headings.header !== undefined) return undefined;
-  const before = table.records.slice(0, headings.start).reverse();
-  const header = before.find((record) => record.line.trim() !== '');
-  const cells = header?.cells.filter((cell) => cell.trim() !== '').length ?? 0;
-  const data = table.records[headings.start]?.cells ?? [];
-  if (cells < 2 || cells * 2 !== data.length || !data.every((cell) => /^\s*[+-]?\d+\s*$/.test(cell))) return undefined;
-  return textError(
-    'text-decimal-is-delimiter',
-    'The comma seems to be both the decimal sign and the sign between columns.',
-    {
-      expected: `${cells} columns, as in the header`,
-      found: `${data.length} cells of digits`,
-      at: { row: headings.start + 1 },
-    },
-  );
-}
-
-function noTable(head: Uint8Array, options: TextOptions): FormatError {
-  const first =
-    byteText(head.subarray(0, 400))
-      .split(/[\r\n]/)
-      .find((line) => line.trim() !== '') ?? '';
-  const told = options.header !== undefined || options.delimiter !== undefined || options.decimal !== undefined;
-  return textError('text-no-numbers', `No rows of numbers were found${told ? ' with the options given' : ''}.`, {
-    expected: 'one row of numbers per sample',
-    found: quoteFound(first),
-    at: { row: 1 },
-  });
-}
-
-function tooWide(width: number): FormatError {
-  return textError('text-too-many-columns', `The table has ${width} columns.`, {
-    expected: `at most ${MOST_COLUMNS} columns`,
-    found: `${width}`,
-  });
 }
 
 /** One character a byte, so that positions in the text are positions in the file. */

@@ -54,11 +54,14 @@ export class RowScanner {
   private pending = 0;
   private readonly end = new Int32Array(1);
   private readonly blank: number;
+  /** Targets of the columns of plain numbers, -1 for all others. */
+  private readonly plain: Int32Array;
 
   /** @param firstRow 1-based row number of the first row that will be scanned */
   constructor(plan: ScanPlan, firstRow: number) {
     this.plan = plan;
     this.row = firstRow - 1;
+    this.plain = plan.targets.map((target, column) => (plan.clocks[column] === 0 ? target : -1));
     this.values = new Float64Array(plan.stored * BLOCK_ROWS);
     // A tab between blanks counts as blank except where it is the delimiter.
     this.blank = plan.delimiter === 9 ? 32 : 9;
@@ -71,8 +74,8 @@ export class RowScanner {
    * (`bad` is set), or a quoted cell goes on beyond `limit`
    */
   scan(bytes: Uint8Array, at: number, limit: number): number {
-    const { delimiter, decimal, targets, clocks } = this.plan;
-    const { values, end, blank } = this;
+    const { delimiter, decimal, targets } = this.plan;
+    const { values, end, blank, plain } = this;
     const width = targets.length;
     const blanks = delimiter === 32;
     let pos = at;
@@ -86,15 +89,18 @@ export class RowScanner {
       let extra = false;
       let c = bytes[pos]!;
       for (;;) {
-        while (c === 32 || c === blank) c = bytes[++pos]!;
-        if (blanks && column > 0 && (c === LF || c === CR)) break;
-        const target = column < width ? targets[column]! : -1;
-        if (target >= 0 && clocks[column] === 0) {
+        let d = c ^ 48;
+        if (d >= 10) {
+          while (c === 32 || c === blank) c = bytes[++pos]!;
+          if (blanks && column > 0 && (c === LF || c === CR)) break;
+          d = c ^ 48;
+        }
+        const target = column < width ? plain[column]! : -1;
+        if (target >= 0) {
           let p = pos;
-          if (c === 45) p++;
+          if (c === 45) d = bytes[++p]! ^ 48;
           const first = p;
           let m = 0;
-          let d = bytes[p]! ^ 48;
           while (d < 10) {
             m = (m * 10 + d) | 0;
             d = bytes[++p]! ^ 48;
@@ -151,8 +157,9 @@ export class RowScanner {
             if (stop === -1) this.row++;
             return rowStart;
           }
-          if (target >= 0) {
-            values[target * BLOCK_ROWS + row] = this.oddValue;
+          const clock = column < width ? targets[column]! : -1;
+          if (clock >= 0) {
+            values[clock * BLOCK_ROWS + row] = this.oddValue;
             if (Number.isNaN(this.oddValue)) missing++;
           }
           if (this.oddFilled) {

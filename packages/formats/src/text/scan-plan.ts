@@ -1,6 +1,6 @@
 import type { FormatError } from '../format-error.ts';
+import { columnOf, unknownColumn } from './column-names.ts';
 import type { TextColumn, TextDescription } from './description.ts';
-import { columnOf, unknownColumn } from './recognise.ts';
 import type { ScanPlan } from './row-scanner.ts';
 
 /** The columns to store: the time axis first, then the chosen channels in the order of the file. */
