@@ -15,17 +15,25 @@ import type { OpenLab } from '../labs/open-lab.ts';
 import { stationActor } from '../labs/open-lab.ts';
 import { analyseTrial, versionsOf } from '../work/analyse-trial.ts';
 
+/** Sessions made so far, and how many there will be. */
+export interface BuildProgress {
+  readonly done: number;
+  readonly total: number;
+}
+
 /**
  * Fills the example lab with Fernwater: people, squads and every session, each recording written and analysed as an imported
  * one would be. A session that is there already is left alone, so a start that was cut off is finished by the next one.
  */
-export async function buildExample(lab: OpenLab): Promise<void> {
+export async function buildExample(lab: OpenLab, report: (progress: BuildProgress) => void): Promise<void> {
   const example = fernwater();
   const { sha256 } = methodReference(defaultMethod);
   await lab.store.methods.add(sha256, defaultMethod, stationActor);
   const people = await addPeople(lab, example);
   const done = new Set((await lab.store.settings.get<string[]>(doneKey))?.value ?? []);
+  const total = example.sessions.length;
   for (const session of example.sessions) {
+    report({ done: done.size, total });
     if (done.has(session.id)) continue;
     await addSession(lab, session, people.get(session.person) as string);
     done.add(session.id);

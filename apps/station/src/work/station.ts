@@ -1,5 +1,5 @@
 import type { Lab, LabId, StationInfo } from '@sthene/contract';
-import { buildExample } from '../example/build-example.ts';
+import { type BuildProgress, buildExample } from '../example/build-example.ts';
 import { Labs, type LabsOptions } from '../labs/labs.ts';
 
 /** The station: its labs and what it says of itself. */
@@ -8,6 +8,7 @@ export class Station {
   readonly labs: Labs;
   readonly #engine: 'sqlite' | 'postgres';
   #building: Promise<void> | undefined;
+  #progress: BuildProgress | undefined;
 
   constructor(options: LabsOptions & { readonly version: string }) {
     this.application = { name: 'sthene', version: options.version };
@@ -20,7 +21,7 @@ export class Station {
       application: this.application.name,
       version: this.application.version,
       engine: this.#engine,
-      labs: [await this.labs.describe('lab'), await this.labs.describe('example')],
+      labs: [await this.labs.describe('lab'), await this.#describeExample()],
     };
   }
 
@@ -28,11 +29,19 @@ export class Station {
   async createLab(id: LabId, name: string | undefined): Promise<Lab> {
     const lab = await this.labs.create(id, name ?? (id === 'example' ? 'Fernwater (example)' : 'My lab'));
     if (id === 'example') {
-      this.#building ??= buildExample(lab).finally(() => {
+      this.#building ??= buildExample(lab, (progress) => {
+        this.#progress = progress;
+      }).finally(() => {
         this.#building = undefined;
+        this.#progress = undefined;
       });
       await this.#building;
     }
     return this.labs.describe(id);
+  }
+
+  async #describeExample(): Promise<Lab> {
+    const example = await this.labs.describe('example');
+    return this.#progress === undefined ? example : { ...example, progress: this.#progress };
   }
 }

@@ -12,6 +12,8 @@ export const lab = z.object({
   people: z.number(),
   sessions: z.number(),
   trials: z.number(),
+  /** Present while the example is being built: sessions made so far, and how many there will be. */
+  progress: z.object({ done: z.number(), total: z.number() }).optional(),
 });
 
 export const stationInfo = z.object({
