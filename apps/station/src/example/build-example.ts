@@ -30,18 +30,31 @@ export async function buildExample(lab: OpenLab, report: (progress: BuildProgres
   const { sha256 } = methodReference(defaultMethod);
   await lab.store.methods.add(sha256, defaultMethod, stationActor);
   const people = await addPeople(lab, example);
-  const done = new Set((await lab.store.settings.get<string[]>(doneKey))?.value ?? []);
+  const made = await sessionsMade(lab);
+  let done = 0;
   const total = example.sessions.length;
   for (const session of example.sessions) {
-    report({ done: done.size, total });
-    if (done.has(session.id)) continue;
-    await addSession(lab, session, people.get(session.person) as string);
-    done.add(session.id);
+    report({ done, total });
+    done += 1;
+    const person = people.get(session.person) as string;
+    if (made.has(keyOf(person, session.startedAt, session.protocol))) continue;
+    await addSession(lab, session, person);
   }
-  await lab.store.settings.set(doneKey, [...done], stationActor);
 }
 
-const doneKey = 'example.sessions';
+const keyOf = (person: string, startedAt: string, protocol: string) => `${person} ${startedAt} ${protocol}`;
+
+/** Sessions of an earlier start that was cut off. */
+async function sessionsMade(lab: OpenLab): Promise<Set<string>> {
+  const made = new Set<string>();
+  let after: string | undefined;
+  do {
+    const page = await lab.store.sessions.list({ limit: 500, ...(after === undefined ? {} : { after }) });
+    for (const { session } of page.items) made.add(keyOf(session.person, session.startedAt, session.protocol.id));
+    after = page.next;
+  } while (after !== undefined);
+  return made;
+}
 
 async function addPeople(lab: OpenLab, example: ReturnType<typeof fernwater>): Promise<Map<string, string>> {
   const ids = new Map<string, string>();
