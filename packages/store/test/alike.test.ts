@@ -14,7 +14,7 @@ const hostile = [
   '../../etc/passwd',
   '%_\\',
   '$1 ? :name @p1',
-  '{{7*7}}${7*7}',
+  '{{7*7}}\u0024{7*7}',
   '\u202Egnp.exe',
   'a\u0301 \u00e1',
   '\ud83d\udea3\u200d\u2640\ufe0f',

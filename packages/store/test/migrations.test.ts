@@ -152,6 +152,9 @@ onSqlite('SQLite file', (place) => {
     await (await openStoreWith(here.options('later'), later)).close();
     const copies = readdirSync(here.folder).filter((name) => name.endsWith('.backup'));
     expect(copies).toEqual(['fernwater.sqlite.schema-1.2026-03-02T08-00-00-000Z.backup']);
+    // One plain file: bytes 18 and 19 of the header are 1 without a write-ahead log, 2 with one
+    // (https://www.sqlite.org/fileformat2.html#the_database_header).
+    expect([...readFileSync(join(here.folder, copies[0]!)).subarray(18, 20)]).toEqual([1, 1]);
     const copy = await openStore({
       ...here.options('b'),
       engine: { kind: 'sqlite', file: join(here.folder, copies[0]!) },

@@ -98,6 +98,7 @@ onBothEngines('records', (place) => {
       position: 3,
       effort: 'submaximal',
       recordingLabel: 'Rep 3',
+      reading: { rate: 1000, separator: ';' },
       forceSelection: { inputs: [{ from: { kind: 'channel', index: 2 }, part: 'left', sign: -1 }] },
       span: { start: 100.5, end: 6100.25 },
       cue: 1499.75,
@@ -234,6 +235,7 @@ onBothEngines('records', (place) => {
       ['trial', 'position', [7, 8]],
       ['trial', 'effort', ['submaximal', 'familiarisation']],
       ['trial', 'recordingLabel', ['Rep 1', 'Rep 2']],
+      ['trial', 'reading', [{ rate: 1000 }, { rate: 1200 }]],
       ['trial', 'forceSelection', [{ inputs: [] }, undefined]],
       [
         'trial',
