@@ -3,7 +3,7 @@ import { defineConfig } from 'vite';
 import { mockStation } from './dev/mock-station.ts';
 
 /** With STHENE_STATION set (an address), development talks to that station; without it, to the simulated one in dev/. */
-const station = process.env['STHENE_STATION'];
+const station = process.env.STHENE_STATION;
 
 export default defineConfig({
   plugins: [react(), ...(station ? [] : [mockStation()])],

@@ -46,7 +46,7 @@ export function makeStation() {
   const orderOf = (id: string) => inSession.indexOf(id) + 1 || 1;
   const row = (id: string): TrialRow => {
     const one = kept.get(id) as Kept;
-    const peak = one.result.metrics['peak_force'];
+    const peak = one.result.metrics.peak_force;
     return {
       id,
       order: orderOf(id),

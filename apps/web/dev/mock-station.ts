@@ -73,7 +73,10 @@ async function answer(station: Station, request: IncomingMessage, response: Serv
 }
 
 function found(response: ServerResponse, data: unknown): void {
-  if (data !== undefined) return send(response, 200, data);
+  if (data !== undefined) {
+    send(response, 200, data);
+    return;
+  }
   const { status, body } = problem(
     404,
     'not-found',

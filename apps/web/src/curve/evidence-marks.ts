@@ -41,9 +41,9 @@ export function evidenceMarks(model: CurveModel, box: PlotBox, x: Scale, y: Scal
     const middle = (Math.max(box.left, from) + Math.min(box.right, to)) / 2;
     const rows = [0.5, 0.4, 0.6, 0.3].map((share) => box.top + (box.bottom - box.top) * share);
     const spots = rows.flatMap((row): Spot[] => [
+      { x: to + 6, y: row, anchor: 'start' },
+      { x: from - 6, y: row, anchor: 'end' },
       { x: middle, y: row, anchor: 'middle' },
-      { x: to + 5, y: row, anchor: 'start' },
-      { x: from - 5, y: row, anchor: 'end' },
     ]);
     marks.wishes.push({ text: words, ink: 'repeat', weight: 600, priority: 95, must: true, spots });
   }

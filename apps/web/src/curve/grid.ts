@@ -52,7 +52,7 @@ export function paperGrid(
       marks.push(text(x.at(t), box.bottom + 17, label, 'middle'));
   }
   marks.push(text(box.right, box.bottom + 17, titles.x, 'end', 'sans'));
-  marks.push(text(Math.max(2, box.left - 48), box.top - 9, titles.y, 'start', 'sans'));
+  marks.push(text(Math.max(2, box.left - 48), box.top - 14, titles.y, 'start', 'sans'));
   return marks;
 }
 

@@ -36,7 +36,7 @@ export interface MainScene {
   readonly y: Scale;
 }
 
-export const plotMargins = { left: 56, right: 14, top: 26, bottom: 24 } as const;
+export const plotMargins = { left: 56, right: 14, top: 30, bottom: 24 } as const;
 
 /** The plot's rectangle for a size. */
 export function plotBox(width: number, height: number): PlotBox {

@@ -28,6 +28,7 @@ export function Menu({ label, face, align = 'start', className, children }: Menu
     return () => removeEventListener('pointerdown', outside);
   }, [open]);
   return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape is caught from the button and fields inside
     <div
       className="menu"
       ref={host}
@@ -37,7 +38,9 @@ export function Menu({ label, face, align = 'start', className, children }: Menu
         close();
       }}
       onBlur={(event) => {
-        if (event.relatedTarget && !host.current?.contains(event.relatedTarget)) setOpen(false);
+        const next = event.relatedTarget;
+        // A click on words inside the panel focuses what surrounds the panel; that is no leaving.
+        if (next && !host.current?.contains(next) && !next.contains(host.current)) setOpen(false);
       }}
     >
       <button

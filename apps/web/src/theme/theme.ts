@@ -15,9 +15,9 @@ export function chosenTheme(): ThemeChoice {
 /** Applies a choice to the document; the stylesheet does the rest. */
 export function applyTheme(choice: ThemeChoice): void {
   const root = document.documentElement;
-  if (choice === 'system' && wantsContrast()) root.dataset['theme'] = 'contrast';
-  else if (choice === 'system') delete root.dataset['theme'];
-  else root.dataset['theme'] = choice;
+  if (choice === 'system' && wantsContrast()) root.dataset.theme = 'contrast';
+  else if (choice === 'system') delete root.dataset.theme;
+  else root.dataset.theme = choice;
   dispatchEvent(new Event('themechange'));
 }
 

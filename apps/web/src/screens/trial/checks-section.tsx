@@ -3,7 +3,7 @@ import { Icon } from '../../parts/icon.tsx';
 import { words } from '../../words/index.ts';
 import { highlightSpan } from './evidence.ts';
 import { type CheckRow, checkRows } from './findings.ts';
-import { writerOf } from './numbers.ts';
+import { checkQuantities } from './numbers.ts';
 import { useShared } from './trial-context.ts';
 import './checks.css';
 
@@ -43,7 +43,7 @@ function Check({ row }: { row: CheckRow }) {
   const { view, highlight, setHighlight, zoomTo } = useShared();
   const { result } = row;
   const t = words.checks;
-  const write = writerOf(view.result);
+  const { value, limit } = checkQuantities(view.result, result);
   const open = highlight?.kind === 'check' && highlight.id === row.id;
   const span = highlightSpan(view.result, { kind: 'check', id: row.id });
   const definition = checkRegistry.get(row.id);
@@ -69,15 +69,11 @@ function Check({ row }: { row: CheckRow }) {
           <span className="check-why small soft">{t.notJudged[result.notJudged ?? ''] ?? result.notJudged}</span>
         ) : (
           <>
-            <span className="check-value number">
-              {result.value === undefined ? '' : write(result.value, result.unit)}
-            </span>
+            <span className="check-value number">{value}</span>
             <span className="check-limit small soft">
-              {result.limit === undefined ? (
-                ''
-              ) : (
+              {limit !== undefined && (
                 <>
-                  {t.limit} <span className="number">{write(result.limit, result.unit)}</span>
+                  {t.limit} <span className="number">{limit}</span>
                 </>
               )}
             </span>

@@ -33,7 +33,7 @@ export function linesOf(curve: Curve, result: Result): Lines {
   const right = valuesOf(curve, 'right');
   const { events } = result;
   const judged = events
-    ? { start: onsetOf(result)?.index ?? events.halfRise, end: events.end }
+    ? { start: onsetOf(result)?.baseline.start ?? events.halfRise, end: events.end }
     : { start: 0, end: curve.samples };
   return {
     curve,
@@ -124,7 +124,7 @@ export function curveModel(
         width: 1.8,
       });
   });
-  if (aligned) others.forEach((other, i) => series.push(...otherSeries(other, i)));
+  if (aligned) series.push(...others.flatMap(otherSeries));
   return {
     rate: curve.sampleRate,
     samples: curve.samples,

@@ -40,7 +40,6 @@ export function CurvePanel({ curve, model, stops, shown, setShown, moving, onKey
   );
 
   // The balance canvas comes and goes with the sides.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: hasBalance decides which canvases exist
   useEffect(() => {
     if (!main.current) return;
     const detach = controller.attach({ main: main.current, balance: balance.current, overview: overview.current });
@@ -67,7 +66,7 @@ export function CurvePanel({ curve, model, stops, shown, setShown, moving, onKey
           tabIndex={0}
           onKeyDown={reader.onKeyDown}
         >
-          <canvas ref={main} className="plot-main" aria-hidden="true" />
+          <canvas ref={main} className="plot-main" />
         </div>
         <figcaption id="curve-summary" className="unseen">
           {curveSummary(view, curve)}

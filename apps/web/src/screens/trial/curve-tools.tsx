@@ -103,15 +103,6 @@ export function CurveTools({ model, stops, shown, setShown, moving, onKeys }: Cu
         >
           {t.markers}
         </button>
-        <button
-          type="button"
-          className="button"
-          aria-pressed={forceFit === 'window'}
-          title={`${t.fitForce} (Y)`}
-          onClick={() => controller.setForceFit(forceFit === 'window' ? 'whole' : 'window')}
-        >
-          {t.fitForceShort}
-        </button>
       </span>
       <Menu
         label={t.shownHelp}
@@ -128,6 +119,11 @@ export function CurveTools({ model, stops, shown, setShown, moving, onKeys }: Cu
             <Choice label={t.showEvidence} on={shown.evidence} set={(evidence) => setShown({ ...shown, evidence })} />
             <Choice label={t.showSides} on={shown.sides} set={(sides) => setShown({ ...shown, sides })} />
             <Choice label={t.showPlates} on={shown.plates} set={(plates) => setShown({ ...shown, plates })} />
+            <Choice
+              label={t.fitForce}
+              on={forceFit === 'window'}
+              set={(on) => controller.setForceFit(on ? 'window' : 'whole')}
+            />
           </fieldset>
         )}
       </Menu>

@@ -2,6 +2,7 @@ import type { Decision } from '@sthene/contract';
 import { numberText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { words } from '../../words/index.ts';
+import { revertedNow, subjectOf } from './history.ts';
 import { secondsText, writerOf } from './numbers.ts';
 import { setupWords } from './setup-words.ts';
 import { useShared } from './trial-context.ts';
@@ -26,14 +27,6 @@ export function DecisionsSection({ current }: { current: boolean }) {
   );
 }
 
-/** Ids of decisions that are taken back as things stand: a taking back may itself have been taken back. */
-export function revertedNow(decisions: readonly Pick<Decision, 'id' | 'reverts'>[]): Set<string> {
-  const reverted = new Set<string>();
-  for (const one of [...decisions].reverse())
-    if (one.reverts !== undefined && !reverted.has(one.id)) reverted.add(one.reverts);
-  return reverted;
-}
-
 function Entry({ decision, all, takenBack }: { decision: Decision; all: readonly Decision[]; takenBack: boolean }) {
   const { result } = useShared().view;
   const t = words.decisions;
@@ -53,12 +46,6 @@ function Entry({ decision, all, takenBack }: { decision: Decision; all: readonly
       </p>
     </li>
   );
-}
-
-/** What an undo or redo is about: an undo names the decision, a redo names the undo. */
-export function subjectOf(decision: Decision, all: readonly Decision[]): Decision {
-  const next = decision.reverts === undefined ? undefined : all.find((one) => one.id === decision.reverts);
-  return next === undefined || next === decision ? decision : subjectOf(next, all);
 }
 
 function Provenance() {

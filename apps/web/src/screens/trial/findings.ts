@@ -1,6 +1,6 @@
 import { checkRegistry } from '@sthene/core';
 import { words } from '../../words/index.ts';
-import { type CheckResult, type Result, writerOf } from './numbers.ts';
+import { type CheckResult, checkQuantities, type Result } from './numbers.ts';
 
 /** A check of a result with its definition's words. */
 export interface CheckRow {
@@ -36,9 +36,7 @@ function ratesOnly(id: string, result: CheckResult): boolean {
 
 /** One plain sentence about a check that did not pass. */
 export function findingWords(row: CheckRow, result: Result): string {
-  const write = writerOf(result);
-  const { value, limit, unit } = row.result;
+  const { value, limit } = checkQuantities(result, row.result);
   const say = words.findings[row.id];
-  if (!say || value === undefined) return row.title;
-  return say(write(value, unit), limit === undefined ? '?' : write(limit, unit));
+  return say && value !== undefined ? say(value, limit ?? '?') : row.title;
 }

@@ -45,7 +45,6 @@ export function OnsetPanel({ curve, model, act, onDone }: OnsetPanelProps) {
     setField(secondsText(inside, rate));
   };
   const moveRef = { current: move };
-  // biome-ignore lint/correctness/useExhaustiveDependencies: entering and leaving the mode, once
   useEffect(() => {
     controller.onDraft = (next) => moveRef.current(next);
     const before = controller.state().view;

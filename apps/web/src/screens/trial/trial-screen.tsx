@@ -45,7 +45,6 @@ function Skeleton() {
       </div>
       <div className="trial-beside">
         {Array.from({ length: 8 }, (_, i) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: identical bones
           <span className="bone bone-row" key={i} />
         ))}
       </div>

@@ -22,7 +22,6 @@ export function useOverlays(lab: LabId, view: TrialView): Overlays {
   const ready = chosen.map((_, i) => [views[i]?.data, curves[i]?.data] as const);
   // The pair of answers decides what is drawn; everything else about a query may change without a new picture.
   const key = ready.flat();
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the answers themselves are the dependencies
   const loaded = useMemo(
     () =>
       ready.flatMap(([other, curve]): OtherTrial[] => {

@@ -1,6 +1,8 @@
 import { Icon } from '../../parts/icon.tsx';
 import { reasonWords, words } from '../../words/index.ts';
 import { checkRows, findingWords } from './findings.ts';
+import { writerOf } from './numbers.ts';
+import { belowHighest } from './siblings.ts';
 import { useShared } from './trial-context.ts';
 import './verdict.css';
 
@@ -12,11 +14,13 @@ export function VerdictCard({ onShowCheck }: { onShowCheck: (id: string) => void
   const { result, state } = view;
   const t = words.verdictCard;
   const found = checkRows(result).filter((row) => row.result.status === 'fail' || row.result.status === 'warn');
+  const count = (status: 'fail' | 'warn') => found.filter((row) => row.result.status === status).length;
   const last = [...view.decisions]
     .reverse()
     .find((one) => one.kind === (state === 'excluded' ? 'exclude' : 'overrule-counts'));
   const look = state === 'overruled' ? 'counts' : state;
   const title = state === 'excluded' ? t.excluded : state === 'overruled' ? t.overruled : words.verdict[state];
+  const below = state === 'counts' || state === 'overruled' ? belowHighest(view) : undefined;
   const byPerson = state === 'excluded' || state === 'overruled';
   return (
     <section className="verdict" data-state={look} aria-label={title}>
@@ -27,8 +31,11 @@ export function VerdictCard({ onShowCheck }: { onShowCheck: (id: string) => void
           <p className="small">
             {byPerson
               ? `${last ? `${last.by}: ${last.reason}. ` : ''}${t.automatic(words.verdict[result.verdict])}`
-              : lead(state, result.reason, found.length)}
+              : lead(state, result.reason, count('fail'), count('warn'))}
           </p>
+          {below !== undefined && (
+            <p className="small">{below === 0 ? t.highest : t.below(writerOf(result)(below, 'N'))}</p>
+          )}
         </div>
       </div>
       {(found.length > 0 || result.reason || !result.onset.ok) && (
@@ -68,15 +75,14 @@ export function VerdictCard({ onShowCheck }: { onShowCheck: (id: string) => void
   );
 }
 
-function lead(
-  state: 'counts' | 'look-again' | 'repeat' | 'excluded' | 'overruled',
-  reason: string | undefined,
-  found: number,
-): string {
+type Shown = 'counts' | 'look-again' | 'repeat' | 'excluded' | 'overruled';
+
+function lead(state: Shown, reason: string | undefined, failed: number, warned: number): string {
   const t = words.verdictCard;
   if (reason) return t.noEffort;
   if (state === 'counts') return t.pass;
-  return state === 'look-again' || found === 0 ? t.lookAgain : t.repeat;
+  if (failed > 0) return t.repeat(failed);
+  return warned > 0 ? t.lookAgain(warned) : t.undecided;
 }
 
 const sentence = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
