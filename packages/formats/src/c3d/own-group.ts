@@ -9,7 +9,10 @@ import type { Parameter } from './parameters.ts';
  */
 export interface OwnGroup {
   readonly description: RecordingDescription;
-  /** One a written channel; channels behind the description's own hold platform forces. */
+  /**
+   * One a written channel; channels behind the description's own hold platform forces. The rests of split channels follow
+   * behind all of these, in the order of their channels.
+   */
   readonly codings: readonly Coding[];
   /** N subtracted from the force of each platform after computing it from its channels. */
   readonly baselines: readonly number[];
@@ -27,7 +30,8 @@ export function ownGroupText(group: OwnGroup): string {
 
 function codingOf(value: unknown, path: string): Coding {
   const from = object(value, path);
-  const kind = oneOf(['plain', 'shifted', 'decimal'] as const)(from.kind as 'plain', `${path}.kind`);
+  const kind = oneOf(['plain', 'shifted', 'decimal', 'split'] as const)(from.kind as 'plain', `${path}.kind`);
+  if (kind === 'split') return { kind, rests: count(from.rests, `${path}.rests`) };
   return kind === 'decimal' ? { kind, digits: count(from.digits, `${path}.digits`) } : { kind };
 }
 

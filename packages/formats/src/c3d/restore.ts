@@ -1,6 +1,6 @@
 import type { Channel, RawSamples, Recording } from '@sthene/core';
 import { assembleRecording, type RecordingDescription } from '../description/index.ts';
-import { decode } from './coding.ts';
+import { type Coding, decode } from './coding.ts';
 import type { C3dLayout } from './layout.ts';
 import type { Notices } from './notices.ts';
 import type { OwnGroup } from './own-group.ts';
@@ -13,6 +13,8 @@ function shortened(description: RecordingDescription, sampleCount: number): Reco
     .map((gap) => ({ start: gap.start, end: Math.min(gap.end, sampleCount) }));
   return { ...description, sampleCount, gaps };
 }
+
+const restsIn = (coding: Coding | undefined): number => (coding?.kind === 'split' ? coding.rests : 0);
 
 /**
  * The recording as it was before it was written, from the samples of the file and the group STHENE.
@@ -29,7 +31,13 @@ export function restore(
 ): Recording | null {
   const { codings } = own;
   const length = raw[0]?.length ?? 0;
-  if (codings.length !== raw.length || length > own.description.sampleCount) return null;
+  const restsBefore = codings.map((_, i) => codings.slice(0, i).reduce((sum, coding) => sum + restsIn(coding), 0));
+  const restsOf = (i: number): readonly RawSamples[] => {
+    const first = codings.length + (restsBefore[i] ?? 0);
+    return raw.slice(first, first + restsIn(codings[i]));
+  };
+  const written = codings.reduce((sum, coding) => sum + 1 + restsIn(coding), 0);
+  if (written !== raw.length || length > own.description.sampleCount) return null;
   if (Math.fround(own.description.sampleRate) !== Math.fround(layout.sampleRate)) return null;
   const description = shortened(own.description, length);
   const unchanged = description.channels.every((channel, i) => {
@@ -40,12 +48,12 @@ export function restore(
   if (!unchanged) return null;
 
   const samples = description.channels.map((channel, i) =>
-    decode(raw[i] as RawSamples, codings[i] ?? { kind: 'plain' }, channel.offset, channel.storage),
+    decode(raw[i] as RawSamples, codings[i] ?? { kind: 'plain' }, channel.offset, channel.storage, restsOf(i)),
   );
   const forces = new Map<number, Float64Array>();
   for (const { platform, channel } of own.forceChannels) {
     const coding = codings[channel] ?? { kind: 'plain' };
-    forces.set(platform, decode(raw[channel] as RawSamples, coding, 0, 'float64') as Float64Array);
+    forces.set(platform, decode(raw[channel] as RawSamples, coding, 0, 'float64', restsOf(channel)) as Float64Array);
   }
   const without = assembleRecording(description, samples, forces);
   description.platforms.forEach((platform, i) => {

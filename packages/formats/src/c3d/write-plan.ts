@@ -1,11 +1,11 @@
 import type { Channel, ForcePlatform, Notice, Recording } from '@sthene/core';
 import { describeRecording, storageOf } from '../description/index.ts';
-import { type CodedChannel, encode } from './coding.ts';
+import { type CodedChannel, type Coding, encode } from './coding.ts';
 import type { OwnGroup } from './own-group.ts';
 import { forceOf } from './platforms.ts';
 
 /** A channel as it goes into the file: the recording's own, or a platform's force that no channel gives. */
-export interface PlannedChannel extends CodedChannel {
+export interface PlannedChannel extends Pick<CodedChannel, 'stored' | 'offset' | 'scale'> {
   readonly name: string;
   readonly unit: string;
 }
@@ -49,7 +49,8 @@ function baselineOf(platform: ForcePlatform, recording: Recording): number | nul
 /**
  * Plans a C3D file: which channels, how each is coded, which platforms, and what the group STHENE keeps beside.
  *
- * A platform whose force does not follow from its channels gets a channel of its own, `<plate> Fz`, in N.
+ * A platform whose force does not follow from its channels gets a channel of its own, `<plate> Fz`, in N. Values of more digits
+ * than a float has get one or two channels more for the rest, behind all others.
  */
 export function planOf(recording: Recording): WritePlan {
   const notices: Notice[] = [];
@@ -75,25 +76,43 @@ export function planOf(recording: Recording): WritePlan {
       });
     }
   });
+  const codings: Coding[] = [];
+  const rests: PlannedChannel[] = [];
   const channels = sources.map((channel): PlannedChannel => {
+    const { name, unit } = channel;
     const coded = encode(channel, storageOf(channel.raw));
+    codings.push(coded.coding);
     if (coded.largestDifference > 0) {
       notices.push({
         code: 'c3d-precision',
-        message: `${channel.name}: 32-bit floats do not hold all its values; the largest difference is ${coded.largestDifference.toPrecision(2)} ${channel.unit}.`,
+        message: `${name}: 32-bit floats do not hold all its values; the largest difference is ${coded.largestDifference.toPrecision(2)} ${unit}.`,
       });
     }
-    return { ...coded, name: channel.name, unit: channel.unit };
+    coded.rests.forEach((stored, i) => {
+      rests.push({ stored, name: `${name} rest ${i + 1}`, unit, scale: channel.scale, offset: 0 });
+    });
+    return { stored: coded.stored, offset: coded.offset, scale: coded.scale, name, unit };
   });
+  if (rests.length > 0) {
+    notices.push({
+      code: 'c3d-split',
+      message: `32-bit floats hold the values to seven digits; what is left over stands in ${rests.length} channels named "... rest".`,
+    });
+  }
   const described = describeRecording(recording);
   const own: OwnGroup = {
     description: {
       ...described,
       notices: [...described.notices, ...notices.filter((n) => n.code === 'c3d-precision')],
     },
-    codings: channels.map((channel) => channel.coding),
+    codings,
     baselines,
     forceChannels,
   };
-  return { channels, platforms: recording.platforms.filter(isComplete).slice(0, mostPlates), own, notices };
+  return {
+    channels: [...channels, ...rests],
+    platforms: recording.platforms.filter(isComplete).slice(0, mostPlates),
+    own,
+    notices,
+  };
 }

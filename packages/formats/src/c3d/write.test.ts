@@ -112,15 +112,34 @@ describe('writing C3D', () => {
     expect(plain.gaps).toEqual([{ start: 4, end: 5 }]);
   });
 
+  it('brings full doubles back in parts, and shows others the value to seven digits', async () => {
+    const raw = Float64Array.of(Math.PI * 100, 1 / 3, -0, Number.NaN, 700, 2 ** 53 - 1);
+    const counts = Int32Array.of(2147483647, -2147483648, 16777217, 0, 1, -1);
+    const channels = [
+      { name: 'f', unit: 'N', raw, scale: 2, offset: 0 },
+      { name: 'plain', unit: 'V', raw: Float32Array.of(1, 2, 3, 4, 5, 6), scale: 1, offset: 0 },
+      { name: 'c', unit: '', raw: counts, scale: 1, offset: 7 },
+    ];
+    const value = recording({ channels, gaps: [{ start: 3, end: 4 }] });
+    const written = bytesFor(value);
+    expect(written.notices.map((n) => n.code)).toEqual(['c3d-split']);
+    expect(await back(written.bytes)).toEqual(value);
+    const plain = await back(withoutOwnGroup(written.bytes));
+    expect(plain.channels.map((c) => c.name)).toEqual(['f', 'plain', 'c', 'f rest 1', 'f rest 2', 'c rest 1']);
+    expect(plain.channels[0]!.raw[0]).toBe(Math.fround(Math.PI * 100));
+    const sum = [0, 3, 4].reduce((s, c) => s + (plain.channels[c]!.raw[0] as number), 0);
+    expect(sum).toBe(Math.PI * 100);
+  });
+
   it('says by how much it is off when floats cannot hold the values, in the file too', async () => {
-    const raw = Float64Array.of(Math.PI * 100, 1 / 3, 700);
-    const channels = [{ name: 'f', unit: 'N', raw, scale: 1, offset: 0 }];
+    const raw = Float64Array.of(1e-300, 1 / 3, 700);
+    const channels = [{ name: 'f', unit: 'N', raw, scale: 1000, offset: 0 }];
     const value = recording({ channels, sampleCount: 3, gaps: [], events: [], notices: [] });
     const written = bytesFor(value);
     expect(written.notices.map((n) => n.code)).toEqual(['c3d-precision']);
     const read = await back(written.bytes);
     expect(read.notices).toEqual(written.notices);
-    const off = Math.max(...read.channels[0]!.raw.map((v: number, i: number) => Math.abs(v - raw[i]!)));
+    const off = 1000 * Math.max(...read.channels[0]!.raw.map((v: number, i: number) => Math.abs(v - raw[i]!)));
     expect(off).toBeGreaterThan(0);
     expect(off).toBeLessThan(2e-5);
     expect(written.notices[0]!.message).toContain(`${off.toPrecision(2)} N`);

@@ -50,8 +50,9 @@ function ownTexts(plan: WritePlan): string[] {
  * Writes a recording as C3D: Intel numbers, floats, no points; all channels as analog channels with their scaling, complete
  * platforms in FORCE_PLATFORM, events in EVENT, and the group STHENE with what those cannot hold.
  *
- * Precision: raw values that 32-bit floats hold, directly or as whole numbers over a power of ten, return exactly. Others are
- * rounded to the nearest float, and a `c3d-precision` notice, kept in the file too, names the largest difference.
+ * Precision: raw values that 32-bit floats hold, directly, as whole numbers over a power of ten, or as a sum of up to three,
+ * return exactly. Others (beyond the range of floats) are rounded to the nearest float, and a `c3d-precision` notice, kept in
+ * the file too, names the largest difference.
  *
  * Errors: `c3d-nothing-to-write` (no channels or no samples), `c3d-too-many-channels`, `c3d-too-many-parameters`.
  *
