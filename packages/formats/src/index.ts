@@ -1,5 +1,6 @@
 export * from './byte-source.ts';
 export * from './c3d/index.ts';
+export * from './data-package/index.ts';
 export * from './detect.ts';
 export * from './format.ts';
 export * from './format-error.ts';

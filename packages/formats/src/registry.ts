@@ -1,10 +1,11 @@
 import { c3dFormat } from './c3d/index.ts';
+import { dataPackageFormat } from './data-package/index.ts';
 import type { Format } from './format.ts';
 import { parquetFormat } from './parquet/index.ts';
 import { textFormat } from './text/index.ts';
 
 /** Every format the product reads, one line each; nothing is found by scanning. */
-export const formats: readonly Format[] = distinct([textFormat, c3dFormat, parquetFormat]);
+export const formats: readonly Format[] = distinct([textFormat, c3dFormat, parquetFormat, dataPackageFormat]);
 
 /** The format of an id, or undefined. */
 export const formatOf = (id: string): Format | undefined => formats.find((format) => format.id === id);
