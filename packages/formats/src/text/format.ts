@@ -21,10 +21,7 @@ function detectText(head: Uint8Array, length: number): Detection {
   if (!result.ok) {
     const { code, message, at } = result.error;
     // Words without numbers at the beginning of a longer text may still be a preamble.
-    const early =
-      code === 'text-no-numbers' &&
-      head.length < length &&
-      !/^\s*[[{<]/.test(new TextDecoder().decode(head.subarray(0, 64)));
+    const early = code === 'text-no-numbers' && head.length < length;
     return { match: early ? 'maybe' : 'no', reason: message, ...(at === undefined ? {} : { at }) };
   }
   const { columns, headerRow, dataRow } = result.found.description;

@@ -2,6 +2,7 @@ import type { ByteSource } from '../format.ts';
 import type { FormatError } from '../format-error.ts';
 import { readFully } from '../read-fully.ts';
 import { badOption } from './column-names.ts';
+import { findTable } from './dialect.ts';
 import { type FoundEncoding, findEncoding, isWide, wideToUtf8 } from './encoding.ts';
 import { textError } from './errors.ts';
 import type { TextOptions } from './options.ts';
@@ -10,7 +11,7 @@ import { refuseForeign } from './refuse-foreign.ts';
 
 const FIRST_LOOK = 64 * 1024;
 /** A preamble longer than this is no preamble. */
-const LAST_LOOK = 16 * 1024 * 1024;
+const LAST_LOOK = 4 * 1024 * 1024;
 /** Longest line, in bytes. */
 export const LONGEST_LINE = 1024 * 1024;
 
@@ -19,18 +20,55 @@ export type HeadResult =
   | { readonly ok: false; readonly error: FormatError };
 
 /**
- * Recognises a text from its first 64 kB; looks further (up to 16 MB) only while no data row has come.
+ * Recognises a text from its first 64 kB; looks further (up to 4 MB) only while no data row has come.
  * Errors: `text-empty`, `text-is-archive`, `text-not-text`, `text-line-too-long`, `text-option-invalid`, and those of `recognise`.
  */
 export async function readHead(source: ByteSource, options: TextOptions): Promise<HeadResult> {
   const invalid = checkOptions(options);
   if (invalid !== undefined) return { ok: false, error: invalid };
-  for (let look = FIRST_LOOK; ; look *= 8) {
-    const bytes = await readFully(source, 0, Math.min(look, LAST_LOOK));
-    const result = recogniseBytes(bytes, source.length, options);
-    const last = bytes.length < look || look >= LAST_LOOK;
-    if (result.ok || last || result.error.code !== 'text-no-numbers') return result;
+  const first = recogniseBytes(await readFully(source, 0, FIRST_LOOK), source.length, options);
+  if (first.ok || source.length <= FIRST_LOOK || first.error.code !== 'text-no-numbers') return first;
+  return lookFurther(await readFully(source, 0, LAST_LOOK), source.length, options) ?? first;
+}
+
+/**
+ * Behind a long preamble: steps forward in overlapping windows until one holds a table, which settles delimiter and decimal sign;
+ * only then are the lines before it read. Words without numbers cost one look at each byte.
+ */
+function lookFurther(bytes: Uint8Array, length: number, options: TextOptions): HeadResult | undefined {
+  const encoding = findEncoding(bytes, bytes.length >= length, options.encoding);
+  const head = scannable(bytes, encoding, bytes.length >= length);
+  if (isUnbroken(head)) return { ok: false, error: tooLong(1) };
+  for (let from = FIRST_LOOK / 2; from < head.length; from += FIRST_LOOK / 2) {
+    const end = Math.min(head.length, from + FIRST_LOOK);
+    const window = head.subarray(from, end);
+    if (!hasNumbers(window)) continue;
+    const table = findTable(new TextDecoder('latin1').decode(window), false, { ...options, header: 'none' });
+    if (table === undefined) continue;
+    const settled = { ...options, delimiter: table.delimiter, decimal: table.decimal };
+    const whole = end === head.length && bytes.length >= length;
+    const result = recognise(head.subarray(0, end), whole, length * shareOf(encoding), encoding, settled);
+    if (result.ok) return { ok: true, found: result.found, encoding, whole };
   }
+  return undefined;
+}
+
+/** True when a tenth of the bytes are digits: prose and markup seldom come near, tables of numbers are far above. */
+function hasNumbers(bytes: Uint8Array): boolean {
+  let digits = 0;
+  for (let i = 0; i < bytes.length; i++) if ((bytes[i]! ^ 48) < 10) digits++;
+  return digits * 10 > bytes.length;
+}
+
+const isUnbroken = (head: Uint8Array): boolean =>
+  head.length > LONGEST_LINE && !head.includes(10) && !head.includes(13);
+
+/** Bytes of the file a byte of the scanned text stands for, about. */
+const shareOf = (encoding: FoundEncoding): number => (isWide(encoding.name) ? 0.5 : 1);
+
+function scannable(bytes: Uint8Array, encoding: FoundEncoding, whole: boolean): Uint8Array {
+  const marked = bytes.subarray(encoding.mark);
+  return isWide(encoding.name) ? wideToUtf8(encoding.name)(marked, whole) : marked;
 }
 
 /** Recognition on bytes in memory, `length` being the length of the whole file. */
@@ -39,8 +77,7 @@ export function recogniseBytes(bytes: Uint8Array, length: number, options: TextO
   const encoding = findEncoding(bytes, whole, options.encoding);
   const foreign = refuseForeign(bytes, isWide(encoding.name));
   if (foreign !== undefined) return { ok: false, error: foreign };
-  const marked = bytes.subarray(encoding.mark);
-  const head = isWide(encoding.name) ? wideToUtf8(encoding.name)(marked, whole) : marked;
+  const head = scannable(bytes, encoding, whole);
   if (head.every((byte) => byte <= 32)) {
     if (whole)
       return {
@@ -48,11 +85,9 @@ export function recogniseBytes(bytes: Uint8Array, length: number, options: TextO
         error: textError('text-empty', 'The file is empty.', { expected: 'rows of numbers', found: `${length} bytes` }),
       };
   }
-  const share = isWide(encoding.name) ? 0.5 : 1;
-  const result = recognise(head, whole, (length - encoding.mark) * share, encoding, options);
+  const result = recognise(head, whole, (length - encoding.mark) * shareOf(encoding), encoding, options);
   if (result.ok) return { ok: true, found: result.found, encoding, whole };
-  const unbroken = head.length > LONGEST_LINE / 2 && !head.includes(10) && !head.includes(13);
-  return { ok: false, error: unbroken ? tooLong(1) : result.error };
+  return { ok: false, error: isUnbroken(head) ? tooLong(1) : result.error };
 }
 
 /** The error for a line without end. */

@@ -296,7 +296,11 @@ describe('refusals', () => {
     ['text-is-archive', Uint8Array.of(0x1f, 0x8b, 8, 0, 0, 0), {}],
     ['text-is-archive', Uint8Array.of(0xd0, 0xcf, 0x11, 0xe0, 0xa1), {}],
     ['text-not-text', new Uint8Array(5000), {}],
-    ['text-no-numbers', new TextEncoder().encode('{"a": "b"}\n'), {}],
+    ['text-not-text', new TextEncoder().encode('{"a": 1,\n "b": 2}\n'), {}],
+    ['text-not-text', new TextEncoder().encode(`[\n${' {"a": 0.5,\n"b": 7},\n'.repeat(9000)}]`), {}],
+    ['text-not-text', new TextEncoder().encode('<?xml version="1.0"?>\n<a>1,2</a>'), {}],
+    ['text-no-numbers', new TextEncoder().encode('Once there was, as told; a plate.\n'.repeat(300_000)), {}],
+    ['text-no-numbers', new TextEncoder().encode('"123,""\n'.repeat(500_000)), {}],
     ['text-no-numbers', new TextEncoder().encode('"'.repeat(300_000)), {}],
     ['text-line-too-long', new TextEncoder().encode('x'.repeat(3_000_000)), {}],
     ['text-too-many-columns', new TextEncoder().encode(`${'1,'.repeat(6000)}2\n`.repeat(3)), {}],
@@ -311,6 +315,14 @@ describe('refusals', () => {
     expect(!result.ok && result.error.code).toBe(code);
     expect(!result.ok && result.error.next.length).toBeGreaterThan(10);
     expect(performance.now() - started).toBeLessThan(5_000);
+  });
+
+  it('a preamble of two megabytes is a long preamble, and its cut is told', async () => {
+    const recording = await read(
+      `${'words before the data, as some write them\n'.repeat(50_000)}${header}${rows(0, 9000, sample)}`,
+    );
+    expect([recording.sampleCount, recording.sampleRate, codes(recording)]).toEqual([9000, 100, ['text-facts-cut']]);
+    expect(Object.keys(recording.facts)).toHaveLength(10_000);
   });
 
   it('a line without end behind good rows keeps the good rows', async () => {

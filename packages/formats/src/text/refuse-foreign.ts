@@ -1,5 +1,5 @@
 import type { FormatError } from '../format-error.ts';
-import { textError } from './errors.ts';
+import { quoteFound, textError } from './errors.ts';
 
 /** Refuses what is visibly no text, with what it is where that is known. */
 export function refuseForeign(head: Uint8Array, wide: boolean): FormatError | undefined {
@@ -25,6 +25,19 @@ export function refuseForeign(head: Uint8Array, wide: boolean): FormatError | un
     });
   }
   if (wide) return undefined;
+  const first = new TextDecoder('latin1').decode(head.subarray(0, 200)).replace(/^ï»¿/, '').trimStart();
+  const markup = /^(?:\{|\[\s*[[{"\d])/.test(first)
+    ? 'JSON'
+    : /^<(?:\?xml|!doctype|html|svg)/i.test(first)
+      ? 'XML or HTML'
+      : undefined;
+  if (markup !== undefined) {
+    return textError('text-not-text', `This looks like ${markup}, not like a table of numbers.`, {
+      expected: 'one row of numbers per sample',
+      found: quoteFound(first.slice(0, 40)),
+      at: { row: 1 },
+    });
+  }
   let odd = 0;
   let at = -1;
   for (let i = 0; i < head.length; i++) {

@@ -105,6 +105,9 @@ export async function scanRecognised(
   if (tail.isFooter) tail.addFacts(facts, description.delimiter);
   const notices = [...description.notices];
   if (tail.bad !== undefined && !tail.isFooter) notices.push(tail.notice(rows));
+  if (tail.isFooter && tail.cut > 0) {
+    notices.push(textNotice('text-facts-cut', `${tail.cut} further lines after the data were not kept as facts.`));
+  }
   if (endless !== undefined) {
     notices.push(textNotice('text-line-too-long', `Row ${endless} is too long for a row; reading ended before it.`));
   }

@@ -10,6 +10,7 @@ const MOST_LINES = 200;
 export class Tail {
   rowsAfter = 0;
   bad: BadCell | undefined;
+  private count = 0;
   private readonly lines: string[] = [];
   private readonly decode: (bytes: Uint8Array) => string;
 
@@ -19,6 +20,7 @@ export class Tail {
 
   add(bad: BadCell, line: Uint8Array): void {
     this.bad ??= bad;
+    this.count++;
     if (this.lines.length < MOST_LINES) this.lines.push(this.decode(line).replace(/[\r\n]+$/, ''));
   }
 
@@ -33,6 +35,11 @@ export class Tail {
       const record = splitRecords(line, delimiter, true)[0];
       if (record !== undefined) facts.add(factOf(record, `line ${(this.bad?.row ?? 1) + i}`, (text) => text));
     });
+  }
+
+  /** Lines of a footer that were not kept. */
+  get cut(): number {
+    return this.count - this.lines.length;
   }
 
   /** Row, column and content of the wrong cell. */
