@@ -11,7 +11,7 @@ import { sessionsPage, sessionView } from '../work/sessions.ts';
 import type { Station } from '../work/station.ts';
 import { listTemplates } from '../work/templates.ts';
 import { trialView } from '../work/trial-view.ts';
-import { receiveUpload } from '../work/upload.ts';
+import { dropUpload, listUploads, received, receiveUpload } from '../work/upload.ts';
 import { register, registerBytes } from './register.ts';
 
 /** Every address of the station. A handler only fetches its lab and calls one use case. */
@@ -42,6 +42,12 @@ export function registerRoutes(server: FastifyInstance, station: Station): void 
   register(server, routes.upload, async ({ params, query, body }) =>
     receiveUpload(await lab(params), query.name, body),
   );
+  register(server, routes.uploads, async ({ params }) => listUploads(await lab(params)));
+  registerBytes(server, routes.uploadFile, async ({ params, reply }) => {
+    const { bytes } = await received(await lab(params), params.id);
+    return reply.type('application/octet-stream').header('content-disposition', 'attachment').send(Buffer.from(bytes));
+  });
+  register(server, routes.forgetUpload, async ({ params }) => dropUpload(await lab(params), params.id));
   register(server, routes.dryRun, async ({ params, body }) => dryRun(await lab(params), body));
   register(server, routes.import, async ({ params, body }) => importUpload(await lab(params), body));
   register(server, routes.templates, async ({ params, query }) => listTemplates(await lab(params), query.signature));

@@ -72,6 +72,6 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
 async function serveWeb(server: FastifyInstance, folder: string): Promise<void> {
   await server.register(fastifyStatic, { root: folder, wildcard: false, index: false, preCompressed: true });
   const screen = async (_request: unknown, reply: { sendFile(name: string): unknown }) => reply.sendFile('index.html');
-  for (const path of ['/', '/lab', '/lab/*', '/example', '/example/*'])
+  for (const path of ['/', '/guide', '/lab', '/lab/*', '/example', '/example/*'])
     server.get(path, { schema: { hide: true } }, screen as never);
 }

@@ -54,7 +54,11 @@ export async function dryRun(lab: OpenLab, request: ImportRequest): Promise<Impo
 export async function importUpload(lab: OpenLab, request: ImportRequest): Promise<ImportOutcome> {
   const { method } = await useMethod(lab, request.method);
   const plan = await planImport(lab, request, method);
-  if (plan.trials.length === 0) return outcome(plan, false);
+  if (plan.trials.length === 0) {
+    // everything in it is in the lab already: the copy that was sent is of no further use
+    if (plan.skipped.length > 0) await forgetUpload(lab, plan.file.sha256);
+    return outcome(plan, false);
+  }
   const actor = await lab.actor(request.by);
   await keepOriginal(lab, plan, actor);
   const person = 'id' in request.person ? request.person.id : (await createPerson(lab, request.person.create)).id;

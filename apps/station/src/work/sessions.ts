@@ -1,5 +1,5 @@
 import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from '@sthene/contract';
-import { checkRegistry, type TrialResult } from '@sthene/core';
+import { checkRegistry, sdOf, type TrialResult } from '@sthene/core';
 import type { SessionSummary, Trial, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { problems } from '../server/problem-error.ts';
@@ -45,16 +45,34 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
   if (summary === undefined) throw problems.notFound('session');
   const [first] = await lab.store.trials.ofSession(id);
   const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
+  const rows = await trialRows(lab, siblings);
   return {
-    ...sessionRow(summary),
+    ...withSpread(sessionRow(summary), rows),
     setup: { ...session.setup },
     ...(session.bodyWeight === undefined
       ? {}
       : { bodyWeight: { value: session.bodyWeight.value, from: session.bodyWeight.from } }),
     gravity: session.gravity,
     notes: session.notes,
-    rows: await trialRows(lab, siblings),
+    rows,
   };
+}
+
+/** Adds the sample SD of the peak forces that enter the summary, where there are two or more. */
+function withSpread(row: SessionRow, trials: readonly TrialRow[]): SessionRow {
+  const { peakForce } = row;
+  if (peakForce === undefined) return row;
+  const peaks = trials.flatMap((one) =>
+    one.effort === 'maximal' &&
+    (one.state === 'counts' || one.state === 'overruled') &&
+    one.peakForce !== undefined &&
+    one.unit === peakForce.unit
+      ? [one.peakForce]
+      : [],
+  );
+  return peaks.length < 2 || peaks.length !== peakForce.n
+    ? row
+    : { ...row, peakForce: { ...peakForce, sd: sdOf(peaks) } };
 }
 
 function sessionRow(one: SessionSummary): SessionRow {

@@ -14,9 +14,10 @@ export async function listTemplates(lab: OpenLab, signature: string | undefined)
   });
 }
 
-/** Keeps a mapping under its name; a known name is brought up to date. */
-export async function rememberMapping(lab: OpenLab, signature: string, name: string, chosen: Mapping): Promise<void> {
+/** Keeps a mapping under its name; a known name is brought up to date. Body weight is one athlete's and is never kept. */
+export async function rememberMapping(lab: OpenLab, signature: string, name: string, used: Mapping): Promise<void> {
   const { templates } = lab.store;
+  const { bodyWeight: _, ...chosen } = used;
   const known = (await templates.list()).find((one) => one.name === name);
   const kept = known
     ? await templates.change(known.id, { mapping: chosen, headerSignature: signature }, stationActor)

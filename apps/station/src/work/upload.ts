@@ -1,8 +1,8 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, open, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Upload } from '@sthene/contract';
+import type { ReceivedUpload, Upload } from '@sthene/contract';
 import { bytesOf, detectFormats, formats } from '@sthene/formats';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { uploadLimit } from '../server/errors.ts';
@@ -65,6 +65,33 @@ export async function received(lab: OpenLab, sha256: string): Promise<ReceivedFi
   }
   const { name } = JSON.parse(await readFile(`${path}.json`, 'utf8')) as { name: string };
   return { sha256, name, bytes: new Uint8Array(await readFile(path)) };
+}
+
+/** Received files that nothing was decided about yet, newest first. */
+export async function listUploads(lab: OpenLab): Promise<ReceivedUpload[]> {
+  const folder = join(lab.folder, 'received');
+  if (!existsSync(folder)) return [];
+  const ids = (await readdir(folder)).filter((name) => /^[0-9a-f]{64}$/.test(name));
+  const found = await Promise.all(
+    ids.map(async (id) => {
+      // One that is imported or forgotten in this very moment is simply not there any more.
+      const [about, size] = await Promise.all([
+        readFile(join(folder, `${id}.json`), 'utf8').catch(() => undefined),
+        stat(join(folder, id)).catch(() => undefined),
+      ]);
+      if (about === undefined || size === undefined) return [];
+      const { name } = JSON.parse(about) as { name: string };
+      return [{ id, fileName: name, bytes: size.size, receivedAt: size.mtime.toISOString() }];
+    }),
+  );
+  return found.flat().sort((a, b) => b.receivedAt.localeCompare(a.receivedAt));
+}
+
+/** Forgets a file that a person takes off the list. */
+export async function dropUpload(lab: OpenLab, id: string): Promise<{ forgotten: boolean }> {
+  if (!/^[0-9a-f]{64}$/.test(id) || !existsSync(join(lab.folder, 'received', id))) return { forgotten: false };
+  await forgetUpload(lab, id);
+  return { forgotten: true };
 }
 
 /** Forgets a received file once its bytes are among the recordings. */

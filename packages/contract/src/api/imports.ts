@@ -16,6 +16,14 @@ export const upload = z.object({
   duplicates: z.array(z.object({ trial: z.string(), words: z.string() })),
 });
 
+/** A file that was sent but not imported yet: unfinished work, offered again. */
+export const receivedFile = z.object({
+  id: z.string(),
+  fileName: z.string(),
+  bytes: z.number(),
+  receivedAt: z.string(),
+});
+
 export const forceInput = z.object({
   from: z.object({ kind: z.enum(['channel', 'platform']), index: z.number().int().min(0) }),
   part: z.enum(['left', 'right', 'none', 'total']),
@@ -82,6 +90,7 @@ export const importOutcome = z.object({
 });
 
 export type Upload = z.infer<typeof upload>;
+export type ReceivedUpload = z.infer<typeof receivedFile>;
 export type Mapping = z.infer<typeof mapping>;
 export type ImportTemplate = z.infer<typeof importTemplate>;
 export type ImportRequest = z.infer<typeof importRequest>;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { importOutcome, importRequest, importTemplate, upload } from './imports.ts';
+import { importOutcome, importRequest, importTemplate, receivedFile, upload } from './imports.ts';
 import { lab, labId, stationInfo } from './lab.ts';
 import { auditPage, methodSummary } from './methods.ts';
 import { person, personDraft, squad } from './people.ts';
@@ -129,6 +129,27 @@ export const routes = {
     params: inLab,
     query: z.object({ name: z.string().max(255) }),
     response: upload,
+  }),
+  uploads: route({
+    method: 'GET',
+    path: '/api/labs/:lab/uploads',
+    summary: 'Files that were sent but not imported yet, newest first',
+    params: inLab,
+    response: z.array(receivedFile),
+  }),
+  /** The file as it was sent, byte for byte, so that an unfinished import can go on after a reload. */
+  uploadFile: route({
+    method: 'GET',
+    path: '/api/labs/:lab/uploads/:id/file',
+    summary: 'A file that was sent, as received',
+    params: inLabById,
+  }),
+  forgetUpload: route({
+    method: 'DELETE',
+    path: '/api/labs/:lab/uploads/:id',
+    summary: 'Forget a file that was sent but not imported; recordings are never touched',
+    params: inLabById,
+    response: z.object({ forgotten: z.boolean() }),
   }),
   dryRun: route({
     method: 'POST',

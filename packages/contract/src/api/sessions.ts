@@ -15,7 +15,16 @@ export const sessionRow = z.object({
   repeat: z.number(),
   excluded: z.number(),
   /** Summary of peak force over counting maximal efforts, by the method's set rule; absent without any. */
-  peakForce: z.object({ value: z.number(), unit: z.string(), n: z.number(), rule: z.string() }).optional(),
+  peakForce: z
+    .object({
+      value: z.number(),
+      unit: z.string(),
+      n: z.number(),
+      rule: z.string(),
+      /** Sample SD of the n values; on a session's own page, from two values on. */
+      sd: z.number().optional(),
+    })
+    .optional(),
 });
 
 export const sessionQuery = z.object({
