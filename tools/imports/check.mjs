@@ -12,14 +12,30 @@ const builtins = new Set(builtinModules);
 /** Every import of a TypeScript file: its specifier and whether it is for types alone. */
 export function importsOf(text, name) {
   const found = [];
-  const file = ts.createSourceFile(name, text, ts.ScriptTarget.ESNext, true, name.endsWith('x') ? ts.ScriptKind.TSX : ts.ScriptKind.TS);
+  const file = ts.createSourceFile(
+    name,
+    text,
+    ts.ScriptTarget.ESNext,
+    true,
+    name.endsWith('x') ? ts.ScriptKind.TSX : ts.ScriptKind.TS,
+  );
   const visit = (node) => {
     if ((ts.isImportDeclaration(node) || ts.isExportDeclaration(node)) && node.moduleSpecifier) {
       const clause = ts.isImportDeclaration(node) ? node.importClause : node;
-      const named = clause && ts.isImportDeclaration(node) && clause.namedBindings && ts.isNamedImports(clause.namedBindings) ? clause.namedBindings.elements : undefined;
-      const typesOnly = Boolean(clause?.isTypeOnly) || Boolean(named && !clause.name && named.length > 0 && named.every((one) => one.isTypeOnly));
+      const named =
+        clause && ts.isImportDeclaration(node) && clause.namedBindings && ts.isNamedImports(clause.namedBindings)
+          ? clause.namedBindings.elements
+          : undefined;
+      const typesOnly =
+        Boolean(clause?.isTypeOnly) ||
+        Boolean(named && !clause.name && named.length > 0 && named.every((one) => one.isTypeOnly));
       found.push({ specifier: node.moduleSpecifier.text, typesOnly });
-    } else if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword && node.arguments[0] && ts.isStringLiteral(node.arguments[0])) {
+    } else if (
+      ts.isCallExpression(node) &&
+      node.expression.kind === ts.SyntaxKind.ImportKeyword &&
+      node.arguments[0] &&
+      ts.isStringLiteral(node.arguments[0])
+    ) {
       found.push({ specifier: node.arguments[0].text, typesOnly: false, lazy: true });
     }
     ts.forEachChild(node, visit);
@@ -31,7 +47,10 @@ export function importsOf(text, name) {
 /** The rules one file breaks, as sentences. `manifest` is the workspace's package.json. */
 export function breaches(file, imports, workspace, manifest) {
   const out = [];
-  const declared = new Set([...Object.keys(manifest.dependencies ?? {}), ...Object.keys(manifest.devDependencies ?? {})]);
+  const declared = new Set([
+    ...Object.keys(manifest.dependencies ?? {}),
+    ...Object.keys(manifest.devDependencies ?? {}),
+  ]);
   for (const { specifier } of imports) {
     if (specifier.startsWith('.')) {
       const target = relative(root, resolve(root, dirname(file), specifier));
@@ -40,7 +59,8 @@ export function breaches(file, imports, workspace, manifest) {
     }
     const name = specifier.startsWith('@') ? specifier.split('/').slice(0, 2).join('/') : specifier.split('/')[0];
     if (specifier.startsWith('node:') || builtins.has(name)) {
-      if (!mayUseNode.some((rule) => rule.test(file))) out.push(`${file} uses Node's ${specifier}; this code must also run in a browser`);
+      if (!mayUseNode.some((rule) => rule.test(file)))
+        out.push(`${file} uses Node's ${specifier}; this code must also run in a browser`);
     } else if (name.startsWith('@sthene/')) {
       if (!mayImport[workspace].includes(name)) out.push(`${file} may not import ${name}`);
       else if (!declared.has(name)) out.push(`${workspace}/package.json does not declare ${name}`);
@@ -86,7 +106,12 @@ export function checkAll() {
       files++;
       const imports = importsOf(readFileSync(join(root, file), 'utf8'), file);
       out.push(...breaches(file, imports, workspace, manifest));
-      edges.set(file, imports.filter((one) => !one.typesOnly && !one.lazy && one.specifier.startsWith('.')).map((one) => relative(root, resolve(root, dirname(file), one.specifier))));
+      edges.set(
+        file,
+        imports
+          .filter((one) => !one.typesOnly && !one.lazy && one.specifier.startsWith('.'))
+          .map((one) => relative(root, resolve(root, dirname(file), one.specifier))),
+      );
     }
   }
   out.push(...circles(edges).map((circle) => `circle: ${circle}`));

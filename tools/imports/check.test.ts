@@ -6,7 +6,9 @@ const manifest = { dependencies: { '@sthene/core': '0.1.0', zod: '4' } };
 
 describe('import check', () => {
   it('tells type imports from imports at run time', () => {
-    expect(importsOf("import type { A } from './a.ts'; import { b } from './b.ts'; export * from './c.ts';", 'x.ts')).toEqual([
+    expect(
+      importsOf("import type { A } from './a.ts'; import { b } from './b.ts'; export * from './c.ts';", 'x.ts'),
+    ).toEqual([
       { specifier: './a.ts', typesOnly: true },
       { specifier: './b.ts', typesOnly: false },
       { specifier: './c.ts', typesOnly: false },
@@ -26,7 +28,23 @@ describe('import check', () => {
   });
 
   it('finds a circle and passes a tree', () => {
-    expect(circles(new Map([['a', ['b']], ['b', ['c']], ['c', ['a']]]))).toEqual(['a -> b -> c -> a']);
-    expect(circles(new Map([['a', ['b', 'c']], ['b', ['c']], ['c', []]]))).toEqual([]);
+    expect(
+      circles(
+        new Map([
+          ['a', ['b']],
+          ['b', ['c']],
+          ['c', ['a']],
+        ]),
+      ),
+    ).toEqual(['a -> b -> c -> a']);
+    expect(
+      circles(
+        new Map([
+          ['a', ['b', 'c']],
+          ['b', ['c']],
+          ['c', []],
+        ]),
+      ),
+    ).toEqual([]);
   });
 });

@@ -12,5 +12,5 @@ export const mayImport = {
 /** Where Node's own modules may be used; everywhere else code runs unchanged in a browser and a worker. */
 export const mayUseNode = [
   /^apps\/(station|cli)\//,
-  /^packages\/store\/src\/(dialects|files|migrations|store\.ts)/,
+  /^packages\/store\/src\/(dialects|files|migrations|hash\.ts|store\.ts)/,
 ];

@@ -25,7 +25,6 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   const server: FastifyInstance = Fastify({
     loggerInstance: options.logger,
     bodyLimit: uploadLimit,
-    disableRequestLogging: true,
   });
   server.setValidatorCompiler(validatorCompiler);
   server.setSerializerCompiler(serializerCompiler);

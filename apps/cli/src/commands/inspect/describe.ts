@@ -1,4 +1,13 @@
-import { physicalValues, proposeForces, type Recording } from '@sthene/core';
+import {
+  conversionFactor,
+  convertible,
+  type ForcePlatform,
+  physicalValues,
+  proposeForces,
+  type Recording,
+  verticalForce,
+  verticalShares,
+} from '@sthene/core';
 
 /** What is in one recording, as `sthene inspect --json` prints it. */
 export interface RecordingDescription {
@@ -16,7 +25,10 @@ export interface RecordingDescription {
     readonly max?: number;
     readonly missing?: number;
   }[];
-  /** Vertical force in N along the plate's own axis, with the sign the file gives; `pressed_is` says which sign a load has. */
+  /**
+   * Vertical force in N along the plate's own axis as the file stores it: with its sign (`pressed_is` says which one a load
+   * has) and before the zero the file asks for (`zero_n`, which an analysis subtracts).
+   */
   readonly force_platforms: readonly {
     readonly number: number;
     readonly name: string;
@@ -26,6 +38,7 @@ export interface RecordingDescription {
     readonly mean?: number;
     readonly max?: number;
     readonly pressed_is?: 'positive' | 'negative';
+    readonly zero_n?: number;
   }[];
   readonly gaps: number;
   readonly forces: readonly {
@@ -60,12 +73,7 @@ export function describeRecording(label: string, recording: Recording): Recordin
       name: platform.name,
       type: platform.type,
       unit: 'N' as const,
-      ...(platform.verticalForce === undefined
-        ? {}
-        : {
-            ...summary(platform.verticalForce),
-            pressed_is: platform.pressSign === 1 ? ('positive' as const) : ('negative' as const),
-          }),
+      ...platformForce(platform, recording),
     })),
     gaps: recording.gaps.length,
     forces: proposal.candidates.map((one) => ({
@@ -81,6 +89,29 @@ export function describeRecording(label: string, recording: Recording): Recordin
     reasons: proposal.reasons.map((one) => one.message),
     notices: recording.notices.map((one) => ({ code: one.code, message: one.message })),
   };
+}
+
+function platformForce(platform: ForcePlatform, recording: Recording) {
+  if (platform.verticalForce === undefined) return {};
+  const stored = storedForce(platform, recording);
+  const zero = (stored[0] ?? 0) - (platform.verticalForce[0] ?? 0);
+  return {
+    ...summary(stored),
+    pressed_is: platform.pressSign === 1 ? ('positive' as const) : ('negative' as const),
+    ...(Number.isNaN(zero) || zero === 0 ? {} : { zero_n: zero }),
+  };
+}
+
+/** The force from the plate's channels alone, nothing subtracted. */
+function storedForce(platform: ForcePlatform, { channels }: Recording): Float64Array {
+  const shares = verticalShares(platform.type, platform.calibration) ?? [];
+  const terms = shares.flatMap(({ channel: place, factor }) => {
+    const channel = channels[platform.channels[place] ?? -1];
+    if (channel === undefined) return [];
+    const newtons = platform.type !== 4 && convertible(channel.unit, 'N') ? conversionFactor(channel.unit, 'N') : 1;
+    return [{ channel, factor: factor * newtons }];
+  });
+  return terms.length === 0 ? (platform.verticalForce as Float64Array) : verticalForce(terms);
 }
 
 /** Smallest, mean and largest value; missing samples are counted, not averaged. */

@@ -1,0 +1,35 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Call, type Curve, call, callForBytes, decodeCurve, type Route, routes } from '@sthene/contract';
+import { type RunningStation, startStation } from '../src/index.ts';
+
+/** A station on any free port with a data folder of its own. */
+export interface StationUnderTest extends RunningStation {
+  readonly folder: string;
+  ask<P, Q, B, R>(route: Route<P, Q, B, R>, input?: Call<P, Partial<Q>, B>): Promise<R>;
+  curve(trial: string): Promise<Curve>;
+  end(): Promise<void>;
+}
+
+export async function stationUnderTest(
+  folder = mkdtempSync(join(tmpdir(), 'sthene-station-')),
+): Promise<StationUnderTest> {
+  const station = await startStation({ port: 0, data: folder, webFolder: join(folder, 'no-web') });
+  const base = station.address.replace(/\/$/, '');
+  return {
+    ...station,
+    folder,
+    ask: (route, input) => call((url, init) => fetch(url, init as RequestInit), base, route, input),
+    curve: async (trial) =>
+      decodeCurve(
+        await callForBytes((url, init) => fetch(url, init as RequestInit), base, routes.curve, {
+          params: { lab: 'lab', id: trial },
+        }),
+      ),
+    async end() {
+      await station.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
