@@ -14,7 +14,14 @@ const StartScreen = lazy(() => import('../screens/start/index.ts'));
 // The station is on this machine or in this room: a second try helps against a hiccup, more only delay the answer.
 const client = new QueryClient({
   defaultOptions: {
-    queries: { retry: 1, retryDelay: 400, staleTime: 5_000, networkMode: 'always' },
+    queries: {
+      retry: 1,
+      retryDelay: 400,
+      staleTime: 5_000,
+      // Coming back to a page that shows a problem must not make it flicker; the button there tries again.
+      refetchOnWindowFocus: (query) => query.state.data !== undefined,
+      networkMode: 'always',
+    },
     mutations: { networkMode: 'always' },
   },
 });

@@ -68,7 +68,7 @@ describe('envelope', () => {
           const places = placesOf(points);
           for (let i = 1; i < places.length; i++) expect(places[i]).toBeGreaterThanOrEqual(places[i - 1] as number);
           // Bounded work: four points a column at most.
-          expect(places.length).toBeLessThanOrEqual(4 * (Math.ceil(values.length / perColumn) + 1));
+          expect(places.length).toBeLessThanOrEqual(4 * (Math.ceil(values.length / (0.75 * perColumn)) + 1));
         },
       ),
       { numRuns: 100 },

@@ -1,4 +1,4 @@
-import type { Pyramid } from './pyramid.ts';
+import { block, fan, type Pyramid } from './pyramid.ts';
 
 /** A run of samples, end exclusive. */
 export interface Stretch {
@@ -21,6 +21,17 @@ export function unbroken(start: number, end: number, breaks: readonly Stretch[])
 }
 
 /**
+ * A column width that begins and ends with the pyramid's blocks, so that a column costs a few look-ups. At most a quarter
+ * narrower than asked for, never wider.
+ */
+function aligned(perColumn: number): number {
+  let unit = block;
+  if (perColumn < unit * fan) return perColumn;
+  while (unit * fan * fan <= perColumn) unit *= fan;
+  return Math.floor(perColumn / unit) * unit;
+}
+
+/**
  * What to draw of a stretch at a given density: pairs of sample position and value.
  *
  * Up to two samples per column every sample is kept. Above, each column keeps its first, smallest, largest and last value,
@@ -40,11 +51,12 @@ export function envelope(pyramid: Pyramid, piece: Stretch, perColumn: number): n
     return points;
   }
   const extent = { lo: 0, hi: 0 };
-  let column = Math.floor(start / perColumn);
+  const wide = aligned(perColumn);
+  let column = Math.floor(start / wide);
   let from = start;
   while (from < end) {
     column += 1;
-    const to = Math.min(end, Math.max(from + 1, Math.round(column * perColumn)));
+    const to = Math.min(end, Math.max(from + 1, Math.round(column * wide)));
     pyramid.extent(from, to, extent);
     const first = values[from] as number;
     const last = values[to - 1] as number;

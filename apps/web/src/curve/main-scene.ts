@@ -1,7 +1,7 @@
 import { evidenceMarks } from './evidence-marks.ts';
 import { type PlotBox, paperGrid } from './grid.ts';
 import { type Box, type LabelWish, placeLabels } from './labels.ts';
-import { type CurveModel, instantOf, sampleOf } from './model.ts';
+import { type CurveModel, instantOf, type Series, sampleOf } from './model.ts';
 import { linear, type Scale, stepAtLeast } from './scale.ts';
 import type { Mark, Measure, Scene } from './scene.ts';
 import { seriesMarks } from './series-marks.ts';
@@ -122,15 +122,26 @@ function curveBoxes(model: CurveModel, view: View, box: PlotBox, x: Scale, y: Sc
   return boxes;
 }
 
-/** Letters at the line ends (L, R, other trials): inside the right edge, or where the line ends. */
+/**
+ * Letters at the line ends (L, R, other trials): near the right edge or where the line ends, above or below the line, but
+ * only on a side where no other line runs close by: a letter must never seem to belong to its neighbour.
+ */
 function letters(model: CurveModel, view: View, box: PlotBox, x: Scale, y: Scale): LabelWish[] {
+  const rowAt = (series: Series, instant: number) => {
+    const value = series.pyramid.values[Math.round((instant - series.start) * series.rate)];
+    return value === undefined ? undefined : y.at(value);
+  };
   return model.series.slice(1).map((series) => {
-    const last = Math.min(series.pyramid.values.length - 1, Math.floor((view.to - series.start) * series.rate));
-    const spots = [18, 40, 70, 110, 160, 230, 320].flatMap((back) => {
-      const at = Math.max(0, last - Math.round((x.from(box.left + back) - x.from(box.left)) * series.rate));
-      const px = x.at(series.start + at / series.rate);
-      const py = y.at(series.pyramid.values[at] ?? 0);
-      return [-10, 11].map((dy) => ({ x: px, y: py + dy, anchor: 'middle' as const }));
+    const end = series.start + (series.pyramid.values.length - 1) / series.rate;
+    const spots = [18, 40, 70, 110, 160, 230, 320, 420].flatMap((back) => {
+      const instant = Math.min(view.to, end) - (x.from(box.left + back) - x.from(box.left));
+      const row = rowAt(series, instant);
+      if (row === undefined) return [];
+      const others = model.series.flatMap((other) => (other === series ? [] : [rowAt(other, instant) ?? Number.NaN]));
+      const free = (side: -1 | 1) => others.every((other) => !(side * (other - row) >= 0 && side * (other - row) < 26));
+      return ([-1, 1] as const)
+        .filter(free)
+        .map((side) => ({ x: x.at(instant), y: row + side * 11, anchor: 'middle' as const }));
     });
     return { text: series.letter, ink: series.ink, weight: 700, size: 13, priority: 70, spots };
   });

@@ -1,6 +1,6 @@
 /** Samples of the lowest level of blocks; each higher level joins `fan` blocks. */
-const block = 16;
-const fan = 4;
+export const block = 16;
+export const fan = 4;
 
 interface Level {
   readonly size: number;
@@ -41,29 +41,36 @@ export class Pyramid {
     into.hi = Number.NEGATIVE_INFINITY;
     const last = Math.min(end, this.values.length);
     let at = Math.max(0, start);
-    while (at < last) {
+    at = this.samples(at, Math.min(last, Math.ceil(at / block) * block), into);
+    while (at + block <= last) {
       const level = this.largestAt(at, last);
-      if (level === undefined) {
-        const value = this.values[at] as number;
-        if (value < into.lo) into.lo = value;
-        if (value > into.hi) into.hi = value;
-        at += 1;
-      } else {
-        const i = at / level.size;
-        const lo = level.min[i] as number;
-        const hi = level.max[i] as number;
-        if (lo < into.lo) into.lo = lo;
-        if (hi > into.hi) into.hi = hi;
-        at += level.size;
-      }
+      const i = at / level.size;
+      const lo = level.min[i] as number;
+      const hi = level.max[i] as number;
+      if (lo < into.lo) into.lo = lo;
+      if (hi > into.hi) into.hi = hi;
+      at += level.size;
     }
+    this.samples(at, last, into);
     return into;
   }
 
-  /** The largest block that begins at `at` and ends by `last`. */
-  private largestAt(at: number, last: number): Level | undefined {
-    let found: Level | undefined;
-    for (const level of this.levels) {
+  /** Extremes sample by sample; returns where it stopped. */
+  private samples(from: number, to: number, into: Extent): number {
+    const { values } = this;
+    for (let i = from; i < to; i++) {
+      const value = values[i] as number;
+      if (value < into.lo) into.lo = value;
+      if (value > into.hi) into.hi = value;
+    }
+    return Math.max(from, to);
+  }
+
+  /** The largest block that begins at `at` (a multiple of the smallest block) and ends by `last`. */
+  private largestAt(at: number, last: number): Level {
+    let found = this.levels[0] as Level;
+    for (let i = 1; i < this.levels.length; i++) {
+      const level = this.levels[i] as Level;
       if (at % level.size !== 0 || at + level.size > last) break;
       found = level;
     }

@@ -8,7 +8,6 @@ export function Dialog({ title, onClose, children }: { title: string; onClose: (
   useEffect(() => {
     const dialog = host.current;
     if (dialog && !dialog.open) dialog.showModal();
-    return () => dialog?.close();
   }, []);
   return (
     <dialog ref={host} className="dialog" aria-labelledby={id} onClose={onClose} onCancel={onClose}>

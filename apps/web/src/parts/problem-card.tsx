@@ -3,11 +3,19 @@ import { words } from '../words/index.ts';
 import './problem-card.css';
 
 /** What happened, what is safe and what to do next, with a code; never a stack trace. */
-export function ProblemCard({ error, onRetry }: { error: unknown; onRetry?: () => void }) {
+export function ProblemCard({
+  error,
+  onRetry,
+  page = false,
+}: {
+  error: unknown;
+  onRetry?: () => void;
+  page?: boolean;
+}) {
   const problem = problemOf(error);
   return (
     <section className="problem" role="alert">
-      <h2>{problem.title}</h2>
+      {page ? <h1>{problem.title}</h1> : <h2>{problem.title}</h2>}
       {problem.detail !== problem.title && problem.detail !== `${problem.title}.` && <p>{problem.detail}</p>}
       <p>{problem.next}</p>
       <div className="problem-end">

@@ -3,27 +3,72 @@ import { Link, useParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
 import { sessionQuery } from '../../data/queries.ts';
+import { whenText } from '../../number/when.ts';
+import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
+import { sessionWords } from '../../words/session-list.ts';
+import { testTitle } from '../trial/test-title.ts';
+import { SessionFacts } from './session-facts.tsx';
+import { SessionSummary } from './session-summary.tsx';
+import { TableSkeleton } from './session-table.tsx';
+import { TrialTable } from './trial-table.tsx';
+import './sessions.css';
+import './session.css';
 
-/** The trials of one session. */
+/** One session: its summary, its trials, and how the athlete was set up. */
 export function SessionScreen() {
+  const t = sessionWords.session;
   usePageTitle(words.sessions.title);
   const lab = useLab() ?? 'lab';
   const { id = '' } = useParams();
   const session = useQuery(sessionQuery(lab, id));
+  const { data } = session;
   return (
-    <section className="page">
-      <h1>{session.data?.person.name ?? words.sessions.title}</h1>
+    <section className="page session-page" aria-busy={session.isFetching}>
+      <Link to={`/${lab}/sessions`} className="way-back">
+        <Icon name="left" size={16} />
+        {t.back}
+      </Link>
       {session.isError && <ProblemCard error={session.error} onRetry={() => void session.refetch()} />}
-      <ul>
-        {session.data?.rows.map((row) => (
-          <li key={row.id}>
-            <Link to={`/${lab}/trials/${row.id}`}>{words.sessions.trial(row.order)}</Link>{' '}
-            <span className="soft">{words.state[row.state]}</span>
-          </li>
-        ))}
-      </ul>
+      {!data && !session.isError && (
+        <>
+          <p className="unseen" role="status">
+            {words.app.loading}
+          </p>
+          <TableSkeleton />
+        </>
+      )}
+      {data && (
+        <>
+          <header className="session-head">
+            <div>
+              <h1>
+                {data.person.name} <span className="soft small code">{data.person.code}</span>
+              </h1>
+              <p className="soft">
+                {testTitle(data.protocol)} {'\u00b7'} {whenText(data.startedAt)}
+                {lab === 'example' && <span className="print-only"> {'\u00b7'} {words.app.exampleLong}</span>}
+              </p>
+            </div>
+            <div className="acts session-acts">
+              <Link to={`/${lab}/import`} className="button">
+                {t.import}
+              </Link>
+              <button type="button" className="button" onClick={() => print()}>
+                {t.print}
+              </button>
+            </div>
+          </header>
+          <div className="session-parts">
+            <div className="session-main">
+              <SessionSummary session={data} />
+              <TrialTable lab={lab} session={data} />
+            </div>
+            <SessionFacts session={data} />
+          </div>
+        </>
+      )}
     </section>
   );
 }

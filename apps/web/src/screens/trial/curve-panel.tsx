@@ -4,12 +4,13 @@ import type { CurveModel } from '../../curve/model.ts';
 import { listenOnOverview, listenOnPlot } from '../../curve/pointer.ts';
 import { quantityText } from '../../number/format.ts';
 import { words } from '../../words/index.ts';
-import type { Shown } from './curve-model.ts';
+import type { OtherTrial, Shown } from './curve-model.ts';
 import { CurveTable } from './curve-table.tsx';
 import { CurveTools } from './curve-tools.tsx';
 import { effortView } from './fits.ts';
 import { Legend } from './legend.tsx';
 import { resolutionOf } from './numbers.ts';
+import { PrintFigure } from './print-figure.tsx';
 import { curveSummary, useReader } from './reader.ts';
 import type { Stop } from './stops.ts';
 import { useShared } from './trial-context.ts';
@@ -22,11 +23,12 @@ interface CurvePanelProps {
   readonly shown: Shown;
   setShown(shown: Shown): void;
   readonly moving: boolean;
+  readonly overlays: readonly OtherTrial[];
   onKeys(): void;
 }
 
 /** The curve with its tools, balance strip, overview and words for those who do not see it. */
-export function CurvePanel({ curve, model, stops, shown, setShown, moving, onKeys }: CurvePanelProps) {
+export function CurvePanel({ curve, model, stops, shown, setShown, moving, overlays, onKeys }: CurvePanelProps) {
   const { view, controller, unit } = useShared();
   const main = useRef<HTMLCanvasElement>(null);
   const balance = useRef<HTMLCanvasElement>(null);
@@ -88,6 +90,7 @@ export function CurvePanel({ curve, model, stops, shown, setShown, moving, onKey
         )}
         <canvas ref={overview} className="plot-overview" role="img" aria-label={words.curve.overview} />
       </figure>
+      <PrintFigure model={model} overlays={overlays} />
       <CurveTable curve={curve} model={model} stops={stops} />
     </section>
   );

@@ -14,7 +14,8 @@ export function DecisionsSection({ current }: { current: boolean }) {
   const t = words.decisions;
   const takenBack = revertedNow(view.decisions);
   return (
-    <section className="beside-section decisions" data-current={current} aria-label={t.title}>
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: on wide screens this section scrolls by itself
+    <section tabIndex={0} className="beside-section decisions" data-current={current} aria-label={t.title}>
       <h2>{t.title}</h2>
       {view.decisions.length === 0 && <p className="soft">{t.none}</p>}
       <ol>
@@ -40,7 +41,7 @@ function Entry({ decision, all, takenBack }: { decision: Decision; all: readonly
         )}
         {takenBack && <em className="small">{t.takenBack}</em>}
       </p>
-      <p>{decision.reason}</p>
+      {decision.reason !== '' && decision.reason !== decision.kind && <p>{decision.reason}</p>}
       <p className="small soft">
         {decision.by}, <time dateTime={decision.at}>{whenText(decision.at)}</time>
       </p>

@@ -8,9 +8,14 @@ export type Highlight = { readonly kind: 'metric' | 'check'; readonly id: string
 
 const epochs = [50, 100, 150, 200, 250];
 
-/** The standing evidence of a trial: what the method saw. Drawn from the result, nothing is recomputed. */
-export function trialEvidence(result: Result, unit: string, whileMoving: boolean): Evidence {
-  const { events, sampleRate } = result;
+/**
+ * The standing evidence of a trial: what the method saw. Drawn from the result, nothing is recomputed.
+ *
+ * @param origin sample the written times count from (the onset, while other trials are aligned at it)
+ */
+export function trialEvidence(result: Result, unit: string, whileMoving: boolean, origin = 0): Evidence {
+  const seconds = (sample: number) => secondsText(sample - origin, result.sampleRate);
+  const { events } = result;
   if (!events) return noEvidence;
   const { curve } = words;
   const write = writerOf(result);
@@ -25,7 +30,7 @@ export function trialEvidence(result: Result, unit: string, whileMoving: boolean
     bands.push({ start: baseline.start, end: baseline.end, ink: 'band', label });
   }
   if (onset && !whileMoving) {
-    const at = secondsText(onset.index, sampleRate);
+    const at = seconds(onset.index);
     verticals.push({
       at: onset.index,
       ink: 'pen',
@@ -34,7 +39,7 @@ export function trialEvidence(result: Result, unit: string, whileMoving: boolean
       label: curve.onset(at, ruleWords(onset.rule)),
     });
     const automatic = onset.byHand?.automatic;
-    if (automatic?.ok) verticals.push(automaticLine(automatic.value, sampleRate));
+    if (automatic?.ok) verticals.push(automaticLine(automatic.value, seconds));
     if (!onset.byHand && onset.thresholdUnit === unit && baseline)
       levels.push({
         start: baseline.start,
@@ -44,7 +49,7 @@ export function trialEvidence(result: Result, unit: string, whileMoving: boolean
         label: curve.threshold(write(onset.threshold, unit)),
       });
   }
-  if (whileMoving && onset) verticals.push(automaticLine(automaticOf(result) ?? onset.index, sampleRate));
+  if (whileMoving && onset) verticals.push(automaticLine(automaticOf(result) ?? onset.index, seconds));
   if (!whileMoving)
     for (const ms of epochs) {
       const measured = result.metrics[`force_at_${ms}`];
@@ -80,7 +85,7 @@ export function trialEvidence(result: Result, unit: string, whileMoving: boolean
     dash: [2, 4],
     priority: 45,
     side: 'right',
-    label: curve.end(secondsText(events.end, sampleRate)),
+    label: curve.end(seconds(events.end)),
   });
   return { bands, verticals, points, levels };
 }
@@ -93,8 +98,8 @@ export function automaticOf(result: Result): number | undefined {
   return onset.byHand.automatic.ok ? onset.byHand.automatic.value : undefined;
 }
 
-function automaticLine(at: number, rate: number): Vertical {
-  return { at, ink: 'ink-soft', dash: [6, 4], priority: 75, label: words.curve.onsetAutomatic(secondsText(at, rate)) };
+function automaticLine(at: number, seconds: (sample: number) => string): Vertical {
+  return { at, ink: 'ink-soft', dash: [6, 4], priority: 75, label: words.curve.onsetAutomatic(seconds(at)) };
 }
 
 /** The evidence of one opened value or check. */

@@ -44,7 +44,7 @@ export function ExportMenu({ model, overlays }: { model: CurveModel; overlays: O
     >
       {(close) => (
         <>
-          <h3>{t.figure}</h3>
+          <p className="menu-title">{t.figure}</p>
           <div className="menu-list">
             <button type="button" onClick={() => void attempt(() => saveFile(svgFile(subject)), close)}>
               {t.svg}
@@ -69,7 +69,7 @@ export function ExportMenu({ model, overlays }: { model: CurveModel; overlays: O
               {t.named}
             </label>
           )}
-          <h3>{t.data}</h3>
+          <p className="menu-title">{t.data}</p>
           <div className="menu-list">
             <button type="button" onClick={() => void attempt(() => saveFile(curveFile(subject)), close)}>
               {t.csv}
@@ -81,7 +81,7 @@ export function ExportMenu({ model, overlays }: { model: CurveModel; overlays: O
               {t.raw}
             </a>
           </div>
-          <h3>{t.values}</h3>
+          <p className="menu-title">{t.values}</p>
           <div className="menu-list">
             <button type="button" onClick={() => void attempt(() => saveFile(valuesFile(subject)), close)}>
               {t.valuesCsv}

@@ -32,8 +32,8 @@ export interface OutFile {
   readonly content: Blob;
 }
 
-/** The figure as it is on screen (window, markers, opened evidence), with legend and caption. */
-export function figureOf(subject: ExportSubject): Scene {
+/** The figure as it is on screen (window, markers, opened evidence), with legend and caption; in the screen's size unless told otherwise. */
+export function figureOf(subject: ExportSubject, size?: { width: number; height: number }): Scene {
   const { controller, model } = subject;
   const { view, forceFit, overlay } = controller.state();
   const seen = controller.last?.scene;
@@ -41,8 +41,8 @@ export function figureOf(subject: ExportSubject): Scene {
   return figureScene({
     model,
     view,
-    width: seen?.width ?? 900,
-    height: seen?.height ?? 480,
+    width: size?.width ?? seen?.width ?? 900,
+    height: size?.height ?? seen?.height ?? 480,
     forceFit,
     overlay,
     measure: pen ? measureWith(pen) : roughMeasure,

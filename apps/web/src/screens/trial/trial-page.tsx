@@ -47,7 +47,8 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
   const stops = useMemo(() => stopsOf(result, curve), [result, curve]);
   const model = useMemo(() => {
     const title = highlight?.kind === 'metric' ? metricTitle(highlight.id) : highlight ? checkTitle(highlight.id) : '';
-    const standing = shown.evidence || moving ? trialEvidence(result, curve.unit, moving) : noEvidence;
+    const origin = overlays.loaded.length > 0 && result.onset.ok ? result.onset.value.index : 0;
+    const standing = shown.evidence || moving ? trialEvidence(result, curve.unit, moving, origin) : noEvidence;
     return curveModel(
       view,
       lines,
@@ -149,6 +150,7 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
           shown={shown}
           setShown={setShown}
           moving={moving}
+          overlays={overlays.loaded}
           onKeys={() => setKeysOpen(true)}
         />
         <div className="trial-beside">

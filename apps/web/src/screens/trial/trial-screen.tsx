@@ -21,7 +21,7 @@ export function TrialScreen() {
   if (failed)
     return (
       <section className="page">
-        <ProblemCard error={failed.error} onRetry={() => void Promise.all([trial.refetch(), curve.refetch()])} />
+        <ProblemCard page error={failed.error} onRetry={() => void Promise.all([trial.refetch(), curve.refetch()])} />
       </section>
     );
   return <Skeleton />;

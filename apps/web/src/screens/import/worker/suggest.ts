@@ -1,0 +1,59 @@
+import {
+  analyse,
+  defaultMethod,
+  type ForceSelection,
+  forcesOf,
+  protocolRegistry,
+  type Recording,
+  standardGravity,
+  unitOfForces,
+} from '@sthene/core';
+import type { Suggestion, Why } from './messages.ts';
+
+/** From this level on somebody stands on the plates, N: well above noise and a hand's load, below the lightest athlete. */
+const standsFrom = 150;
+
+/**
+ * Proposes a test and how many efforts to take, from what the recording shows: whether a body rests on the plates before the
+ * effort, which sides are chosen, how many efforts there are. A proposal only; a person sees it with its reasons.
+ */
+export function suggest(recording: Recording, selection: ForceSelection, recordings: number): Suggestion {
+  const { test, why } = testOf(recording, selection);
+  const found = effortsIn(recording, selection, test);
+  if (recordings > 1) return { test, efforts: 'largest', why: [...why, { code: 'trials' }] };
+  if (found > 1) return { test, efforts: 'all', why: [...why, { code: 'efforts', count: found }] };
+  return { test, efforts: 'largest', why: [...why, { code: found === 1 ? 'one-effort' : 'no-effort' }] };
+}
+
+function testOf(recording: Recording, selection: ForceSelection): { test: string; why: Why[] } {
+  const forces = forcesOf(recording, selection, 'N');
+  if (!forces.ok) return { test: 'isometric-effort', why: [{ code: 'not-newtons' }] };
+  const level = restingLevel(recording, selection, forces.value.total);
+  if (level < standsFrom) return { test: 'isometric-effort', why: [{ code: 'unloaded' }] };
+  const why: Why[] = [{ code: 'standing', newtons: level }];
+  const parts = new Set(selection.inputs.map(({ part }) => part));
+  if (parts.size === 1 && parts.has('left'))
+    return { test: 'imtp-left', why: [...why, { code: 'one-side', side: 'left' }] };
+  if (parts.size === 1 && parts.has('right'))
+    return { test: 'imtp-right', why: [...why, { code: 'one-side', side: 'right' }] };
+  return { test: 'imtp', why };
+}
+
+/** Level before the effort where one is found, else the median of the recording, N. */
+function restingLevel(recording: Recording, selection: ForceSelection, total: Float64Array): number {
+  const quiet = analysed(recording, selection, 'imtp', 'largest')[0]?.events?.quietLevel;
+  if (quiet !== undefined) return quiet;
+  const sorted = total.filter(Number.isFinite).sort();
+  return sorted[Math.floor(sorted.length / 2)] ?? 0;
+}
+
+const effortsIn = (recording: Recording, selection: ForceSelection, test: string) =>
+  analysed(recording, selection, test, 'all').filter((trial) => trial.reason === undefined).length;
+
+function analysed(recording: Recording, selection: ForceSelection, test: string, efforts: 'largest' | 'all') {
+  const protocol = protocolRegistry.get(test);
+  if (protocol === undefined) return [];
+  const forces = forcesOf(recording, selection, unitOfForces(recording, selection, protocol));
+  if (!forces.ok) return [];
+  return analyse({ forces: forces.value, protocol, method: defaultMethod, gravity: standardGravity, efforts }).trials;
+}
