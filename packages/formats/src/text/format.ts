@@ -8,7 +8,7 @@ import { writeText } from './write.ts';
 export const textFormat: Format<TextOptions> = {
   id: 'text',
   title: 'Text table (CSV, TSV)',
-  extensions: ['.csv', '.tsv', '.txt', '.dat', '.asc'],
+  extensions: ['csv', 'tsv', 'txt', 'dat', 'asc'],
   mediaType: 'text/csv',
   detect: detectText,
   read: (source, options = {}) => readText(source, options),
