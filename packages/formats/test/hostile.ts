@@ -16,8 +16,8 @@ export interface Target {
   readonly extraValues?: number;
 }
 
-/** Milliseconds one small file may take, on a busy machine. */
-const PATIENCE = 2_000;
+/** Milliseconds one file may take; generous, because machines are busy: a hang is far beyond it. */
+const PATIENCE = 10_000;
 
 /** Reads and judges: a typed error, or recordings whose parts fit together; never an exception, a hang, or memory by promise. */
 export async function survive(target: Target, bytes: Uint8Array): Promise<string> {

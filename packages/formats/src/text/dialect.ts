@@ -38,7 +38,7 @@ const MOST_ROWS = 3_000;
  */
 export function findTable(text: string, whole: boolean, options: TextOptions): Table | undefined {
   let best: Table | undefined;
-  for (const [delimiter, decimal] of candidates(options)) {
+  for (const [delimiter, decimal] of candidates(text, options)) {
     const table = tableBy(splitRecords(text, delimiter, whole), delimiter, decimal, options);
     if (table === undefined) continue;
     const better = best === undefined || table.score > best.score * 1.000001;
@@ -48,7 +48,10 @@ export function findTable(text: string, whole: boolean, options: TextOptions): T
   if (best !== undefined && options.delimiter === undefined && options.decimal === undefined && isCommaDecimal(best)) {
     best = tableBy(splitRecords(text, '', whole), '', ',', options) ?? best;
   }
-  if (best?.kinds.length === 1 && options.delimiter === undefined) return { ...best, delimiter: '' };
+  if (best?.kinds.length === 1 && options.delimiter === undefined) {
+    // One column has no delimiter; the lines around it are read without one too.
+    return tableBy(splitRecords(text, '', whole), '', best.decimal, options) ?? best;
+  }
   return best;
 }
 
@@ -69,11 +72,18 @@ function isCommaDecimal(table: Table): boolean {
   return fixed && zeros && !counts;
 }
 
-function candidates(options: TextOptions): (readonly [string, '.' | ','])[] {
+function candidates(text: string, options: TextOptions): (readonly [string, '.' | ','])[] {
   const list = CANDIDATES.filter(([delimiter]) => options.delimiter === undefined || delimiter === options.delimiter);
   if (options.delimiter !== undefined && list.length === 0)
     list.push([options.delimiter, '.'], [options.delimiter, ',']);
-  return list.filter(([delimiter, decimal]) => decimal === (options.decimal ?? decimal) && delimiter !== decimal);
+  // A sign that does not occur divides nothing: its candidate would be the single column again.
+  const occurs = (sign: string) => sign === '' || text.includes(sign) || (sign === ' ' && text.includes('\t'));
+  return list.filter(
+    ([delimiter, decimal]) =>
+      delimiter !== decimal &&
+      (options.decimal === undefined ? decimal === '.' || occurs(decimal) : decimal === options.decimal) &&
+      (options.delimiter !== undefined || occurs(delimiter)),
+  );
 }
 
 function tableBy(

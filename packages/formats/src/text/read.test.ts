@@ -314,7 +314,7 @@ describe('refusals', () => {
     const result = await readText(bytesOf(bytes), options as TextOptions);
     expect(!result.ok && result.error.code).toBe(code);
     expect(!result.ok && result.error.next.length).toBeGreaterThan(10);
-    expect(performance.now() - started).toBeLessThan(5_000);
+    expect(performance.now() - started).toBeLessThan(10_000);
   });
 
   it('a preamble of two megabytes is a long preamble, and its cut is told', async () => {

@@ -102,7 +102,7 @@ export class RowScanner {
           const first = p;
           let m = 0;
           while (d < 10) {
-            m = (m * 10 + d) | 0;
+            m = (Math.imul(m, 10) + d) | 0;
             d = bytes[++p]! ^ 48;
           }
           let digits = p - first;
@@ -111,7 +111,7 @@ export class RowScanner {
             const from = ++p;
             d = bytes[p]! ^ 48;
             while (d < 10) {
-              m = (m * 10 + d) | 0;
+              m = (Math.imul(m, 10) + d) | 0;
               d = bytes[++p]! ^ 48;
             }
             fraction = p - from;

@@ -102,7 +102,8 @@ function stepsOf(column: Candidate, rows: readonly TextRecord[], decimal: '.' | 
   const steps = values.slice(1).map((value, i) => value - values[i]!);
   const rising = steps.filter((step) => step > 0).sort((a, b) => a - b);
   const median = rising[Math.floor(rising.length / 2)] ?? 0;
-  const usual = steps.filter((s) => s >= 0 && s <= (longStepsAreRounding(steps, median) ? 2.5 : 1.5) * median);
+  const longest = (longStepsAreRounding(steps, median) ? 2.5 : 1.5) * median;
+  const usual = steps.filter((s) => s >= 0 && s <= longest);
   const step = usual.length === 0 ? 0 : usual.reduce((sum, value) => sum + value, 0) / usual.length;
   const resolution = 10 ** -digits;
   const rounding = resolution * 1.01 + 1e-9 * Math.abs(values.at(-1) ?? 0);
