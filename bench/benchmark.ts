@@ -1,0 +1,44 @@
+import type { Goal } from './goal.ts';
+
+/** One line of the table: our side, what a user would do instead, and what became of the goal. */
+export interface Row {
+  readonly what: string;
+  readonly ours: string;
+  /** The other side; empty where a row stands for itself. */
+  readonly instead: string;
+  /** How the two compare, ready to print; empty where a row stands for itself. */
+  readonly ratio: string;
+  /** Absent for rows that only inform. */
+  readonly goal?: Goal;
+  /** Why a goal may be missed, from what this run measured; printed only when it is. */
+  readonly because?: string;
+}
+
+/** What a benchmark found. */
+export interface Report {
+  readonly rows: readonly Row[];
+  /** Sentences about what was compared and what was checked, with this run's numbers. */
+  readonly notes: readonly string[];
+}
+
+/** A report, or the reason why nothing could be measured. */
+export type Finding = { readonly ok: true; readonly report: Report } | { readonly ok: false; readonly reason: string };
+
+/** What a benchmark is given. */
+export interface Bench {
+  readonly quick: boolean;
+  /** Bytes of the large text file. */
+  readonly textBytes: number;
+  /** A temporary folder of its own, deleted afterwards. */
+  readonly folder: string;
+  /** A Python with numpy, scipy and pandas; absent with the reason. */
+  readonly python: { readonly path: string } | { readonly missing: string };
+}
+
+/** One benchmark: a letter to ask for it, a title, what stands side by side. */
+export interface Benchmark {
+  readonly id: string;
+  readonly title: string;
+  readonly compared: string;
+  run(bench: Bench): Promise<Finding>;
+}

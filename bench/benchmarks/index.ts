@@ -1,0 +1,9 @@
+import type { Benchmark } from '../benchmark.ts';
+import { analysis } from './analysis.ts';
+import { binaryFiles } from './binary-files.ts';
+import { largeText } from './large-text.ts';
+import { readAndAnalyse } from './read-and-analyse.ts';
+import { trialScreen } from './trial-screen.ts';
+
+/** Every benchmark, in the order they run. */
+export const benchmarks: readonly Benchmark[] = [readAndAnalyse, analysis, largeText, binaryFiles, trialScreen];

@@ -1,0 +1,22 @@
+"""Reads and analyses every text file of a folder; prints the times in ms and the numbers as one line of JSON."""
+
+import json
+import sys
+from pathlib import Path
+from time import perf_counter
+
+from analyse import analyse, read
+
+reading = analysing = 0.0
+results = []
+began = perf_counter()
+for path in sorted(Path(sys.argv[1]).glob("*.csv")):
+    before = perf_counter()
+    left, right, rate = read(path)
+    between = perf_counter()
+    results.append(analyse(left, right, rate))
+    after = perf_counter()
+    reading += between - before
+    analysing += after - between
+work = perf_counter() - began
+print(json.dumps({"work": 1000 * work, "reading": 1000 * reading, "analysing": 1000 * analysing, "results": results}))

@@ -1,0 +1,26 @@
+import { readFileSync } from 'node:fs';
+import { bytesOf, detectFormats, formats } from '@sthene/formats';
+import { amountOf, analyseRecording, numbersOf } from './analysis.mjs';
+
+/** Recognises, reads and analyses files one after the other; ms of reading and analysing, and the numbers of each pull. */
+export async function readAndAnalyse(paths) {
+  let reading = 0;
+  let analysing = 0;
+  let amount;
+  const results = [];
+  for (const path of paths) {
+    const before = performance.now();
+    const source = bytesOf(readFileSync(path), path);
+    const [best] = await detectFormats(source, formats);
+    const read = await best.format.read(source);
+    if (!read.ok) throw new Error(`${path}: ${read.error.message}`);
+    const between = performance.now();
+    const trial = analyseRecording(read.recordings[0].recording);
+    results.push(numbersOf(trial));
+    const after = performance.now();
+    reading += between - before;
+    analysing += after - between;
+    amount ??= amountOf(trial);
+  }
+  return { reading, analysing, amount, results };
+}
