@@ -3,6 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { resultDocument } from '@sthene/contract';
 import { methodReference, methodRegistry, metricRegistry } from '@sthene/core';
+import { readDataPackageZip } from '@sthene/formats';
 import { describe, expect, it } from 'vitest';
 import { folder, pullFile, sthene } from './at-terminal.ts';
 
@@ -98,6 +99,19 @@ describe('sthene analyze', () => {
     expect(second.code).toBe(7);
     expect(second.err).toContain('output-exists');
     expect((await sthene('analyze', file, '--out', out, '--overwrite')).code).toBe(0);
+  });
+
+  it('shares curves and results as a Data Package that reads back to the same values', async () => {
+    const file = await pullFile(at, 9);
+    const zip = join(at, 'shared.zip');
+    const analysed = await sthene('analyze', file, '--json', '--package', zip);
+    const again = await sthene('analyze', zip, '--json');
+    const trial = (text: string) => document(text).recordings[0]?.trials[0];
+    expect(trial(again.out)).toEqual(trial(analysed.out));
+    const found = await readDataPackageZip(new Uint8Array(readFileSync(zip)));
+    const row = found.ok && found.contents.results.find((one) => one.metric === 'peak_force');
+    const peak = trial(analysed.out)?.metrics.peak_force;
+    expect(row && row.value).toBe(peak && 'value' in peak && peak.value);
   });
 
   it('reads as words, verdict first', async () => {

@@ -7,6 +7,7 @@ import { dryRun, importUpload } from '../work/import.ts';
 import { methodDocument, methodList } from '../work/methods.ts';
 import { createPerson, listPeople, listSquads } from '../work/people.ts';
 import { recordingFile } from '../work/recording-file.ts';
+import { sessionPackage } from '../work/session-package.ts';
 import { sessionsPage, sessionView } from '../work/sessions.ts';
 import type { Station } from '../work/station.ts';
 import { listTemplates } from '../work/templates.ts';
@@ -35,6 +36,12 @@ export function registerRoutes(server: FastifyInstance, station: Station): void 
     const file = await recordingFile(await lab(params), params.id);
     return reply.type('application/octet-stream').header('content-disposition', file.disposition).send(file.bytes);
   });
+  registerBytes(server, routes.sessionPackage, async ({ params, reply }) =>
+    reply
+      .type('application/zip')
+      .header('content-disposition', 'attachment; filename="sthene-session.zip"')
+      .send(await sessionPackage(await lab(params), params.id)),
+  );
   register(server, routes.decide, async ({ params, body }) => decide(await lab(params), params.id, body));
   register(server, routes.undo, async ({ params, body }) => undo(await lab(params), params.id, body.by));
   register(server, routes.redo, async ({ params, body }) => redo(await lab(params), params.id, body.by));

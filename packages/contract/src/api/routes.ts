@@ -97,6 +97,13 @@ export const routes = {
     summary: 'The recording as received',
     params: inLabById,
   }),
+  /** A ZIP file. */
+  sessionPackage: route({
+    method: 'GET',
+    path: '/api/labs/:lab/sessions/:id/package',
+    summary: 'Curves and results of a session as a Data Package',
+    params: inLabById,
+  }),
   decide: route({
     method: 'POST',
     path: '/api/labs/:lab/trials/:id/decisions',

@@ -14,6 +14,7 @@ export {
   readDataPackage,
   readDataPackageZip,
 } from './read.ts';
+export { packageName, resultRowsOf } from './result-rows.ts';
 export type { ResultRow } from './results.ts';
 export { hideSmallCells } from './small-cells.ts';
 export { isUcum } from './ucum.ts';

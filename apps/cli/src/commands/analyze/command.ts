@@ -8,9 +8,10 @@ import { progress } from '../../terminal/progress.ts';
 import { type AnalysedRecording, analyseFile } from './analyze-file.ts';
 import { type FileError, resultDocumentOf } from './document.ts';
 import { type AnalyzeOptions, withReadingOptions, withTestOptions } from './options.ts';
+import { packageOf } from './package.ts';
 import { metricTable } from './table.ts';
 import { documentWords } from './words.ts';
-import { writeOut } from './write-out.ts';
+import { writeOut, writeWhole } from './write-out.ts';
 
 export function analyzeCommand(context: CommandContext): Command {
   const command = new Command('analyze')
@@ -21,7 +22,8 @@ export function analyzeCommand(context: CommandContext): Command {
     .option('--json', 'print one document with every value in full precision')
     .option('--csv', 'print every metric, one a line')
     .option('--out <DIR>', 'write results.json (and results.csv with --csv) there instead of printing')
-    .option('--overwrite', 'let --out replace files')
+    .option('--package <FILE>', 'also write curves and results as a Data Package (.zip), to share or to keep')
+    .option('--overwrite', 'let --out and --package replace files')
     .addHelpText(
       'after',
       '\nExamples:\n  sthene analyze pull.csv\n  sthene analyze day/*.csv --csv > values.csv\n  sthene analyze jumps.csv --right ground_force1_vy --left ground_force2_vy --json\n  sthene analyze squad.c3d --left-plate 1 --right-plate 2 --body-weight 742',
@@ -58,6 +60,10 @@ async function analyzeAll(files: readonly string[], options: AnalyzeOptions, { t
   bar.end();
   const document = resultDocumentOf(analysed, errors, method);
   const json = `${JSON.stringify(document, null, 2)}\n`;
+  if (options.package !== undefined && analysed.length > 0) {
+    await writeWhole(options.package, await packageOf(analysed), options.overwrite === true);
+    terminal.err(`Wrote ${options.package}.\n`);
+  }
   if (options.out !== undefined) {
     const written = [await writeOut(options.out, 'results.json', json, options.overwrite === true)];
     if (options.csv)

@@ -28,6 +28,7 @@ export interface AnalyzeOptions {
   readonly json?: boolean;
   readonly csv?: boolean;
   readonly out?: string;
+  readonly package?: string;
   readonly overwrite?: boolean;
 }
 

@@ -1,5 +1,6 @@
 import { basename, dirname, extname } from 'node:path';
-import { type Format, formats } from '@sthene/formats';
+import type { Recording } from '@sthene/core';
+import { type Format, formats, WriteRefused } from '@sthene/formats';
 import { Command } from 'commander';
 import { readFile } from '../../files/read.ts';
 import type { CommandContext } from '../../program.ts';
@@ -43,11 +44,21 @@ async function convert(from: string, to: string, options: ConvertOptions, { term
   const many = file.recordings.length > 1;
   for (const [i, { label, recording }] of file.recordings.entries()) {
     const path = many ? `${dirname(to)}/${basename(to, extname(to))}-${fileSafe(label) || i + 1}${extname(to)}` : to;
-    await writeWhole(path, await format.write(recording), options.overwrite === true);
+    await writeWhole(path, await written(format, recording), options.overwrite === true);
     for (const notice of recording.notices) terminal.err(`${path}: ${notice.message} [${notice.code}]\n`);
     terminal.err(`Wrote ${path}.\n`);
   }
   return exitCodes.done;
+}
+
+/** The bytes of a recording in a format; a format's refusal becomes this command's. */
+async function written(format: Writable, recording: Recording): Promise<Uint8Array> {
+  try {
+    return await format.write(recording);
+  } catch (error) {
+    if (!(error instanceof WriteRefused)) throw error;
+    throw new Failure(error.error.code, error.error.message, error.error.next, exitCodes.inputInvalid);
+  }
 }
 
 const fileSafe = (label: string) => label.replace(/[^\p{L}\p{N}._-]+/gu, '-').replace(/^[-.]+|[-.]+$/g, '');
