@@ -1,3 +1,4 @@
+import './app/content-policy.ts';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import './theme/tokens.css';

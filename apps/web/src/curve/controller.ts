@@ -3,7 +3,7 @@ import { type CurveModel, instantOf, nearestSample, wholeOf } from './model.ts';
 import { measureWith, paintCanvas } from './paint-canvas.ts';
 import { themePalette } from './palette.ts';
 import type { Measure, Palette, Scene } from './scene.ts';
-import { balanceScene, overviewScene } from './strip-scenes.ts';
+import { balanceScene, overviewFrame, overviewGround } from './strip-scenes.ts';
 import { clamped, following, panned, shortest, type View, zoomed } from './view.ts';
 
 /** What a drag does: move the paper, or place markers by tapping. */
@@ -44,6 +44,7 @@ export class CurveController {
   private weight = 1;
   private measure: Measure | undefined;
   private frame = 0;
+  private ground: { model: CurveModel; palette: Palette; canvas: HTMLCanvasElement } | undefined;
   private readonly resized: ResizeObserver;
   /** The last painted main scene, for hit tests. */
   last: MainScene | undefined;
@@ -209,9 +210,40 @@ export class CurveController {
     });
     if (canvases.balance)
       onto(canvases.balance, palette, (width, height) => balanceScene(model, this.current.view, width, height));
-    if (canvases.overview)
-      onto(canvases.overview, palette, (width, height) => overviewScene(model, this.current.view, width, height));
+    if (canvases.overview) this.paintOverview(canvases.overview, model, palette);
     return performance.now() - began;
+  }
+
+  /** The unchanging part of the overview is kept as a picture; a frame then costs one copy. */
+  private paintOverview(canvas: HTMLCanvasElement, model: CurveModel, palette: Palette): void {
+    onto(
+      canvas,
+      palette,
+      (width, height, pen) => {
+        const kept = this.ground;
+        if (
+          !kept ||
+          kept.model !== model ||
+          kept.palette !== palette ||
+          kept.canvas.width !== canvas.width ||
+          kept.canvas.height !== canvas.height
+        ) {
+          const ground = document.createElement('canvas');
+          ground.width = canvas.width;
+          ground.height = canvas.height;
+          const own = ground.getContext('2d');
+          if (own) {
+            own.scale(canvas.width / width, canvas.height / height);
+            paintCanvas(own, overviewGround(model, width, height), palette);
+          }
+          this.ground = { model, palette, canvas: ground };
+        }
+        pen.clearRect(0, 0, width, height);
+        if (this.ground) pen.drawImage(this.ground.canvas, 0, 0, width, height);
+        return overviewFrame(model, this.current.view, width, height);
+      },
+      false,
+    );
   }
 }
 
@@ -220,6 +252,7 @@ function onto(
   canvas: HTMLCanvasElement,
   palette: Palette,
   build: (width: number, height: number, pen: CanvasRenderingContext2D) => Scene,
+  clear = true,
 ): void {
   const { clientWidth: width, clientHeight: height } = canvas;
   if (width === 0 || height === 0) return;
@@ -232,5 +265,5 @@ function onto(
   const pen = canvas.getContext('2d');
   if (!pen) return;
   pen.setTransform(ratio, 0, 0, ratio, 0, 0);
-  paintCanvas(pen, build(width, height, pen), palette);
+  paintCanvas(pen, build(width, height, pen), palette, clear);
 }

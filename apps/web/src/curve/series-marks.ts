@@ -28,17 +28,18 @@ export function pieces(
 }
 
 /**
- * To pixels. On a dashed line wiggles of under 0.6 pixel are passed over: they would be invisible as a line, but they
- * would use up the dashes and make the pattern unreadable.
+ * To pixels. Wiggles far below a line's own width are passed over: they cannot be seen, but stroking them costs most of a
+ * frame, and on a dashed line they would use up the dashes and make the pattern unreadable.
  */
-function placed(points: readonly number[], series: Series, x: Scale, y: Scale, calm: boolean): number[] {
+function placed(points: readonly number[], series: Series, x: Scale, y: Scale, dashed: boolean): number[] {
+  const still = dashed ? 0.6 : 0.3;
   const out: number[] = [];
   let lastX = Number.NEGATIVE_INFINITY;
   let lastY = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < points.length; i += 2) {
     const px = x.at(series.start + (points[i] as number) / series.rate);
     const py = y.at(points[i + 1] as number);
-    if (calm && px - lastX < 1.6 && Math.abs(py - lastY) < 0.6 && i + 2 < points.length) continue;
+    if (px - lastX < 1.6 && Math.abs(py - lastY) < still && i + 2 < points.length) continue;
     out.push(px, py);
     lastX = px;
     lastY = py;

@@ -64,53 +64,68 @@ export function balanceScene(model: CurveModel, view: View, width: number, heigh
 
 /** The overview strip: the whole recording small, with the visible window as a frame that can be dragged. */
 export function overviewScene(model: CurveModel, view: View, width: number, height: number): Scene {
-  const total = model.series[0];
+  const marks = [...overviewGround(model, width, height).marks, ...overviewFrame(model, view, width, height).marks];
+  return { width, height, marks };
+}
+
+const overviewAxis = (model: CurveModel, width: number) => {
   const left = plotMargins.left;
-  const right = Math.max(left + 10, width - plotMargins.right);
   const whole = wholeOf(model);
-  const x = linear([whole.from, whole.to], [left, right]);
+  return linear([whole.from, whole.to], [left, Math.max(left + 10, width - plotMargins.right)]);
+};
+
+/** The part of the overview that does not change while one pans and zooms. */
+export function overviewGround(model: CurveModel, width: number, height: number): Scene {
+  const total = model.series[0];
   if (!total) return { width, height, marks: [] };
+  const x = overviewAxis(model, width);
+  const [left, right] = x.range;
   const extent = total.pyramid.extent(0, total.pyramid.values.length);
   const y = linear([Math.min(0, extent.lo), Math.max(extent.hi, 1e-9)], [height - 5, 6]);
-  const inner: Mark[] = pieces(total, whole, right - left).map((piece) => ({
+  const at = (sample: number) => x.at(instantOf(model, sample));
+  const inner: Mark[] = pieces(total, wholeOf(model), right - left).map((piece) => ({
     kind: 'path',
-    points: piece.map((value, i) => (i % 2 === 0 ? x.at(instantOf(model, value)) : y.at(value))),
+    points: piece.map((value, i) => (i % 2 === 0 ? at(value) : y.at(value))),
     stroke: { ink: 'ink-soft', width: 1.2 },
   }));
   for (const gap of model.gaps.open)
     inner.push({
       kind: 'rect',
-      x: x.at(instantOf(model, gap.start)),
+      x: at(gap.start),
       y: 2,
-      width: Math.max(2, x.at(instantOf(model, gap.end)) - x.at(instantOf(model, gap.start))),
+      width: Math.max(2, at(gap.end) - at(gap.start)),
       height: height - 4,
       fill: 'repeat',
       opacity: 0.5,
     });
   for (const line of model.evidence.verticals.filter((one) => one.priority >= 80))
-    inner.push({
-      kind: 'lines',
-      at: [x.at(instantOf(model, line.at)), 2, x.at(instantOf(model, line.at)), height - 2],
-      stroke: { ink: line.ink, width: 1 },
-    });
-  const from = x.at(Math.max(whole.from, view.from));
-  const to = Math.max(from + 6, x.at(Math.min(whole.to, view.to)));
-  const frame: Mark[] = [
-    { kind: 'rect', x: from, y: 2, width: to - from, height: height - 4, fill: 'pen', opacity: 0.1 },
-    { kind: 'rect', x: from, y: 2, width: to - from, height: height - 4, stroke: { ink: 'pen', width: 1.4 } },
-    {
-      kind: 'lines',
-      at: [from, height / 2 - 9, from, height / 2 + 9, to, height / 2 - 9, to, height / 2 + 9],
-      stroke: { ink: 'pen', width: 4 },
-    },
-  ];
+    inner.push({ kind: 'lines', at: [at(line.at), 2, at(line.at), height - 2], stroke: { ink: line.ink, width: 1 } });
+  const box = { x: left, y: 2, width: right - left, height: height - 4 };
   return {
     width,
     height,
     marks: [
-      { kind: 'rect', x: left, y: 2, width: right - left, height: height - 4, stroke: { ink: 'line', width: 1 } },
-      { kind: 'clip', x: left, y: 2, width: right - left, height: height - 4, marks: inner },
-      ...frame,
+      { kind: 'rect', ...box, stroke: { ink: 'line', width: 1 } },
+      { kind: 'clip', ...box, marks: inner },
+    ],
+  };
+}
+
+/** The frame around the visible window, with a grip at each edge. */
+export function overviewFrame(model: CurveModel, view: View, width: number, height: number): Scene {
+  const x = overviewAxis(model, width);
+  const whole = wholeOf(model);
+  const from = x.at(Math.max(whole.from, view.from));
+  const to = Math.max(from + 6, x.at(Math.min(whole.to, view.to)));
+  const box = { x: from, y: 2, width: to - from, height: height - 4 };
+  const [top, bottom] = [height / 2 - 9, height / 2 + 9];
+  return {
+    width,
+    height,
+    marks: [
+      { kind: 'rect', ...box, fill: 'pen', opacity: 0.1 },
+      { kind: 'rect', ...box, stroke: { ink: 'pen', width: 1.4 } },
+      { kind: 'lines', at: [from, top, from, bottom, to, top, to, bottom], stroke: { ink: 'pen', width: 4 } },
     ],
   };
 }
