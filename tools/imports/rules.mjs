@@ -4,13 +4,22 @@ export const mayImport = {
   'packages/formats': ['@sthene/core'],
   'packages/contract': ['@sthene/core'],
   'packages/store': ['@sthene/core'],
-  'apps/station': ['@sthene/core', '@sthene/formats', '@sthene/contract', '@sthene/store'],
-  'apps/cli': ['@sthene/core', '@sthene/formats', '@sthene/contract', '@sthene/store', '@sthene/station'],
+  'packages/capture': ['@sthene/core', '@sthene/formats'],
+  'apps/station': ['@sthene/core', '@sthene/formats', '@sthene/contract', '@sthene/store', '@sthene/capture'],
+  'apps/cli': [
+    '@sthene/core',
+    '@sthene/formats',
+    '@sthene/contract',
+    '@sthene/store',
+    '@sthene/capture',
+    '@sthene/station',
+  ],
   'apps/web': ['@sthene/core', '@sthene/contract', '@sthene/formats'],
 };
 
 /** Where Node's own modules may be used; everywhere else code runs unchanged in a browser and a worker. */
 export const mayUseNode = [
   /^apps\/(station|cli)\//,
+  /^packages\/capture\/src\/(sources\/[a-z-]+\/transport|sources\/transports|journal\/node)/,
   /^packages\/store\/src\/(dialects|files|migrations|hash\.ts|store\.ts)/,
 ];

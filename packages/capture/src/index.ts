@@ -1,0 +1,4 @@
+export * from './clock/clock.ts';
+export * from './packets/packet.ts';
+export * from './sources/description.ts';
+export * from './sources/source.ts';

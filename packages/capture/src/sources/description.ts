@@ -1,0 +1,103 @@
+import type { Side } from '@sthene/core';
+import type { StreamChannel } from '../packets/packet.ts';
+
+/** A source described by data, not code: kept as a shareable JSON file and validated at the door. */
+export interface SourceDescription {
+  readonly schema: 'sthene.source/1';
+  readonly name: string;
+  readonly transport: Transport;
+  /** How bytes become rows; absent for folder, replay and virtual sources. */
+  readonly layout?: LineLayout | FrameLayout;
+  readonly channels: readonly ChannelDescription[];
+  /** Promised rate, Hz. */
+  readonly rate: number;
+  readonly notes?: string;
+}
+
+export type Transport =
+  | {
+      readonly kind: 'serial';
+      readonly path: string;
+      readonly baudRate: number;
+      readonly dataBits?: 7 | 8;
+      readonly parity?: 'none' | 'even' | 'odd';
+      readonly stopBits?: 1 | 2;
+      readonly serialNumber?: string;
+      readonly startBytes?: string;
+    }
+  | {
+      readonly kind: 'tcp';
+      readonly mode: 'connect' | 'listen';
+      readonly host: string;
+      readonly port: number;
+      readonly startBytes?: string;
+    }
+  | { readonly kind: 'udp'; readonly host: string; readonly port: number }
+  | { readonly kind: 'folder'; readonly path: string; readonly pattern?: string }
+  | { readonly kind: 'replay'; readonly file: string; readonly speed: number; readonly repeat?: boolean }
+  | { readonly kind: 'virtual'; readonly script: string; readonly seed: number; readonly speed?: number };
+
+/** What one field of a line or frame is. */
+export type FieldRole =
+  | {
+      readonly role: 'counter' /** The count after which it starts again at 0; absent: never. */;
+      readonly wrapsAt?: number;
+      readonly step?: number;
+    }
+  | { readonly role: 'time'; readonly unit: 's' | 'ms' | 'us'; readonly wrapsAt?: number }
+  | { readonly role: 'channel'; readonly channel: string }
+  | { readonly role: 'ignore' };
+
+/** Text lines, one sample each. */
+export interface LineLayout {
+  readonly kind: 'lines';
+  /** One character; ' ' means runs of blanks. */
+  readonly delimiter: string;
+  readonly decimal?: '.' | ',';
+  /** Lines that begin with this are no samples. */
+  readonly comment?: string;
+  readonly fields: readonly FieldRole[];
+}
+
+export type FieldType = 'u8' | 'i8' | 'u16' | 'i16' | 'i24' | 'u24' | 'i32' | 'u32' | 'f32' | 'f64';
+
+/** Binary frames of fixed length: sync bytes, fields before the samples, `samples` times the sample fields, checksum. */
+export interface FrameLayout {
+  readonly kind: 'frames';
+  /** Hexadecimal, at least one byte. */
+  readonly sync: string;
+  readonly endian: 'little' | 'big';
+  /** Once a frame. */
+  readonly head: readonly (FieldRole & { readonly type: FieldType })[];
+  /** Repeated `samples` times. */
+  readonly sample: readonly (FieldRole & { readonly type: FieldType })[];
+  readonly samples: number;
+  readonly checksum: Checksum;
+}
+
+export type Checksum =
+  | { readonly kind: 'none' }
+  /** Over everything after the sync bytes (or with them), before the checksum itself. */
+  | { readonly kind: 'sum8' | 'xor8'; readonly withSync?: boolean }
+  | {
+      readonly kind: 'crc16';
+      readonly polynomial: number;
+      readonly initial: number;
+      readonly reflected: boolean;
+      readonly finalXor: number;
+      readonly endian?: 'little' | 'big';
+      readonly withSync?: boolean;
+    }
+  | { readonly kind: 'crc32'; readonly endian?: 'little' | 'big'; readonly withSync?: boolean };
+
+/** A channel by the name its fields use, and how its counts become newtons. */
+export interface ChannelDescription {
+  readonly name: string;
+  readonly plate: string;
+  readonly side: Side;
+  readonly axis: StreamChannel['axis'];
+  readonly unit: string;
+  readonly scale: number;
+  readonly offset: number;
+  readonly rawRange?: readonly [number, number];
+}
