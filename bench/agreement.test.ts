@@ -7,7 +7,9 @@ import { agreement, mustAgree, type Numbers, required } from './compare.ts';
 import { writePulls } from './pulls.ts';
 import { findPython } from './python.ts';
 // @ts-expect-error plain JavaScript, as it runs without tsx when it is measured
-import { readAndAnalyse } from './work/read-and-analyse.mjs';
+import { everyNumberOf } from './work/analysis.mjs';
+// @ts-expect-error the same
+import { readAndAnalyse, trialOf } from './work/read-and-analyse.mjs';
 
 const python = findPython();
 const reason = 'missing' in python ? ` (skipped: ${python.missing})` : '';
@@ -24,11 +26,19 @@ describe(`both sides of the comparison give the same numbers${reason}`, () => {
       .sort()
       .map((name) => join(folder, name));
     const ours = ((await readAndAnalyse(paths)) as { results: Numbers[] }).results;
-    const theirs = (await runPython<{ results: Numbers[] }>(python.path, 'files', [folder])).said.results;
+    const script = async (amount: string) =>
+      (await runPython<{ results: Numbers[] }>(python.path, 'files', [folder, amount])).said.results;
     expect(ours).toHaveLength(3);
-    const found = agreement(ours, theirs);
-    expect(found.largest).toBeLessThanOrEqual(1e-6);
-    expect(found.names).toEqual(expect.arrayContaining([...required]));
+    const few = agreement(ours, await script('main'));
+    expect(few.largest).toBeLessThanOrEqual(1e-6);
+    expect(few.names).toHaveLength(27);
+
+    const everything = [];
+    for (const path of paths) everything.push(everyNumberOf(await trialOf(path)));
+    const all = agreement(everything, await script('everything'));
+    expect(all.largest).toBeLessThanOrEqual(1e-6);
+    expect(all.names.filter((name) => !name.includes('@')).length).toBeGreaterThan(100);
+    expect(all.names.filter((name) => name.includes('@')).length).toBeGreaterThan(600);
   });
 });
 

@@ -5,7 +5,7 @@ export interface Agreement {
   /** Largest relative difference of any number. */
   readonly largest: number;
   readonly where: string;
-  /** Names that both sides give. */
+  /** Names that were compared. */
   readonly names: readonly string[];
 }
 
@@ -23,22 +23,23 @@ export const required = [
 ] as const;
 
 /**
- * Compares the numbers of two sides, pull by pull: every number that either gives must be given by both. The onset must be the
- * same sample; the rest is compared relative to its size.
+ * Compares the numbers of two sides, pull by pull: every number of the reference must be there on our side too. The onset must be
+ * the same sample; the rest is compared relative to its size.
  *
  * @throws Error naming the number and the pull when something is missing
  */
-export function agreement(ours: readonly Numbers[], theirs: readonly Numbers[]): Agreement {
-  if (ours.length !== theirs.length || ours.length === 0)
-    throw new Error(`${ours.length} pulls stand against ${theirs.length}.`);
+export function agreement(ours: readonly Numbers[], reference: readonly Numbers[]): Agreement {
+  if (ours.length !== reference.length || ours.length === 0)
+    throw new Error(`${ours.length} pulls stand against ${reference.length}.`);
   let largest = 0;
   let where = '';
-  const names = [...new Set([...required, ...Object.keys(ours[0] ?? {}), ...Object.keys(theirs[0] ?? {})])];
-  ours.forEach((one, i) => {
-    for (const name of names) {
-      const [a, b] = [one[name], theirs[i]?.[name]];
+  const all = new Set<string>();
+  reference.forEach((theirs, i) => {
+    for (const name of new Set([...required, ...Object.keys(theirs)])) {
+      all.add(name);
+      const [a, b] = [ours[i]?.[name], theirs[name]];
       if (a === undefined || b === undefined) throw new Error(`Pull ${i + 1} lacks ${name} on one side.`);
-      const apart = name === 'onset' ? Math.abs(a - b) : Math.abs(a - b) / Math.max(Math.abs(a), 1e-300);
+      const apart = Math.abs(a - b) / (name === 'onset' ? 1 : Math.max(Math.abs(b), 1e-9));
       const difference = Number.isNaN(apart) ? Number.POSITIVE_INFINITY : apart;
       if (difference > largest) {
         largest = difference;
@@ -46,12 +47,12 @@ export function agreement(ours: readonly Numbers[], theirs: readonly Numbers[]):
       }
     }
   });
-  return { largest, where, names };
+  return { largest, where, names: [...all] };
 }
 
 /** Throws when the two sides differ by more than 1e-6. */
-export function mustAgree(ours: readonly Numbers[], theirs: readonly Numbers[]): Agreement {
-  const found = agreement(ours, theirs);
-  if (!(found.largest <= 1e-6)) throw new Error(`The two sides differ by ${found.largest} in ${found.where}.`);
+export function mustAgree(ours: readonly Numbers[], reference: readonly Numbers[]): Agreement {
+  const found = agreement(ours, reference);
+  if (found.largest > 1e-6) throw new Error(`The two sides differ by ${found.largest} in ${found.where}.`);
   return found;
 }

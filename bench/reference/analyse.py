@@ -5,6 +5,8 @@ leaves out what such a script leaves out: checks, other onset rules, sides, evid
 taken from cumulative sums, the fastest way numpy has.
 """
 
+from dataclasses import dataclass
+
 import numpy as np
 import pandas as pd
 from scipy.integrate import cumulative_trapezoid
@@ -32,8 +34,27 @@ def windows(force, width):
     return origin + total / width, np.sqrt(np.maximum(spread, 0.0) / (width - 1))
 
 
-def analyse(left, right, rate):
-    """The numbers of the largest pull, by name."""
+@dataclass
+class Pull:
+    """The events of one pull; indices count samples, forces in N."""
+
+    left: np.ndarray
+    right: np.ndarray
+    force: np.ndarray
+    rate: int
+    quiet: float
+    half: float
+    half_rise: int
+    end: int
+    start: int
+    width: int
+    level: float
+    noise: float
+    peak: int
+
+
+def find(left, right, rate):
+    """The largest pull with its baseline and peak."""
     force = left + right
     width = round(1.0 * rate)
     anchor_width = round(0.25 * rate)
@@ -46,8 +67,7 @@ def analyse(left, right, rate):
     mean, sd = windows(force, width)
     first = max(0, anchor - 10 * rate)
     m, s = mean[first : anchor - width + 1], sd[first : anchor - width + 1]
-    standing = np.flatnonzero((m >= 100) & (s <= 0.15 * m))
-    quiet = m[standing].min()
+    quiet = m[(m >= 100) & (s <= 0.15 * m)].min()
     half = quiet + 0.5 * (anchor_mean - quiet)
     half_rise = int(np.flatnonzero(force[:middle] <= half)[-1])
     after = np.flatnonzero(force[middle + 1 :] <= half)
@@ -60,20 +80,33 @@ def analyse(left, right, rate):
     latest = calm[np.flatnonzero(s[calm] <= limit)[-1]]
     start = first + int(max(latest - round(0.1 * rate), calm[0]))
     baseline = force[start : start + width]
-    level, noise = baseline.mean(), baseline.std(ddof=1)
-
     peak = half_rise + 1 + int(np.argmax(force[half_rise + 1 : end + 1]))
-    onset = start + int(np.flatnonzero(force[start : half_rise + 1] <= level + 5 * noise)[-1]) + 1
+    return Pull(
+        left, right, force, rate, quiet, half, half_rise, end, start, width, baseline.mean(), baseline.std(ddof=1), peak
+    )
 
-    position = np.arange(len(force))
-    at = np.interp(onset + FORCE_AT * rate / 1000, position, force)
+
+def onset_above(pull, height):
+    """The sample after the last one, seen backward from the half rise, that is not `height` above the baseline."""
+    below = np.flatnonzero(pull.force[pull.start : pull.half_rise + 1] <= pull.level + height)
+    return pull.start + int(below[-1]) + 1
+
+
+def analyse(left, right, rate):
+    """The main numbers of the largest pull, by name."""
+    pull = find(left, right, rate)
+    force, level, peak = pull.force, pull.level, pull.peak
+    onset = onset_above(pull, 5 * pull.noise)
+
+    rise = force[onset : onset + FORCE_AT[-1] * rate // 1000 + 2]
+    at = np.interp(FORCE_AT * rate / 1000, np.arange(len(rise)), rise)
     rates = (at - force[onset]) / (FORCE_AT / 1000)
-    steps = np.rint(IMPULSE_TO * rate / 1000).astype(int)
-    impulse = cumulative_trapezoid(force[onset : onset + steps[-1] + 1], dx=1 / rate, initial=0)[steps]
+    steps = IMPULSE_TO * rate // 1000
+    impulse = cumulative_trapezoid(rise, dx=1 / rate, initial=0)[steps]
 
     found = {
         "baseline_mean": float(level),
-        "baseline_sd": float(noise),
+        "baseline_sd": float(pull.noise),
         "onset": onset,
         "peak_force": float(force[peak]),
         "peak_force_net": float(force[peak] - level),

@@ -7,13 +7,15 @@ from time import perf_counter
 
 import numpy as np
 from analyse import analyse
+from everything import everything
 
 folder, rate, passes = Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3])
+work_out = everything if sys.argv[4] == "everything" else analyse
 plates = [np.fromfile(path).reshape(2, -1) for path in sorted(folder.glob("*.f64"))]
-results = [analyse(left, right, rate) for left, right in plates]  # once before the clock starts, as the other side does
+results = [work_out(left, right, rate) for left, right in plates]  # once before the clock starts, as the other side does
 began = perf_counter()
 for _ in range(passes):
     for left, right in plates:
-        analyse(left, right, rate)
+        work_out(left, right, rate)
 work = perf_counter() - began
 print(json.dumps({"work": 1000 * work / (passes * len(plates)), "results": results}))

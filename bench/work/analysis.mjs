@@ -44,21 +44,27 @@ export function analyseRecording(recording, method = fullMethod) {
   return trials[0];
 }
 
-/** The numbers of a trial under the names the script of a user gives them. */
-export function numbersOf(trial) {
-  if (trial.events === undefined || !trial.events.baseline.ok || !trial.onset.ok)
-    throw new Error(
-      `A pull was not found: ${trial.reason ?? (trial.onset.ok ? 'no-quiet-window' : trial.onset.reason)}.`,
-    );
-  const numbers = {
-    baseline_mean: trial.events.baseline.value.mean,
-    baseline_sd: trial.events.baseline.value.sd,
-    onset: trial.onset.value.index,
-  };
-  for (const [id, measured] of Object.entries(trial.metrics)) {
-    if (scriptMetrics.test(id) && 'value' in measured) numbers[id] = measured.value;
-  }
+/** The numbers of a trial that the script of a user gives, under its names. */
+export const numbersOf = (trial) => ({ ...baselineOf(trial), ...valuesOf(trial, (id) => scriptMetrics.test(id)) });
+
+/** Every number of a trial; `METRIC@RULE` for a metric under another onset rule. */
+export function everyNumberOf(trial) {
+  const numbers = { ...baselineOf(trial), ...valuesOf(trial, () => true) };
+  for (const [id, { by }] of Object.entries(trial.spread))
+    for (const [rule, value] of Object.entries(by)) numbers[`${id}@${rule}`] = value;
   return numbers;
+}
+
+function baselineOf({ events, onset, reason }) {
+  if (events === undefined || !events.baseline.ok || !onset.ok)
+    throw new Error(`A pull was not found: ${reason ?? (onset.ok ? 'no-quiet-window' : onset.reason)}.`);
+  const { mean, sd } = events.baseline.value;
+  return { baseline_mean: mean, baseline_sd: sd, onset: onset.value.index };
+}
+
+function valuesOf({ metrics }, wanted) {
+  const given = Object.entries(metrics).filter(([id, measured]) => wanted(id) && 'value' in measured);
+  return Object.fromEntries(given.map(([id, measured]) => [id, measured.value]));
 }
 
 /** How much one analysis gives. */

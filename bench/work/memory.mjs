@@ -1,7 +1,7 @@
 // Analyses recordings that already lie in memory: node memory.mjs FOLDER RATE PASSES full|short
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { amountOf, analyseRecording, fullMethod, numbersOf, shortMethod } from './analysis.mjs';
+import { amountOf, analyseRecording, everyNumberOf, fullMethod, numbersOf, shortMethod } from './analysis.mjs';
 import { say } from './say.mjs';
 
 const [, , folder, rate, passes, amount] = process.argv;
@@ -17,7 +17,7 @@ const began = performance.now();
 for (let pass = 0; pass < Number(passes); pass++)
   for (const recording of recordings) analyseRecording(recording, method);
 const work = (performance.now() - began) / (Number(passes) * recordings.length);
-say({ work, amount: amountOf(trials[0]), results: trials.map(numbersOf) });
+say({ work, amount: amountOf(trials[0]), results: trials.map(amount === 'short' ? numbersOf : everyNumberOf) });
 
 /** Left plate, then right plate, float64, as the parent wrote them. */
 function recordingOf(file) {

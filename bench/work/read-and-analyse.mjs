@@ -10,12 +10,9 @@ export async function readAndAnalyse(paths) {
   const results = [];
   for (const path of paths) {
     const before = performance.now();
-    const source = bytesOf(readFileSync(path), path);
-    const [best] = await detectFormats(source, formats);
-    const read = await best.format.read(source);
-    if (!read.ok) throw new Error(`${path}: ${read.error.message}`);
+    const recording = await readRecording(path);
     const between = performance.now();
-    const trial = analyseRecording(read.recordings[0].recording);
+    const trial = analyseRecording(recording);
     results.push(numbersOf(trial));
     const after = performance.now();
     reading += between - before;
@@ -23,4 +20,15 @@ export async function readAndAnalyse(paths) {
     amount ??= amountOf(trial);
   }
   return { reading, analysing, amount, results };
+}
+
+/** The trial of one file. */
+export const trialOf = async (path) => analyseRecording(await readRecording(path));
+
+async function readRecording(path) {
+  const source = bytesOf(readFileSync(path), path);
+  const [best] = await detectFormats(source, formats);
+  const read = await best.format.read(source);
+  if (!read.ok) throw new Error(`${path}: ${read.error.message}`);
+  return read.recordings[0].recording;
 }
