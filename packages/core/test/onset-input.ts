@@ -1,5 +1,5 @@
 import type { OnsetInput } from '../src/onset/index.ts';
-import { lack } from '../src/outcome.ts';
+import { have, lack } from '../src/outcome.ts';
 import { meanOf, sdOf } from '../src/signal/index.ts';
 import { forcesOfCurve } from './pulls.ts';
 
@@ -19,6 +19,7 @@ export function onsetInput(
     baseline: { start: 0, end: baselineEnd, mean: meanOf(total, 0, baselineEnd), sd: sdOf(total, 0, baselineEnd) },
     halfLevel,
     halfRise,
+    riseStart: have(Math.max(0, halfRise - 1)),
     end: total.length - 1,
     bodyWeight: lack('no-body-weight'),
     weighted: true,

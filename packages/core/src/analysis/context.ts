@@ -34,6 +34,7 @@ export function trialContext(
         baseline: baseline.value,
         halfLevel: effort.halfLevel,
         halfRise: effort.halfRise,
+        riseStart: effort.riseStart,
         end: effort.end,
         bodyWeight,
         weighted: search.weighted,

@@ -2,6 +2,7 @@ import { registry } from '../registry.ts';
 import { byHand } from './by-hand/by-hand.ts';
 import { fixedForceRules } from './fixed-force/fixed-force.ts';
 import { forwardFiveSd } from './forward/forward-five-sd.ts';
+import { localLine } from './local-line/local-line.ts';
 import { percentOfWeightRules } from './percent-of-weight/percent-of-weight.ts';
 import type { HandRule, OnsetRule } from './rule.ts';
 import { slope } from './slope/slope.ts';
@@ -13,6 +14,7 @@ export * from './rule.ts';
 
 /** Every onset rule, in the order they are shown. */
 export const onsetRegistry = registry<OnsetRule | HandRule>('onset rule', [
+  localLine,
   fiveSd,
   fiveSdFloor,
   threeSd,

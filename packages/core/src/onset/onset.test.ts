@@ -4,6 +4,7 @@ import { automaticOnsetRules, onsetRegistry } from './index.ts';
 describe('onset rules', () => {
   it('are the published list, in a fixed order', () => {
     expect(onsetRegistry.all.map(({ id }) => id)).toEqual([
+      'local-line',
       'five-sd',
       'five-sd-floor',
       'three-sd',
@@ -18,7 +19,7 @@ describe('onset rules', () => {
       'slope',
       'by-hand',
     ]);
-    expect(automaticOnsetRules).toHaveLength(12);
+    expect(automaticOnsetRules).toHaveLength(13);
   });
 
   it('say what they are and where they come from', () => {

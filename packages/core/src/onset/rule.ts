@@ -15,6 +15,8 @@ export interface OnsetInput {
   readonly halfLevel: number;
   /** r. */
   readonly halfRise: SampleIndex;
+  /** q, or why there is none. */
+  readonly riseStart: Outcome<SampleIndex>;
   /** e. */
   readonly end: SampleIndex;
   /** W; `needs-body-weight` in a test without body weight. */

@@ -4,7 +4,7 @@ import type { OnsetRule } from '../rule.ts';
 const source =
   "Dos'Santos et al. 2017, J Strength Cond Res 31(12):3463-3473 (5 SD of the weighing window); backward search of our own";
 
-/** Five standard deviations above the baseline: the default. */
+/** Five standard deviations above the baseline: the published criterion. */
 export const fiveSd: OnsetRule = {
   id: 'five-sd',
   version: 1,
