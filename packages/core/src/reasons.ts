@@ -9,16 +9,17 @@ export interface ReasonWords {
 /** Words for every reason a computation may return. Codes are permanent; wording may improve. */
 export const reasons: Readonly<Record<Reason, ReasonWords>> = {
   'no-standing-window': {
-    means: 'Nobody stands still on the plates for long enough before the pull.',
-    next: 'Start recording while the athlete still stands, at least two seconds before the pull; a weighing of the session lets peak force be given all the same.',
+    means:
+      'The recording holds no quiet stretch before the effort: nobody stands still on the plates, or the channel never rests.',
+    next: 'Start recording at least two seconds before the effort, while the athlete still stands or the limb still rests. In tests with body weight a weighing of the session lets peak force be given all the same.',
   },
   'no-quiet-window': {
-    means: 'There is no steady second shortly before the pull to measure the onset from.',
-    next: 'Let the athlete stand still under slight tension for a second before the cue, or place the onset by hand.',
+    means: 'There is no steady stretch shortly before the effort to measure the onset from.',
+    next: 'Let the athlete keep still for a second before the cue, or place the onset by hand.',
   },
   'no-effort': {
-    means: 'The force never rises clearly above quiet standing.',
-    next: 'Check that the right channels are chosen and that this part of the recording holds a pull.',
+    means: 'The force never rises clearly above its quiet level, or it was already up when the recording began.',
+    next: 'Check that the right channels are chosen and that this part of the recording holds a whole effort with rest before it.',
   },
   'no-force-channel': {
     means: 'No channel of the recording was chosen as a force.',
@@ -30,23 +31,23 @@ export const reasons: Readonly<Record<Reason, ReasonWords>> = {
   },
   'recording-too-short': {
     means: 'The recording holds too few samples for this computation.',
-    next: 'Record from at least two seconds before the pull to half a second after it.',
+    next: 'Record from at least two seconds before the effort to half a second after it.',
   },
   'onset-not-found': {
-    means: 'The rule found no sample at which the pull begins.',
+    means: 'The rule found no sample at which the effort begins.',
     next: 'Look at the curve before the rise; place the onset by hand when it is plain to see.',
   },
   'threshold-too-high': {
     means: 'The force that would mark the onset lies above half of the rise, so it would mark nothing.',
-    next: 'The stance was too unsteady for this pull: repeat it, or place the onset by hand.',
+    next: 'The force was too unsteady before this effort: repeat it, or place the onset by hand.',
   },
   'interval-past-end': {
     means: 'The interval reaches past the end of the effort or of the recording.',
-    next: 'Use a shorter interval, or let the athlete pull for longer.',
+    next: 'Use a shorter interval, or let the athlete hold for longer.',
   },
   'gap-in-interval': {
     means: 'Samples are missing in the interval, more than may be filled.',
-    next: 'Check the connection of the plates and repeat the pull.',
+    next: 'Check the connection of the sensors and repeat the effort.',
   },
   'window-too-short': {
     means: 'The window holds too few samples at this sample rate.',
@@ -70,6 +71,6 @@ export const reasons: Readonly<Record<Reason, ReasonWords>> = {
   },
   'too-few-trials': {
     means: 'There are fewer trials that count than the value needs.',
-    next: 'Record another maximal pull, or decide on those that wait for a second look.',
+    next: 'Record another maximal effort, or decide on those that wait for a second look.',
   },
 };
