@@ -25,6 +25,8 @@ export interface TrialOptions {
   readonly gravity?: number;
   readonly protocol?: Partial<Protocol>;
   readonly exponent?: number;
+  /** The method's onset rule. */
+  readonly rule?: string;
   readonly cue?: number;
   readonly unloaded?: { readonly before: number; readonly after: number };
   readonly onsets?: Readonly<Record<string, number | Reason>>;
@@ -96,7 +98,10 @@ export function trialOf(options: TrialOptions): TrialContext {
     forces,
     unfiltered: forces,
     protocol: { ...protocol, ...options.protocol },
-    method: { allometricExponent: options.exponent ?? 2 / 3 } as Method,
+    method: {
+      allometricExponent: options.exponent ?? 2 / 3,
+      onset: { rule: options.rule ?? 'local-line', version: 1 },
+    } as Method,
     events,
     onset,
     bodyWeight: weight,

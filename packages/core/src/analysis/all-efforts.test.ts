@@ -75,7 +75,7 @@ describe('several efforts of one recording', () => {
     );
     const onsetByHand = { index: 4000, by: 'M. Halvard', reason: 'seen' };
     const { trials, notices } = analyse(request(forcesOfCurve(curve), { efforts: 'all', onsetByHand }));
-    expect(trials.every(({ onset }) => onset.ok && onset.value.rule === 'five-sd')).toBe(true);
+    expect(trials.every(({ onset }) => onset.ok && onset.value.rule === 'local-line')).toBe(true);
     expect(notices.map(({ code }) => code)).toEqual(['onset-by-hand-ignored']);
   });
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { exactPull, forcesOfCurve, request } from '../../test/pulls.ts';
+import { type Method, methodRegistry } from '../methods/index.ts';
 import { type Measured, metricRegistry } from '../metrics/index.ts';
 import { isometricEffortIn, protocolRegistry } from '../protocols/index.ts';
 import { simulatePull } from '../simulation/index.ts';
@@ -17,6 +18,12 @@ function only(given: AnalysisRequest): TrialResult {
 const numberOf = (measured: Measured | undefined): number => {
   if (measured === undefined || !('value' in measured)) throw new Error(`no value: ${measured?.reason}`);
   return measured.value;
+};
+
+const methodOf = (id: string): Method => {
+  const entry = methodRegistry.get(id);
+  if (!entry) throw new Error(`no method ${id}`);
+  return entry.method;
 };
 
 function simulated(seed: number) {
@@ -78,7 +85,7 @@ describe('the exact curve of the check values', () => {
     expect(trial.onset.ok && trial.onset.value.byHand).toEqual({
       by: 'M. Halvard',
       reason: 'known',
-      automatic: { ok: true, value: 3001 },
+      automatic: { ok: true, value: 2997 },
     });
   });
 
@@ -126,6 +133,37 @@ describe('recordings without a plain pull', () => {
     expect(noEffort(new Float64Array(5000)).reason).toBe('no-standing-window');
   });
 
+  it('begun on the plateau: a held force is not standing, with a weighing or without', () => {
+    // Holds 2000 N for two seconds, climbs to 2300 N, lets go: every window before the climb is as quiet as standing.
+    const held = Float64Array.from({ length: 6500 }, (_, i) => {
+      const climb = Math.min(Math.max((i - 2000) / 200, 0), 1);
+      return i < 5500 ? 2000 + 300 * climb * climb * (3 - 2 * climb) + Math.sin(i) : 800 + Math.sin(i);
+    });
+    const without = noEffort(held);
+    expect(without.bodyWeight).toMatchObject({ ok: true, value: { from: 'baseline' } });
+    expect(without.onset.ok).toBe(true);
+    expect(without.checks.rest_before?.status).toBe('warn');
+    expect(without.verdict).toBe('look-again');
+    const others = Object.entries(without.checks).filter(([id]) => id !== 'rest_before');
+    expect(others.filter(([, { status }]) => status === 'warn' || status === 'fail')).toEqual([]);
+    const weighed = noEffort(held, { bodyWeight: { value: 800, from: 'weighing' } });
+    expect(weighed.checks.pretension?.status).toBe('fail');
+    const protocol = protocolRegistry.get('isometric-effort');
+    expect(noEffort(held, protocol ? { protocol } : {}).verdict).toBe('look-again');
+  });
+
+  it('a simulated pull cut off before or during its rise or on its plateau never counts', () => {
+    for (let seed = 1; seed <= 20; seed++) {
+      const { pull, forces } = simulated(seed);
+      for (const late of [-0.5, 0.05, 0.1, 0.2, 0.3, 0.5, 1, 2]) {
+        const start = Math.round(pull.truth.onset.sample + late * pull.sampleRate);
+        const cut = request(forces, { span: { start, end: forces.sampleCount } });
+        const weighed = { ...cut, bodyWeight: { value: pull.truth.weighed, from: 'weighing' as const } };
+        for (const given of [cut, weighed]) expect(only(given).verdict).not.toBe('counts');
+      }
+    }
+  });
+
   it('begun too late: a given weight saves the peak, not the onset', () => {
     // 0.2 s of standing, then a pull that fades, so that its best window lies early.
     const late = exactPull()
@@ -169,10 +207,16 @@ describe('gaps', () => {
     const curve = exactPull(3, 3, 1000, 1);
     curve.fill(curve[2400] as number, 2401, 2450);
     const open = [{ start: 2401, end: 2450 }];
-    const trial = only(request(forcesOfCurve(curve, 1000, { gaps: { filled: [], open } })));
+    const forces = forcesOfCurve(curve, 1000, { gaps: { filled: [], open } });
+    const trial = only(request(forces, { method: methodOf('five-sd') }));
     const baseline = trial.events?.baseline;
     expect(baseline?.ok && (baseline.value.end <= 2401 || baseline.value.start >= 2450)).toBe(true);
     expect(trial.onset).toEqual({ ok: false, reason: 'gap-in-interval' });
+    // The default rule looks at the last half second only, and needs no more; the gap is a failed check all the same.
+    const local = only(request(forces));
+    expect(local.onset.ok).toBe(true);
+    expect(local.checks.gap?.status).toBe('fail');
+    expect(local.verdict).toBe('repeat');
   });
 
   it('leave every number finite', () => {
@@ -239,15 +283,11 @@ describe('properties', () => {
     fc.assert(
       fc.property(seeds, (seed) => {
         const { forces } = simulated(seed);
-        const once = only(request(forces));
-        const twice = only(
-          request(
-            forcesOfCurve(
-              forces.total.map((value) => 2 * value),
-              forces.sampleRate,
-            ),
-          ),
-        );
+        // A rule without newtons in it.
+        const method = methodOf('five-sd');
+        const once = only(request(forces, { method }));
+        const doubled = forces.total.map((value) => 2 * value);
+        const twice = only(request(forcesOfCurve(doubled, forces.sampleRate), { method }));
         if (once.reason !== undefined) return;
         expect(twice.onset.ok && twice.onset.value.index).toBe(once.onset.ok && once.onset.value.index);
         for (const id of ['peak_force', 'peak_force_net', 'best_mean_200']) {

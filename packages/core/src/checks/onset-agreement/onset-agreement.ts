@@ -2,25 +2,28 @@ import { valueAt } from '../../signal/index.ts';
 import type { CheckDefinition } from '../check.ts';
 import { hasOpenGap, judgeAbove, levelsOf, notJudged, weightOf } from '../judging.ts';
 
-const compared = ['five-sd', 'forward-five-sd', 'percent-weight-5'] as const;
+/** The rule that a method's own is held against, and the one that stands in where it is that rule itself. */
+const other = 'percent-weight-5';
+const standIn = 'local-line';
 
-/** Do different published onset rules point at the same instant? */
+/** Does another, published onset rule point at the same instant as the method's own? */
 export const onsetAgreement: CheckDefinition = {
   id: 'onset_agreement',
   version: 1,
   title: 'Onset rules agree',
-  why: 'When rules that should agree place the start of the pull far apart, the start itself is unclear, and with it every early force, rate and impulse.',
+  why: 'When two rules that should agree place the start of the pull far apart, the start itself is unclear, and with it every early force, rate and impulse.',
   definition:
-    'Latest minus earliest onset over the rules five-sd, forward-five-sd and percent-weight-5, of those that found one; at least two are needed. Warn above 0.1 s.',
+    "Time between the onset by the method's own rule (also where a person placed another) and the one by percent-weight-5; by local-line where percent-weight-5 is the method's own. Both must find one. Warn above 0.1 s.",
   source:
-    "Rules compared: Dos'Santos et al. 2017, J Strength Cond Res 31(12):3463-3473; the limit is a proposal of this program",
+    "Rule compared with: Dos'Santos et al. 2017, J Strength Cond Res 31(12):3463-3473; the limit is a proposal of this program",
   unit: 's',
   scope: 'rates',
   defaultLimits: { warn: 0.1 },
   judge(trial, limits) {
+    const own = trial.method.onset.rule;
     const onsets = trial.onsets();
     const marks: { at: number; force: number; label: string }[] = [];
-    for (const rule of compared) {
+    for (const rule of [own, own === other ? standIn : other]) {
       const onset = onsets[rule];
       if (!onset?.ok) continue;
       const at = onset.value.index;

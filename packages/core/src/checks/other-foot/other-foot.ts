@@ -1,6 +1,9 @@
-import { indexOfLargest } from '../../signal/index.ts';
+import { indexOfLargest, samplesIn, slidingMean } from '../../signal/index.ts';
 import type { CheckDefinition } from '../check.ts';
 import { hasOpenGap, isWeighted, judgeAbove, levelsOf, notJudged, weightOf } from '../judging.ts';
+
+/** Time over which the force is averaged, so that the noise of single samples does not decide, s. */
+const averaged = 0.02;
 
 /** In a single-leg test: did the other foot help? */
 export const otherFoot: CheckDefinition = {
@@ -9,7 +12,7 @@ export const otherFoot: CheckDefinition = {
   title: 'Other foot up',
   why: 'A single-leg pull in which the other foot presses on its plate is a pull on two legs.',
   definition:
-    'Largest force of the other side between the start of the baseline and e. Fail above 20 N. Judged only in tests on one leg with a plate for each side.',
+    'Largest 20 ms mean of the force of the other side between the start of the baseline and e. Fail above 20 N. Judged only in tests on one leg with a plate for each side.',
   source: 'Definition and limit are proposals of this program',
   unit: 'N',
   scope: 'trial',
@@ -26,8 +29,12 @@ export const otherFoot: CheckDefinition = {
     if (hasOpenGap(trial, judged)) return notJudged('N', 'gap', judged);
     const levels = levelsOf(limits, { weight: weightOf(trial) });
     if (!levels) return notJudged('N', 'no-body-weight', judged);
-    const at = indexOfLargest(other, judged.start, judged.end);
-    const force = other[at] as number;
+    const width = Math.max(1, samplesIn(averaged, forces.sampleRate));
+    const means = slidingMean(other, width, judged.start, judged.end);
+    const first = indexOfLargest(means);
+    if (first < 0) return notJudged('N', 'too-short', judged);
+    const force = means[first] as number;
+    const at = judged.start + first + (width - 1) / 2;
     return judgeAbove(force, levels, 'N', judged, [{ at, force, label }]);
   },
 };

@@ -13,17 +13,17 @@ const trial = (base: number, late: number, options: Partial<TrialOptions> = {}) 
   });
 
 it('takes the one larger in size, with its sign', () => {
-  expect(judge('pretension', trial(800, 824))).toMatchObject({
+  expect(judge('pretension', trial(800, 829))).toMatchObject({
     status: 'pass',
-    limit: 25,
+    limit: 30,
     judged: { start: 1649, end: 1849 },
   });
-  expect(judge('pretension', trial(800, 824)).value).toBeCloseTo(24, 9);
-  expect(judge('pretension', trial(800, 826)).status).toBe('warn');
+  expect(judge('pretension', trial(800, 829)).value).toBeCloseTo(29, 9);
+  expect(judge('pretension', trial(800, 831)).status).toBe('warn');
   expect(judge('pretension', trial(800, 851)).status).toBe('fail');
   expect(judge('pretension', trial(860, 800))).toMatchObject({ status: 'fail', judged: { start: 100, end: 1100 } });
-  expect(judge('pretension', trial(770, 810)).value).toBeCloseTo(-30, 9);
-  expect(judge('pretension', trial(770, 810)).status).toBe('warn');
+  expect(judge('pretension', trial(765, 810)).value).toBeCloseTo(-35, 9);
+  expect(judge('pretension', trial(765, 810)).status).toBe('warn');
 });
 
 it('needs a weight from off the bar', () => {

@@ -9,12 +9,12 @@ export const pretension: CheckDefinition = {
   title: 'No early tension',
   why: 'Tension held on the bar before the pull lowers the rate of force development and, less, the peak. It only shows against a weight that was measured off the bar.',
   definition:
-    'The one larger in size of: mean of F over the 200 ms that end 150 ms before q, minus W; and B minus W. Warn beyond 25 N either way, fail beyond 50 N. Needs a weighed or given W.',
+    'The one larger in size of: mean of F over the 200 ms that end 150 ms before q, minus W; and B minus W. Warn beyond 30 N either way, fail beyond 50 N. Needs a weighed or given W.',
   source:
-    'Viitasalo 1982, Int J Sports Med 3(3):149-152; Comfort et al. 2019, Strength Cond J 41(2):57-79 (50 N, from memory); 25 N is a proposal of this program',
+    'Viitasalo 1982, Int J Sports Med 3(3):149-152; Comfort et al. 2019, Strength Cond J 41(2):57-79 (50 N, from memory); 30 N is a proposal of this program',
   unit: 'N',
   scope: 'trial',
-  defaultLimits: { warn: 25, fail: 50 },
+  defaultLimits: { warn: 30, fail: 50 },
   judge(trial, limits) {
     if (!isWeighted(trial)) return notJudged('N', 'not-for-this-test');
     const { forces, events, bodyWeight } = trial;

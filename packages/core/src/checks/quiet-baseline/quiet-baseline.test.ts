@@ -8,23 +8,23 @@ const trial = (size: number, weight = 700) => {
   return trialOf({ total, halfRise: 1000, baseline: { start: 0, end: 1000 }, weight });
 };
 
-it('judges the SD of the baseline against 8 and 15 N in light people', () => {
+it('judges the SD of the baseline against 12 and 18 N in light people', () => {
   const sd = (size: number) => size * Math.sqrt(1000 / 999);
-  expect(judge('quiet_baseline', trial(7.9))).toMatchObject({
+  expect(judge('quiet_baseline', trial(11.9))).toMatchObject({
     status: 'pass',
-    limit: 8,
+    limit: 12,
     unit: 'N',
     judged: { start: 0, end: 1000 },
   });
-  expect(judge('quiet_baseline', trial(7.9)).value).toBeCloseTo(sd(7.9), 9);
-  expect(judge('quiet_baseline', trial(8))).toMatchObject({ status: 'warn', limit: 8 });
-  expect(judge('quiet_baseline', trial(15))).toMatchObject({ status: 'fail', limit: 15 });
+  expect(judge('quiet_baseline', trial(11.9)).value).toBeCloseTo(sd(11.9), 9);
+  expect(judge('quiet_baseline', trial(12))).toMatchObject({ status: 'warn', limit: 12 });
+  expect(judge('quiet_baseline', trial(18))).toMatchObject({ status: 'fail', limit: 18 });
 });
 
 it('judges it against 1 and 2 % of the weight in heavy ones', () => {
-  expect(judge('quiet_baseline', trial(11.9, 1200))).toMatchObject({ status: 'pass', limit: 12 });
-  expect(judge('quiet_baseline', trial(12, 1200))).toMatchObject({ status: 'warn', limit: 12 });
-  expect(judge('quiet_baseline', trial(24, 1200))).toMatchObject({ status: 'fail', limit: 24 });
+  expect(judge('quiet_baseline', trial(14.9, 1500))).toMatchObject({ status: 'pass', limit: 15 });
+  expect(judge('quiet_baseline', trial(15, 1500))).toMatchObject({ status: 'warn', limit: 15 });
+  expect(judge('quiet_baseline', trial(30, 1500))).toMatchObject({ status: 'fail', limit: 30 });
 });
 
 it('does not judge without a baseline or a weight', () => {

@@ -8,12 +8,12 @@ export const quietBaseline: CheckDefinition = {
   title: 'Quiet before pull',
   why: 'The onset is where the force leaves the quiet level by several times its own noise. Sway or a restless athlete makes that noise large and the onset late.',
   definition:
-    'S, the SD of the force over the baseline. Warn above the larger of 8 N and 1 % of W; fail above the larger of 15 N and 2 % of W.',
+    'S, the SD of the force over the baseline. Warn above the larger of 12 N and 1 % of W; fail above the larger of 18 N and 2 % of W.',
   source:
     "Limits are proposals of this program; the 1 s window: Dos'Santos et al. 2017, J Strength Cond Res 31(12):3463-3473",
   unit: 'N',
   scope: 'trial',
-  defaultLimits: { warn: 8, warnShareOfWeight: 0.01, fail: 15, failShareOfWeight: 0.02 },
+  defaultLimits: { warn: 12, warnShareOfWeight: 0.01, fail: 18, failShareOfWeight: 0.02 },
   judge(trial, limits) {
     if (!isWeighted(trial)) return notJudged('N', 'not-for-this-test');
     if (!trial.events.baseline.ok) return notJudged('N', 'no-baseline');

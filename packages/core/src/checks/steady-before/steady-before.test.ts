@@ -13,13 +13,13 @@ const trial = (step: number, at: number, options: { sampleRate?: number; weight?
   });
 
 it('sees a step in the second that ends 150 ms before the rise', () => {
-  expect(judge('steady_before', trial(24, 1500))).toMatchObject({
+  expect(judge('steady_before', trial(29, 1500))).toMatchObject({
     status: 'pass',
-    limit: 25,
+    limit: 30,
     judged: { start: 849, end: 1849 },
   });
-  expect(judge('steady_before', trial(24, 1500)).value).toBeCloseTo(24, 9);
-  expect(judge('steady_before', trial(26, 1500)).status).toBe('warn');
+  expect(judge('steady_before', trial(29, 1500)).value).toBeCloseTo(29, 9);
+  expect(judge('steady_before', trial(31, 1500)).status).toBe('warn');
   expect(judge('steady_before', trial(51, 1500))).toMatchObject({ status: 'fail', limit: 50 });
 });
 

@@ -9,12 +9,12 @@ export const steadyBefore: CheckDefinition = {
   title: 'Steady before pull',
   why: 'A step onto the plate, a tug at the bar or a shift of weight just before the pull changes what the athlete pulls from, even when an earlier second was quiet.',
   definition:
-    'Largest minus smallest 20 ms mean of F over the 1 s that ends 150 ms before q, the start of the rise. Warn above 25 N, fail above 50 N.',
+    'Largest minus smallest 20 ms mean of F over the 1 s that ends 150 ms before q, the start of the rise. Warn above 30 N, fail above 50 N.',
   source:
-    'Comfort et al. 2019, Strength Cond J 41(2):57-79 (50 N, from memory); 25 N, 20 ms and 150 ms are proposals of this program',
+    'Comfort et al. 2019, Strength Cond J 41(2):57-79 (50 N, from memory); 30 N, 20 ms and 150 ms are proposals of this program',
   unit: 'N',
   scope: 'trial',
-  defaultLimits: { warn: 25, fail: 50 },
+  defaultLimits: { warn: 30, fail: 50 },
   judge(trial, limits) {
     if (!isWeighted(trial)) return notJudged('N', 'not-for-this-test');
     const { forces, events } = trial;

@@ -1,5 +1,6 @@
 import { registry } from '../../registry.ts';
 import type { Method } from '../method.ts';
+import { fiveSd } from './five-sd.ts';
 import { fixed75 } from './fixed-75.ts';
 import { lowPass50 } from './low-pass-50.ts';
 import { standard } from './standard.ts';
@@ -13,6 +14,7 @@ export interface MethodEntry {
 /** The built-in methods; the first is the default. */
 export const methodRegistry = registry<MethodEntry>('method', [
   { id: 'standard', method: standard },
+  { id: 'five-sd', method: fiveSd },
   { id: 'fixed-75', method: fixed75 },
   { id: 'low-pass-50', method: lowPass50 },
 ]);

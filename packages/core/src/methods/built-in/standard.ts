@@ -7,9 +7,10 @@ import { standardMetrics } from './standard-metrics.ts';
  * scored against simulated pulls whose truth is known.
  */
 const checks: Readonly<Record<string, CheckChoice>> = {
-  quiet_baseline: { version: 1, limits: { warn: 8, warnShareOfWeight: 0.01, fail: 15, failShareOfWeight: 0.02 } },
-  steady_before: { version: 1, limits: { warn: 25, fail: 50 } },
-  pretension: { version: 1, limits: { warn: 25, fail: 50 } },
+  quiet_baseline: { version: 1, limits: { warn: 12, warnShareOfWeight: 0.01, fail: 18, failShareOfWeight: 0.02 } },
+  steady_before: { version: 1, limits: { warn: 30, fail: 50 } },
+  pretension: { version: 1, limits: { warn: 30, fail: 50 } },
+  rest_before: { version: 1, limits: { warn: 25 } },
   stepped_start: { version: 1, limits: { warn: 5, fail: 1 } },
   countermovement: { version: 1, limits: { warn: 20, fail: 50 } },
   onset_agreement: { version: 1, limits: { warn: 0.1 } },
@@ -28,14 +29,14 @@ const checks: Readonly<Record<string, CheckChoice>> = {
   sample_rate: { version: 1, limits: { warn: 1000, fail: 500 } },
 };
 
-/** The default method: no filter, five standard deviations of the latest quiet second, mean of all trials that count. */
+/** The default method: no filter, onset where the force leaves the line it followed before the rise, mean of all trials that count. */
 export const standard: Method = deepFreeze({
   schema: 'sthene.method/1',
   name: 'Sthene standard',
   version: 1,
   summary:
-    'Unfiltered force, onset five standard deviations above the latest quiet second, mean of all trials that count.',
-  onset: { rule: 'five-sd', version: 1 },
+    'Unfiltered force, onset where the force leaves the straight line it followed before the rise, mean of all trials that count.',
+  onset: { rule: 'local-line', version: 1 },
   window: { baseline: 1, anchor: 0.25, search: 3, clearance: 0.1 },
   metrics: standardMetrics,
   checks,
