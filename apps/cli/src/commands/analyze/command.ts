@@ -26,7 +26,7 @@ export function analyzeCommand(context: CommandContext): Command {
     .option('--overwrite', 'let --out and --package replace files')
     .addHelpText(
       'after',
-      '\nExamples:\n  sthene analyze pull.csv\n  sthene analyze day/*.csv --csv > values.csv\n  sthene analyze jumps.csv --right ground_force1_vy --left ground_force2_vy --json\n  sthene analyze squad.c3d --left-plate 1 --right-plate 2 --body-weight 742',
+      '\nExamples:\n  sthene analyze pull.csv\n  sthene analyze day/*.csv --csv > values.csv\n  sthene analyze pull.csv --right plate_1_fz --left plate_2_fz --json\n  sthene analyze squad.c3d --left-plate 1 --right-plate 2 --body-weight 742',
     )
     .action(async (files: string[], options: AnalyzeOptions) =>
       context.finish(await analyzeAll(files, options, context)),
