@@ -10,6 +10,7 @@ const SessionsScreen = lazy(() => import('../screens/sessions/index.ts'));
 const SessionScreen = lazy(() => import('../screens/sessions/session.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
+const GuideScreen = lazy(() => import('../screens/start/guide.ts'));
 
 // The station is on this machine or in this room: a second try helps against a hiccup, more only delay the answer.
 const client = new QueryClient({
@@ -42,6 +43,7 @@ export function App() {
             >
               <Routes>
                 <Route path="/" element={<StartScreen />} />
+                <Route path="/guide" element={<GuideScreen />} />
                 <Route path="/:lab" element={<Navigate to="sessions" replace />} />
                 <Route path="/:lab/sessions" element={<SessionsScreen />} />
                 <Route path="/:lab/sessions/:id" element={<SessionScreen />} />

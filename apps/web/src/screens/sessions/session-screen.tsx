@@ -48,7 +48,12 @@ export function SessionScreen() {
               </h1>
               <p className="soft">
                 {testTitle(data.protocol)} {'\u00b7'} {whenText(data.startedAt)}
-                {lab === 'example' && <span className="print-only"> {'\u00b7'} {words.app.exampleLong}</span>}
+                {lab === 'example' && (
+                  <span className="print-only">
+                    {' '}
+                    {'\u00b7'} {words.app.exampleLong}
+                  </span>
+                )}
               </p>
             </div>
             <div className="acts session-acts">

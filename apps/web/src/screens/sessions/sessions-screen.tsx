@@ -54,9 +54,7 @@ export function SessionsScreen() {
           <Link className="button main" to={`/${lab}/import`}>
             {t.empty.act}
           </Link>
-          {lab === 'lab' && (
-            <Link to={exampleThere ? '/example/sessions' : '/?demo=fernwater'}>{t.empty.example}</Link>
-          )}
+          {lab === 'lab' && <Link to={exampleThere ? '/example/sessions' : '/?demo=fernwater'}>{t.empty.example}</Link>}
         </Nothing>
       ) : (
         <>

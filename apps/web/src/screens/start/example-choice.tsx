@@ -1,0 +1,72 @@
+import type { Lab } from '@sthene/contract';
+import { useQueryClient } from '@tanstack/react-query';
+import { useEffect, useRef } from 'react';
+import { useNavigate, useSearchParams } from 'react-router';
+import { useCreateLab } from '../../data/labs.ts';
+import { stationQuery } from '../../data/queries.ts';
+import { ProblemCard } from '../../parts/problem-card.tsx';
+import { words } from '../../words/index.ts';
+import { startWords as t } from '../../words/start.ts';
+import { Choice } from './choices.tsx';
+
+const exampleName = 'fernwater';
+
+/** Offers the example, builds it with its true progress, and opens it. `?demo=fernwater` in the address does so at once. */
+export function ExampleChoice({ example }: { example: Lab | undefined }) {
+  const navigate = useNavigate();
+  const client = useQueryClient();
+  const [search, setSearch] = useSearchParams();
+  const build = useCreateLab('example');
+  const wanted = search.get('demo');
+  const begun = useRef(false);
+  const open = () => {
+    if (build.isPending) return;
+    build.mutate(undefined, { onSuccess: () => void navigate('/example/sessions') });
+  };
+  const { isPending } = build;
+
+  useEffect(() => {
+    if (wanted !== exampleName || begun.current) return;
+    begun.current = true;
+    setSearch({}, { replace: true });
+    build.mutate(undefined, { onSuccess: () => void navigate('/example/sessions') });
+  }, [wanted, build, navigate, setSearch]);
+
+  // While it is built the station knows how far it is; this page only asks.
+  const watched = isPending || example?.progress !== undefined;
+  useEffect(() => {
+    if (!watched) return;
+    const timer = setInterval(() => void client.invalidateQueries({ queryKey: stationQuery().queryKey }), 500);
+    return () => clearInterval(timer);
+  }, [watched, client]);
+
+  const mark = <span className="example-mark small">{words.app.example}</span>;
+  if (watched)
+    return (
+      <Choice title={t.example.building} text={t.example.buildingNote} mark={mark} main>
+        <Progress {...(example?.progress ? { progress: example.progress } : {})} />
+      </Choice>
+    );
+  if (example?.exists && !build.isError && (wanted === null || wanted === exampleName)) return null;
+  return (
+    <Choice title={t.example.title} text={t.example.text} mark={mark} main>
+      {wanted !== null && wanted !== exampleName && <p role="alert">{t.example.unknown(wanted)}</p>}
+      {build.isError && <ProblemCard error={build.error} />}
+      <button type="button" className="button main" onClick={open}>
+        {example?.exists ? t.example.finish : t.example.act}
+      </button>
+    </Choice>
+  );
+}
+
+function Progress({ progress }: { progress?: { done: number; total: number } }) {
+  const said = progress ? t.example.progress(progress.done, progress.total) : t.example.begins;
+  return (
+    <div className="progress">
+      <progress aria-label={t.example.building} {...(progress ? { value: progress.done, max: progress.total } : {})} />
+      <span className="small number" aria-hidden="true">
+        {said}
+      </span>
+    </div>
+  );
+}
