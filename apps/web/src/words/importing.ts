@@ -172,9 +172,8 @@ export const importWords = {
     whenFrom: {
       file: 'As the recording says.',
       'file-date': 'The date of the file. Change it if the test was on another day.',
-      person: '',
     },
-    whenBad: 'Give date and time.',
+    whenBad: 'Give date and time',
     eachOwn: 'each file as it says',
     session: 'Session',
     newSession: 'a new one',
@@ -188,7 +187,6 @@ export const importWords = {
       when: 'Give date and time.',
       dryRun: 'The dry run has not found a trial to import.',
     },
-    cautions: 'Before any maximal effort',
   },
   dry: {
     title: 'Dry run',
@@ -198,7 +196,13 @@ export const importWords = {
     counts: (files: number, trials: number, skipped: number) =>
       `${count(files, 'file', 'files')}, ${count(trials, 'trial', 'trials')}${skipped > 0 ? `, ${skipped} skipped` : ''}`,
     verdicts: (counts: number, look: number, repeat: number) =>
-      `${counts} would count, ${look} to look at, ${repeat} to repeat`,
+      [
+        counts > 0 ? `${counts} would count` : '',
+        look > 0 ? `${look} to look at` : '',
+        repeat > 0 ? `${repeat} to repeat` : '',
+      ]
+        .filter(Boolean)
+        .join(', '),
     skipped: 'skipped',
     show: (label: string) => `Show ${label} on the curve`,
     trialN: (n: number) => `effort ${n}`,

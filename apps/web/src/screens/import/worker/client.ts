@@ -1,4 +1,4 @@
-import type { Ask, CurveAnswer, Look, Reply, Request } from './messages.ts';
+import type { Ask, CurveAnswer, Look, Reply, Request, SuggestAnswer } from './messages.ts';
 
 /** Talks to the worker that reads files. One worker serves the whole import. */
 export class Preview {
@@ -22,6 +22,10 @@ export class Preview {
 
   curve(ask: Omit<Ask & { ask: 'curve' }, 'ask'>): Promise<CurveAnswer> {
     return this.#send({ ask: 'curve', ...ask });
+  }
+
+  suggest(ask: Omit<Ask & { ask: 'suggest' }, 'ask'>): Promise<SuggestAnswer> {
+    return this.#send({ ask: 'suggest', ...ask });
   }
 
   close(): void {

@@ -101,9 +101,15 @@ export type Ask =
       readonly inputs: readonly Input[];
       readonly test: string;
       readonly label: string;
-    };
+    }
+  | { readonly ask: 'suggest'; readonly file: File; readonly reading: Reading; readonly inputs: readonly Input[] };
+
+/** A proposal for inputs that a person chose; absent where the file cannot be read. */
+export interface SuggestAnswer {
+  readonly suggestion?: Suggestion;
+}
 
 export type Request = Ask & { readonly id: number };
 export type Reply =
-  | { readonly id: number; readonly ok: true; readonly value: Look | CurveAnswer }
+  | { readonly id: number; readonly ok: true; readonly value: Look | CurveAnswer | SuggestAnswer }
   | { readonly id: number; readonly ok: false; readonly message: string };

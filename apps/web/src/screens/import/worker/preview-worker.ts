@@ -1,6 +1,7 @@
 import { curveOf } from './curve.ts';
 import { lookAt } from './look.ts';
-import type { CurveAnswer, Look, Reply, Request } from './messages.ts';
+import type { CurveAnswer, Look, Reply, Request, SuggestAnswer } from './messages.ts';
+import { suggestFor } from './suggest.ts';
 
 const port = self as unknown as {
   onmessage: ((event: MessageEvent<Request>) => void) | null;
@@ -16,10 +17,12 @@ port.onmessage = ({ data }) => {
   );
 };
 
-const answer = (request: Request): Promise<Look | CurveAnswer> =>
-  request.ask === 'look' ? lookAt(request.file, request.reading) : curveOf(request);
+function answer(request: Request): Promise<Look | CurveAnswer | SuggestAnswer> {
+  if (request.ask === 'look') return lookAt(request.file, request.reading);
+  return request.ask === 'curve' ? curveOf(request) : suggestFor(request);
+}
 
-function buffersOf(value: Look | CurveAnswer): Transferable[] {
+function buffersOf(value: Look | CurveAnswer | SuggestAnswer): Transferable[] {
   if (!('ok' in value) || !value.ok) return [];
   const { total, left, right } = value.curve;
   return [total, left, right].flatMap((one) => (one === undefined ? [] : [one.buffer as ArrayBuffer]));

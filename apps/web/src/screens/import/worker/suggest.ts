@@ -8,7 +8,8 @@ import {
   standardGravity,
   unitOfForces,
 } from '@sthene/core';
-import type { Suggestion, Why } from './messages.ts';
+import type { Ask, SuggestAnswer, Suggestion, Why } from './messages.ts';
+import { readFile } from './read-file.ts';
 
 /** From this level on somebody stands on the plates, N: well above noise and a hand's load, below the lightest athlete. */
 const standsFrom = 150;
@@ -23,6 +24,14 @@ export function suggest(recording: Recording, selection: ForceSelection, recordi
   if (recordings > 1) return { test, efforts: 'largest', why: [...why, { code: 'trials' }] };
   if (found > 1) return { test, efforts: 'all', why: [...why, { code: 'efforts', count: found }] };
   return { test, efforts: 'largest', why: [...why, { code: found === 1 ? 'one-effort' : 'no-effort' }] };
+}
+
+/** The same for inputs a person chose. */
+export async function suggestFor({ file, reading, inputs }: Ask & { ask: 'suggest' }): Promise<SuggestAnswer> {
+  const read = await readFile(file, reading);
+  const first = read.ok ? read.recordings[0] : undefined;
+  if (!read.ok || first === undefined) return {};
+  return { suggestion: suggest(first.recording, { inputs } as ForceSelection, read.recordings.length) };
 }
 
 function testOf(recording: Recording, selection: ForceSelection): { test: string; why: Why[] } {

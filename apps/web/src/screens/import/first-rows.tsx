@@ -1,0 +1,48 @@
+import { importWords } from '../../words/importing.ts';
+import type { FirstRows as Rows } from './worker/messages.ts';
+
+/** The first rows of a file as a table; wide ones scroll in their own frame. */
+export function FirstRows({ name, rows }: { name: string; rows: Rows }) {
+  const t = importWords.preview;
+  return (
+    <section
+      className="first-rows"
+      aria-label={t.rowsOf(name)}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: a frame that scrolls must be reachable by keys
+      tabIndex={0}
+    >
+      <table>
+        <caption>{t.rows}</caption>
+        <thead>
+          <tr>
+            <th scope="col" className="row-n">
+              {t.row}
+            </th>
+            {rows.head.map((cell, i) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other identity, names may repeat
+              <th scope="col" key={i}>
+                {cell}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.rows.map((cells, row) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: rows of a file are their position
+            <tr key={row}>
+              <th scope="row" className="row-n number">
+                {rows.from + row}
+              </th>
+              {cells.map((cell, i) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: as above
+                <td key={i} className="number">
+                  {cell}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
