@@ -28,11 +28,16 @@ export function checkNode() {
 /** Installs the locked dependencies unless exactly these are installed already. */
 export function ensureDependencies() {
   const stamp = join(root, 'node_modules', '.sthene-installed');
-  const wanted = createHash('sha256').update(readFileSync(join(root, 'package-lock.json'))).update(process.versions.modules).digest('hex');
+  const wanted = createHash('sha256')
+    .update(readFileSync(join(root, 'package-lock.json')))
+    .update(process.versions.modules)
+    .digest('hex');
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   say('Installing what Sthene needs (once; a few minutes) ...');
   if (!run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel', 'error'])) {
-    say('The installation failed; the lines above say why. One package is compiled here when no ready-made file fits: it needs');
+    say(
+      'The installation failed; the lines above say why. One package is compiled here when no ready-made file fits: it needs',
+    );
     say('python3, make and a C++ compiler (on Debian: apt-get install python3 make g++). Then try again.');
     process.exit(1);
   }
@@ -43,7 +48,8 @@ export function ensureDependencies() {
 export function ensureBuild() {
   const stamp = join(cache, 'build');
   const wanted = buildFingerprint();
-  const complete = existsSync(join(root, 'apps/cli/dist/main.js')) && existsSync(join(root, 'apps/web/dist/index.html'));
+  const complete =
+    existsSync(join(root, 'apps/cli/dist/main.js')) && existsSync(join(root, 'apps/web/dist/index.html'));
   if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   say('Building ...');
   if (!run('npm', ['run', '--silent', 'build'])) {
@@ -59,10 +65,12 @@ function buildFingerprint() {
   const add = (path) => {
     const entry = statSync(path);
     if (entry.isDirectory()) {
-      for (const name of readdirSync(path).sort()) if (name !== 'node_modules' && !name.startsWith('dist')) add(join(path, name));
+      for (const name of readdirSync(path).sort())
+        if (name !== 'node_modules' && !name.startsWith('dist')) add(join(path, name));
     } else if (!path.endsWith('.tsbuildinfo')) hash.update(path).update(readFileSync(path));
   };
-  for (const name of ['packages', 'apps', 'package-lock.json', 'tsconfig.base.json', 'tsconfig.json']) add(join(root, name));
+  for (const name of ['packages', 'apps', 'package-lock.json', 'tsconfig.base.json', 'tsconfig.json'])
+    add(join(root, name));
   return hash.digest('hex');
 }
 
@@ -81,9 +89,14 @@ function installDebianPackages(names) {
 }
 
 const browserPlaces = [
-  '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome', '/snap/bin/chromium',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome', '/Applications/Chromium.app/Contents/MacOS/Chromium',
-  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe', 'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/snap/bin/chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+  'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
 ];
 
 /** A Chromium for the browser tests: one that is there, else installed, else the reason why not. */
@@ -103,8 +116,17 @@ export function ensureBrowser() {
 /** The driver's own download of a browser, into the user's cache; no rights needed. */
 function fetchBrowser() {
   const driver = join(root, 'node_modules', 'playwright-core', 'cli.js');
-  if (spawnSync(process.execPath, [driver, 'install', 'chromium'], { stdio: 'ignore', timeout: 300_000 }).status !== 0) return undefined;
-  const where = spawnSync(process.execPath, ['--input-type=module', '-e', "import { chromium } from 'playwright-core'; process.stdout.write(chromium.executablePath())"], { cwd: root, encoding: 'utf8' });
+  if (spawnSync(process.execPath, [driver, 'install', 'chromium'], { stdio: 'ignore', timeout: 300_000 }).status !== 0)
+    return undefined;
+  const where = spawnSync(
+    process.execPath,
+    [
+      '--input-type=module',
+      '-e',
+      "import { chromium } from 'playwright-core'; process.stdout.write(chromium.executablePath())",
+    ],
+    { cwd: root, encoding: 'utf8' },
+  );
   return existsSync(where.stdout) ? where.stdout : undefined;
 }
 
@@ -113,9 +135,13 @@ export function ensurePostgres() {
   if (process.env.STHENE_TEST_POSTGRES) return {};
   const there = () => {
     const debian = '/usr/lib/postgresql';
-    if (existsSync(debian) && readdirSync(debian).some((version) => existsSync(join(debian, version, 'bin', 'initdb')))) return true;
+    if (existsSync(debian) && readdirSync(debian).some((version) => existsSync(join(debian, version, 'bin', 'initdb'))))
+      return true;
     return spawnSync('initdb', ['--version']).status === 0;
   };
   if (there() || (mayInstallDebianPackages() && installDebianPackages(['postgresql']) && there())) return {};
-  return { reason: 'no PostgreSQL found; install the PostgreSQL server programs (on Debian: postgresql), or set STHENE_TEST_POSTGRES to a connection string' };
+  return {
+    reason:
+      'no PostgreSQL found; install the PostgreSQL server programs (on Debian: postgresql), or set STHENE_TEST_POSTGRES to a connection string',
+  };
 }

@@ -7,6 +7,10 @@ checkNode();
 ensureDependencies();
 ensureBuild();
 
-const station = spawn(process.execPath, [join(root, 'apps/cli/dist/main.js'), 'station', '--open', ...process.argv.slice(2)], { stdio: 'inherit' });
+const station = spawn(
+  process.execPath,
+  [join(root, 'apps/cli/dist/main.js'), 'station', '--open', ...process.argv.slice(2)],
+  { stdio: 'inherit' },
+);
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => station.kill(signal));
 station.on('exit', (code, signal) => process.exit(code ?? (signal === 'SIGINT' ? 130 : 1)));

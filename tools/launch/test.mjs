@@ -4,7 +4,16 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { checkNode, ensureBrowser, ensureBuild, ensureDependencies, ensurePostgres, root, run, say } from './machine.mjs';
+import {
+  checkNode,
+  ensureBrowser,
+  ensureBuild,
+  ensureDependencies,
+  ensurePostgres,
+  root,
+  run,
+  say,
+} from './machine.mjs';
 
 checkNode();
 ensureDependencies();
@@ -33,11 +42,22 @@ for (const one of [browser, postgres]) if (one.reason) missing.push(one.reason);
 
 const folder = mkdtempSync(join(tmpdir(), 'sthene-test-'));
 const report = join(folder, 'report.json');
-const tests = spawnSync(process.execPath, [tool('vitest/vitest.mjs'), 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...patterns], {
-  cwd: root,
-  stdio: ['ignore', 'inherit', 'inherit'],
-  env: { ...process.env, ...(browser.path ? { STHENE_TEST_BROWSER: browser.path } : {}) },
-});
+const tests = spawnSync(
+  process.execPath,
+  [
+    tool('vitest/vitest.mjs'),
+    'run',
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+    ...patterns,
+  ],
+  {
+    cwd: root,
+    stdio: ['ignore', 'inherit', 'inherit'],
+    env: { ...process.env, ...(browser.path ? { STHENE_TEST_BROWSER: browser.path } : {}) },
+  },
+);
 
 if (existsSync(report)) {
   const result = JSON.parse(readFileSync(report, 'utf8'));
@@ -45,7 +65,9 @@ if (existsSync(report)) {
   totals.failed += result.numFailedTests;
   totals.skipped += result.numPendingTests + (result.numTodoTests ?? 0);
   // a suite that could not even be loaded has no tests to fail
-  const broken = result.testResults.filter((file) => file.status === 'failed' && !file.assertionResults.some((one) => one.status === 'failed')).length;
+  const broken = result.testResults.filter(
+    (file) => file.status === 'failed' && !file.assertionResults.some((one) => one.status === 'failed'),
+  ).length;
   totals.failed += broken;
 }
 if (tests.status !== 0 && totals.failed === 0) totals.failed = 1;
