@@ -34,6 +34,7 @@ if (patterns.length === 0) {
   check('format and lint', process.execPath, [tool('@biomejs/biome/bin/biome'), 'check', '.']);
   check('who imports whom', process.execPath, [join(root, 'tools/imports/check.mjs')]);
   check('types of tests, tools and bench', process.execPath, [tool('typescript/bin/tsc'), '-b', 'tools']);
+  check('types of the screens and their tests', process.execPath, [tool('typescript/bin/tsc'), '-p', 'apps/web/dev']);
 }
 
 const browser = ensureBrowser();

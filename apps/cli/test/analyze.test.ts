@@ -109,7 +109,7 @@ describe('sthene analyze', () => {
     const trial = (text: string) => document(text).recordings[0]?.trials[0];
     expect(trial(again.out)).toEqual(trial(analysed.out));
     const found = await readDataPackageZip(new Uint8Array(readFileSync(zip)));
-    const row = found.ok && found.contents.results.find((one) => one.metric === 'peak_force');
+    const row = found.ok && found.contents.results?.find((one) => one.metric === 'peak_force');
     const peak = trial(analysed.out)?.metrics.peak_force;
     expect(row && row.value).toBe(peak && 'value' in peak && peak.value);
   });
