@@ -32,6 +32,7 @@ describe(`both sides of the comparison give the same numbers${reason}`, () => {
     const few = agreement(ours, await script('main'));
     expect(few.largest).toBeLessThanOrEqual(1e-6);
     expect(few.names).toHaveLength(27);
+    expect(agreement(ours, await script('straight')).largest).toBeLessThanOrEqual(1e-6);
 
     const everything = [];
     for (const path of paths) everything.push(everyNumberOf(await trialOf(path)));

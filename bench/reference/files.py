@@ -1,14 +1,14 @@
-"""Reads and analyses every text file of a folder, `main` numbers or `everything`; prints the times in ms and the numbers as one line of JSON."""
+"""Reads and analyses every text file of a folder, by the script named; prints the times in ms and the numbers as one line of JSON."""
 
 import json
 import sys
 from pathlib import Path
 from time import perf_counter
 
-from analyse import analyse, read
+from analyse import analyse, analyse_straight, read
 from everything import everything
 
-work_out = everything if sys.argv[2] == "everything" else analyse
+work_out = {"main": analyse, "straight": analyse_straight, "everything": everything}[sys.argv[2]]
 reading = analysing = 0.0
 results = []
 began = perf_counter()

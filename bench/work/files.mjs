@@ -2,7 +2,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import { readAndAnalyse } from './read-and-analyse.mjs';
+import { readAndAnalyse, recognisingTime } from './read-and-analyse.mjs';
 import { say } from './say.mjs';
 
 const [folder, threads] = [process.argv[2], Number(process.argv[3])];
@@ -14,7 +14,8 @@ const paths = readdirSync(folder)
 
 if (threads === 1) {
   const done = await readAndAnalyse(paths);
-  say({ work: performance.now() - began, ...done });
+  const work = performance.now() - began;
+  say({ work, ...done, recognising: await recognisingTime(paths.slice(-100)) });
 } else {
   const share = Math.ceil(paths.length / threads);
   const parts = await Promise.all(
