@@ -67,6 +67,7 @@ export function trialContext(
     bodyWeight,
     gravity: request.gravity,
     onsets,
+    memo: new Map(),
     ...(request.cue === undefined ? {} : { cue: request.cue }),
     ...(request.unloaded === undefined ? {} : { unloaded: request.unloaded }),
   };

@@ -31,6 +31,22 @@ export interface TrialContext {
   readonly cue?: SampleIndex;
   /** Onsets under the automatic rules, by rule id; computed once and shared. */
   readonly onsets: () => Readonly<Record<string, Outcome<Onset>>>;
+  /**
+   * What several onsets of one trial share, by a name of its owner; see `shared`. Absent: everything is computed afresh.
+   */
+  readonly memo?: Map<string, unknown>;
   /** Unloaded means before and after the turn, where the capture knew them (live only). */
   readonly unloaded?: { readonly before: number; readonly after: number };
+}
+
+/**
+ * A value that does not depend on the onset, computed once for all onsets of a trial.
+ *
+ * Never kept beyond one analysis: whoever owns the samples may change them afterwards.
+ */
+export function shared<T>(trial: TrialContext, name: string, compute: () => T): T {
+  const { memo } = trial;
+  if (!memo) return compute();
+  if (!memo.has(name)) memo.set(name, compute());
+  return memo.get(name) as T;
 }

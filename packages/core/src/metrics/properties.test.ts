@@ -119,4 +119,33 @@ describe('metrics', () => {
       { numRuns: 20 },
     );
   });
+
+  it('that share work between the onsets of a trial give what they give alone', () => {
+    fc.assert(
+      fc.property(
+        pull,
+        fc.array(fc.integer({ min: -300, max: 900 }), { minLength: 2, maxLength: 6 }),
+        (options, moves) => {
+          const memo = new Map<string, unknown>();
+          for (const move of [0, ...moves]) {
+            const alone = trialOf({ ...options, onset: options.onset + move });
+            for (const id of ['rfd_peak_10', 'rfd_peak_20', 'rfd_peak_50', 'asymmetry_mean_force']) {
+              const metric = metricRegistry.get(id);
+              const [one, other] = [metric?.compute(alone), metric?.compute({ ...alone, memo })];
+              if (!one || !other || !('value' in one) || !('value' in other)) expect(other).toEqual(one);
+              else {
+                // A percentage of a sum: a small difference of large means.
+                expect(Math.abs(one.value - other.value)).toBeLessThanOrEqual(
+                  1e-12 * Math.max(100, Math.abs(one.value)),
+                );
+                expect(other.evidence.interval).toEqual(one.evidence.interval);
+              }
+            }
+          }
+          expect(memo.size).toBeGreaterThan(0);
+        },
+      ),
+      { numRuns: 30 },
+    );
+  });
 });

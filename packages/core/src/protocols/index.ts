@@ -6,6 +6,7 @@ import { isometricSquat, isometricSquatLeft, isometricSquatRight } from './squat
 
 export { isometricEffortIn } from './isometric-effort.ts';
 export * from './protocol.ts';
+export * from './running.ts';
 
 /** Every test, in the order they are offered. */
 export const protocolRegistry = registry<Protocol>('test', [

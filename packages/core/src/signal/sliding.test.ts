@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { centredMean, slidingMean, slidingStatistics, trailingMean } from './sliding.ts';
+import { centredMean, largestMean, slidingMean, slidingStatistics, smallestMean, trailingMean } from './sliding.ts';
 import { meanOf, sdOf } from './statistics.ts';
 
 // The reference here is the definition itself: a two-pass mean and SD of each window by itself.
@@ -55,5 +55,24 @@ describe('sliding windows', () => {
     expect([...centredMean(values, 3, 4, 7)]).toEqual([4, 5, 6]);
     expect([...centredMean(values, 4, 4, 6)]).toEqual([3.5, 4.5]);
     expect(() => trailingMean(values, 3, 1, 4)).toThrow(RangeError);
+  });
+});
+
+describe('extreme windows', () => {
+  it('are the first of the largest and smallest sliding means, to the last digit', () => {
+    const coarse = fc.array(fc.integer({ min: -3, max: 3 }), { minLength: 0, maxLength: 60 });
+    fc.assert(
+      fc.property(fc.oneof(data, coarse), fc.integer({ min: 1, max: 12 }), fc.nat(5), (values, width, cut) => {
+        const from = Math.min(cut, values.length);
+        const means = [...slidingMean(values, width, from)];
+        for (const [found, extreme] of [
+          [largestMean(values, width, from), Math.max(...means)],
+          [smallestMean(values, width, from), Math.min(...means)],
+        ] as const) {
+          const first = means.indexOf(extreme);
+          expect(found).toEqual(first < 0 ? undefined : { start: from + first, mean: extreme });
+        }
+      }),
+    );
   });
 });

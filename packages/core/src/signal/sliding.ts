@@ -32,6 +32,50 @@ export function slidingMean(array: Samples, width: number, from = 0, to = array.
   return mean;
 }
 
+/** The first window with an extreme mean. */
+export interface ExtremeMean {
+  readonly start: number;
+  readonly mean: number;
+}
+
+/** The first window of `width` samples inside array[from .. to) with the largest mean; undefined when nothing fits. */
+export const largestMean = (array: Samples, width: number, from = 0, to = array.length): ExtremeMean | undefined =>
+  extremeMean(array, width, from, to, 1);
+
+/** The same with the smallest mean. */
+export const smallestMean = (array: Samples, width: number, from = 0, to = array.length): ExtremeMean | undefined =>
+  extremeMean(array, width, from, to, -1);
+
+/** As `slidingMean`, to the last digit, without keeping the means: only the tail sums of one block are held. */
+function extremeMean(array: Samples, width: number, from: number, to: number, sign: 1 | -1): ExtremeMean | undefined {
+  const count = windows(array, width, from, to);
+  if (count === 0) return undefined;
+  const tails = new Float64Array(width);
+  let best = Number.NEGATIVE_INFINITY;
+  let start = from;
+  for (let block = 0; block < count; block += width) {
+    const first = from + block - 1;
+    const middle = first + width;
+    const origin = array[middle] as number;
+    let sum = 0;
+    for (let k = middle - 1; k > first; k--) {
+      sum += (array[k] as number) - origin;
+      tails[k - first - 1] = sum;
+    }
+    sum = 0;
+    const last = Math.min(middle, from + count - 1);
+    for (let k = first + 1; k <= last; k++) {
+      sum += (array[k + width - 1] as number) - origin;
+      const mean = origin + ((k < middle ? (tails[k - first - 1] as number) : 0) + sum) / width;
+      if (sign * mean > best) {
+        best = sign * mean;
+        start = k;
+      }
+    }
+  }
+  return { start, mean: sign * best };
+}
+
 /** Means and sample standard deviations (n - 1) of every window; see `slidingMean` for the layout. */
 export interface SlidingStatistics {
   readonly mean: Float64Array;

@@ -1,4 +1,4 @@
-import { samplesIn, slidingMean } from '../../signal/index.ts';
+import { samplesIn, smallestMean } from '../../signal/index.ts';
 import type { CheckDefinition } from '../check.ts';
 import { firstSample, hasOpenGap, isWeighted, judgeBelow, levelsOf, notJudged, weightOf } from '../judging.ts';
 
@@ -39,13 +39,11 @@ export const liftOff: CheckDefinition = {
       ['left', left],
       ['right', right],
     ] as const) {
-      const means = slidingMean(force, width, judged.start, judged.end);
-      for (let i = 0; i < means.length; i++) {
-        if ((means[i] as number) >= smallest) continue;
-        smallest = means[i] as number;
-        at = judged.start + i + (width - 1) / 2;
-        label = name;
-      }
+      const lowest = smallestMean(force, width, judged.start, judged.end);
+      if (lowest === undefined || lowest.mean >= smallest) continue;
+      smallest = lowest.mean;
+      at = lowest.start + (width - 1) / 2;
+      label = name;
     }
     return judgeBelow(smallest, levels, 'N', judged, [{ at, force: smallest, label }]);
   },

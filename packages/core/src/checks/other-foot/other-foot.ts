@@ -1,4 +1,4 @@
-import { indexOfLargest, samplesIn, slidingMean } from '../../signal/index.ts';
+import { largestMean, samplesIn } from '../../signal/index.ts';
 import type { CheckDefinition } from '../check.ts';
 import { hasOpenGap, isWeighted, judgeAbove, levelsOf, notJudged, weightOf } from '../judging.ts';
 
@@ -30,11 +30,10 @@ export const otherFoot: CheckDefinition = {
     const levels = levelsOf(limits, { weight: weightOf(trial) });
     if (!levels) return notJudged('N', 'no-body-weight', judged);
     const width = Math.max(1, samplesIn(averaged, forces.sampleRate));
-    const means = slidingMean(other, width, judged.start, judged.end);
-    const first = indexOfLargest(means);
-    if (first < 0) return notJudged('N', 'too-short', judged);
-    const force = means[first] as number;
-    const at = judged.start + first + (width - 1) / 2;
+    const most = largestMean(other, width, judged.start, judged.end);
+    if (most === undefined) return notJudged('N', 'too-short', judged);
+    const force = most.mean;
+    const at = most.start + (width - 1) / 2;
     return judgeAbove(force, levels, 'N', judged, [{ at, force, label }]);
   },
 };

@@ -1,4 +1,4 @@
-import { samplesIn, slidingMean } from '../../signal/index.ts';
+import { largestMean, samplesIn } from '../../signal/index.ts';
 import type { CheckDefinition } from '../check.ts';
 import { hasOpenGap, judgeAbove, levelsOf, notJudged, weightOf } from '../judging.ts';
 
@@ -24,13 +24,11 @@ export const spike: CheckDefinition = {
     const peak = events.peak.force;
     const levels = levelsOf(limits, { weight: weightOf(trial), peak, sd: events.baseline.value.sd });
     if (!levels) return notJudged(unit, 'no-body-weight', judged);
-    const means = slidingMean(forces.total, width, judged.start, judged.end);
-    let best = 0;
-    for (let i = 1; i < means.length; i++) if ((means[i] as number) > (means[best] as number)) best = i;
-    const held = means[best] as number;
-    return judgeAbove(peak - held, levels, unit, judged, [
+    const held = largestMean(forces.total, width, judged.start, judged.end);
+    if (held === undefined) return notJudged(unit, 'too-short', judged);
+    return judgeAbove(peak - held.mean, levels, unit, judged, [
       { at: events.peak.index, force: peak, label: 'peak' },
-      { at: judged.start + best + (width - 1) / 2, force: held, label: 'largest 20 ms mean' },
+      { at: held.start + (width - 1) / 2, force: held.mean, label: 'largest 20 ms mean' },
     ]);
   },
 };

@@ -1,4 +1,4 @@
-import type { TrialContext } from '../../analysis/trial-context.ts';
+import { shared, type TrialContext } from '../../analysis/trial-context.ts';
 import { meanOf, touchesGap, trapezoid } from '../../signal/index.ts';
 import { asymmetry, bothSides, found, later, none, refusal, refusalOfPeak } from '../measuring.ts';
 import type { Measured, MetricDefinition, MetricEvidence } from '../metric.ts';
@@ -58,9 +58,23 @@ function ofMeans(trial: TrialContext): Measured {
   const last = trial.events.end;
   const refused = refusal(trial, start, last);
   if (refused) return none(refused);
-  const left = meanOf(both.value.left, start, last + 1);
-  const right = meanOf(both.value.right, start, last + 1);
+  const left = meanToEnd(trial, 'left', both.value.left, start);
+  const right = meanToEnd(trial, 'right', both.value.right, start);
   return result(trial, left, right, trial.forces.unit, { interval: { start, end: last + 1 } });
+}
+
+/**
+ * Mean of one side from a whole sample to e. Onsets lie before r, so the mean of what follows r is taken once for all of them,
+ * and what lies before is added as differences from it.
+ */
+function meanToEnd(trial: TrialContext, side: string, force: Float64Array, start: number): number {
+  const { halfRise, end } = trial.events;
+  const split = halfRise + 1;
+  if (start > split || split > end) return meanOf(force, start, end + 1);
+  const late = shared(trial, `mean after r, ${side}`, () => meanOf(force, split, end + 1));
+  let sum = 0;
+  for (let i = start; i < split; i++) sum += (force[i] as number) - late;
+  return late + sum / (end + 1 - start);
 }
 
 function ofImpulses(trial: TrialContext, milliseconds: number): Measured {

@@ -1,5 +1,5 @@
 import type { TrialContext } from '../../analysis/trial-context.ts';
-import { samplesIn, slidingMean, touchesGap } from '../../signal/index.ts';
+import { largestMean, samplesIn, touchesGap } from '../../signal/index.ts';
 import { found, none } from '../measuring.ts';
 import type { Measured, MetricDefinition } from '../metric.ts';
 
@@ -8,15 +8,12 @@ function bestMean(trial: TrialContext, milliseconds: number): Measured {
   const width = samplesIn(milliseconds / 1000, forces.sampleRate);
   if (width < 1) return none('window-too-short');
   const first = events.halfRise + 1;
-  const means = slidingMean(forces.total, width, first, events.end + 1);
-  let best = 0;
-  for (let i = 1; i < means.length; i++) if ((means[i] as number) > (means[best] as number)) best = i;
-  const value = means[best];
-  if (value === undefined) return none('interval-past-end');
+  const best = largestMean(forces.total, width, first, events.end + 1);
+  if (best === undefined) return none('interval-past-end');
   // The largest of all windows is only known when every sample of (r, e] is.
   if (touchesGap(forces, first, events.end)) return none('gap-in-interval');
-  return found(trial, value, 'N', {
-    interval: { start: first + best, end: first + best + width },
+  return found(trial, best.mean, 'N', {
+    interval: { start: best.start, end: best.start + width },
     terms: [{ name: 'samples', value: width, unit: '1' }],
   });
 }

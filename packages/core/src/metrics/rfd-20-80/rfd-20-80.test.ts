@@ -33,3 +33,12 @@ it('stands without an onset, not without a rise', () => {
     'not-defined',
   );
 });
+
+it('sees nothing before the span', () => {
+  // The force passes 20 % before the span begins: cut there, it never lay below.
+  const total = Array.from({ length: 400 }, (_, i) => 800 + Math.min(Math.max(i - 100, 0), 200) * 10);
+  const trial = trialOf({ total, halfRise: 200, quietLevel: 800 });
+  const later = { ...trial, events: { ...trial.events, span: { start: 150, end: 400 } } };
+  expect(metricValue('rfd_20_80', trial)).toBeCloseTo(10_000, 6);
+  expect(reasonOf('rfd_20_80', later)).toBe('not-defined');
+});

@@ -4,12 +4,12 @@ import type { Measured, MetricDefinition } from '../metric.ts';
 
 /**
  * Interpolated position at which the force last rises through `level` before index `before`, or undefined when it never lay
- * at or below it.
+ * at or below it from index `from` on: a trial sees nothing outside its span.
  */
-function lastCrossing(force: Float64Array, level: number, before: number): number | undefined {
+function lastCrossing(force: Float64Array, level: number, from: number, before: number): number | undefined {
   let i = before - 1;
-  while (i >= 0 && (force[i] as number) > level) i--;
-  if (i < 0) return undefined;
+  while (i >= from && (force[i] as number) > level) i--;
+  if (i < from) return undefined;
   const low = force[i] as number;
   return i + (level - low) / ((force[i + 1] as number) - low);
 }
@@ -22,8 +22,8 @@ function rate2080(trial: TrialContext): Measured {
   const high = events.quietLevel + 0.8 * range;
   let reached = events.halfRise + 1;
   while (reached < events.peak.index && (forces.total[reached] as number) < high) reached++;
-  const start = lastCrossing(forces.total, low, reached);
-  const end = lastCrossing(forces.total, high, reached);
+  const start = lastCrossing(forces.total, low, events.span.start, reached);
+  const end = lastCrossing(forces.total, high, events.span.start, reached);
   if (start === undefined || end === undefined) return none('not-defined');
   const refused = refusalWithPeak(trial, start, end);
   if (refused) return none(refused);

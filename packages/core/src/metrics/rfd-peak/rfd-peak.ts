@@ -1,4 +1,4 @@
-import type { TrialContext } from '../../analysis/trial-context.ts';
+import { shared, type TrialContext } from '../../analysis/trial-context.ts';
 import { found, none, refusalOfPeak, refusalWithPeak } from '../measuring.ts';
 import type { Measured, MetricDefinition } from '../metric.ts';
 import { bandSource } from '../times.ts';
@@ -20,7 +20,32 @@ function peakRate(trial: TrialContext, milliseconds: number): Measured {
   const refused = refusalWithPeak(trial, onset, events.peak.index) ?? refusalOfPeak(trial);
   if (refused) return none(refused);
 
+  // Onsets lie before r, so what follows r is searched once for all of them.
+  const split = Math.max(from, Math.min(events.halfRise + 1, to + 1));
+  const early = steepest(forces.total, width, from, split - 1);
+  const late =
+    split > events.halfRise + 1
+      ? steepest(forces.total, width, split, to)
+      : shared(trial, `rfd_peak_${milliseconds}`, () => steepest(forces.total, width, split, to));
+  // The first of equals.
+  const { rise: best, at } = late.rise > early.rise ? late : early;
   const force = forces.total;
+  const before = force[at] as number;
+  return found(trial, best / (milliseconds / 1000), 'N/s', {
+    interval: { start: at, end: at + width },
+    points: [
+      { at, force: before, of: 'total' },
+      { at: at + width, force: before + best, of: 'total' },
+    ],
+    terms: [
+      { name: 'change of force', value: best, unit: forces.unit },
+      { name: 'time', value: milliseconds / 1000, unit: 's' },
+    ],
+  });
+}
+
+/** Largest F(i + width) - F(i) over whole i in [from, to], the first of equals; the width may be fractional. */
+function steepest(force: Float64Array, width: number, from: number, to: number): { rise: number; at: number } {
   const whole = Math.floor(width);
   const share = width - whole;
   let best = Number.NEGATIVE_INFINITY;
@@ -34,18 +59,7 @@ function peakRate(trial: TrialContext, milliseconds: number): Measured {
       at = i;
     }
   }
-  const before = force[at] as number;
-  return found(trial, best / (milliseconds / 1000), 'N/s', {
-    interval: { start: at, end: at + width },
-    points: [
-      { at, force: before, of: 'total' },
-      { at: at + width, force: before + best, of: 'total' },
-    ],
-    terms: [
-      { name: 'change of force', value: best, unit: forces.unit },
-      { name: 'time', value: milliseconds / 1000, unit: 's' },
-    ],
-  });
+  return { rise: best, at };
 }
 
 /** Steepest rise over a short sliding window. */
