@@ -56,6 +56,7 @@ export const importWords = {
   },
   usable: (n: number, of: number) =>
     n === of ? `Continue with ${count(n, 'file', 'files')}` : `Continue with ${n} of ${count(of, 'file', 'files')}`,
+  allKnown: 'Everything here is in the lab already. Keep both, or add other files.',
   noneUsable: 'None of these files can be used yet.',
   working: (left: number) => `${count(left, 'file', 'files')} to go`,
   columns: {
@@ -67,9 +68,14 @@ export const importWords = {
     notRemembered: 'Use the proposal instead',
     useRemembered: 'Use the kept mapping',
     others: 'Other kept mappings',
+    more: (n: number) => `and ${n} more`,
+    tooMany: (n: number) =>
+      `${n} columns name a side, but none of them names a force or its unit. Choose the forces by hand.`,
     certain: 'Nothing has to be asked: the file says it all. You may still change it.',
     sources: 'Forces',
     showAll: (n: number) => `Show all ${n} columns`,
+    filter: 'Filter columns by name',
+    beyond: (n: number) => `${n} more; filter by name to see them.`,
     showFew: 'Show only the likely ones',
     head: { source: 'In the file', use: 'Use as', unit: 'Unit', sign: 'Sign', range: 'Smallest to largest' },
     use: { no: 'not used', left: 'left', right: 'right', total: 'total', none: 'a plate, no side' },
@@ -97,7 +103,7 @@ export const importWords = {
     title: 'How the file is read',
     understood: 'Understood as',
     layout: 'Columns are',
-    layouts: { channels: 'channels of one trial', trials: 'one trial each' },
+    layouts: { channels: 'channels', trials: 'trials' },
     time: 'Time',
     timeNone: 'no time column',
     timeColumn: (name: string) => `column "${name}"`,
@@ -138,6 +144,8 @@ export const importWords = {
       `About ${newtons} N rest on the plates before the pull, so a test with body weight is proposed.`,
     unloaded: 'Hardly anything rests on the plates before the effort, so a test without body weight is proposed.',
     notNewtons: 'The unit is not one of force on plates, so a test without body weight is proposed.',
+    flight:
+      'In between nobody stands on the plates, as in a jump. There is no jump test yet; the checks will most likely ask to repeat it.',
     oneSide: (side: string) => `Only the ${side} side is chosen, so the test on one leg is proposed.`,
     oneEffort: 'One effort rises out of the quiet stretch.',
     efforts: (n: number) => `${n} efforts rise out of the quiet stretch; each becomes a trial.`,
@@ -166,7 +174,9 @@ export const importWords = {
     familyName: 'Family name',
     code: 'Code',
     codeHelp: 'Left empty, one is given.',
-    matches: (n: number) => (n === 0 ? 'Nobody has this name yet' : count(n, 'athlete fits', 'athletes fit')),
+    willAdd: (given: string, family: string) =>
+      `Added as a new athlete: given name ${given}${family === '' ? '' : `, family name ${family}`}.`,
+    matches: (n: number) => `${count(n, 'athlete fits', 'athletes fit')}: choose from the list.`,
     different: 'The files belong to different athletes',
     when: 'Date and time of the session',
     whenFrom: {
@@ -225,6 +235,7 @@ export const importWords = {
     done: 'imported',
     skipped: 'skipped',
     failed: 'failed',
+    peakName: 'peak force',
     peak: (value: string) => `peak force ${value}`,
     kept: (name: string) => `Mapping "${name}" is kept for the next file with this header.`,
     said: (trials: number, failed: number) =>

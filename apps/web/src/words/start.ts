@@ -52,6 +52,8 @@ export const startWords = {
     text: 'Sent to this station but not imported yet.',
     go: 'Go on',
     goOn: (name: string) => `Go on with ${name}`,
+    all: (n: number) => `Show all ${n}`,
+    fewer: 'Show fewer',
     forget: 'Forget',
     forgetIt: (name: string) => `Forget ${name}`,
     forgotten: (name: string) => `${name} is taken off the list. Your own copy is untouched.`,

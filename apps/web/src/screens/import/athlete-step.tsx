@@ -44,12 +44,13 @@ export function AthleteStep({ imported }: { imported: Import }) {
       <StepHeading step={3}>{t.title}</StepHeading>
       <div className="two">
         <div className="two-form">
-          <WhoField
-            lab={imported.lab}
-            who={state.different ? undefined : state.who}
-            disabled={state.different}
-            onChange={(who) => act({ do: 'set', part: { who: who as Who, session: '' } })}
-          />
+          {!state.different && (
+            <WhoField
+              lab={imported.lab}
+              who={state.who}
+              onChange={(who) => act({ do: 'set', part: { who: who as Who, session: '' } })}
+            />
+          )}
           {items.length > 1 && (
             <label className="choice-line">
               <input

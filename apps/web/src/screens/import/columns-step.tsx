@@ -2,13 +2,15 @@ import { useState } from 'react';
 import { whenText } from '../../number/when.ts';
 import { importWords } from '../../words/importing.ts';
 import { CurvePreview } from './curve-preview.tsx';
-import { type Draft, inputsOf } from './draft.ts';
+import { type Draft, inputsOf, manyByName } from './draft.ts';
 import { FirstRows } from './first-rows.tsx';
 import { InputsTable } from './inputs-table.tsx';
 import { ReadingFields } from './reading-fields.tsx';
 import { groupsOf, type Item } from './state.ts';
 import { StepHeading } from './steps.tsx';
 import type { Import } from './use-import.ts';
+
+const reasonsShown = 6;
 
 /** Step 2: what the columns are. One mapping for all files with the same header. */
 export function ColumnsStep({ imported }: { imported: Import }) {
@@ -46,7 +48,7 @@ export function ColumnsStep({ imported }: { imported: Import }) {
         <button type="button" className="button" onClick={() => imported.act({ do: 'step', step: 1 })}>
           {importWords.back}
         </button>
-        <p className="field-error" role="status">
+        <p className="soft" role="status">
           {missing.find((one) => one !== undefined) ?? ''}
         </p>
         <button
@@ -91,10 +93,14 @@ function Mapping({ imported, group, draft, item }: { imported: Import; group: st
   const set = (part: Partial<Draft>) => imported.act({ do: 'draft', group, draft: { ...draft, ...part } });
   if (!look) return null;
   const kept = imported.templates.find(({ signature }) => signature === look.signature);
+  const proposed = look.proposal?.reasons ?? [];
+  const reasons = manyByName(look)
+    ? [t.tooMany(look.proposal?.selection?.inputs.length ?? 0)]
+    : [...new Set(proposed.map(({ message }) => message))];
   return (
     <div className="two">
       <div className="two-form">
-        <section className="why" aria-label={t.proposal}>
+        <section className="why" aria-label={t.proposal} hidden={!draft.from && !kept && reasons.length === 0}>
           <h2>{t.proposal}</h2>
           {draft.from ? (
             <p>
@@ -107,9 +113,10 @@ function Mapping({ imported, group, draft, item }: { imported: Import; group: st
             <>
               {draft.certain && <p>{t.certain}</p>}
               <ul>
-                {look.proposal?.reasons.map((reason) => (
-                  <li key={`${reason.code} ${reason.message}`}>{reason.message}</li>
+                {reasons.slice(0, reasonsShown).map((message) => (
+                  <li key={message}>{message}</li>
                 ))}
+                {reasons.length > reasonsShown && <li className="soft">{t.more(reasons.length - reasonsShown)}</li>}
               </ul>
               {kept && (
                 <button type="button" className="link" onClick={() => void imported.fill(group, kept)}>

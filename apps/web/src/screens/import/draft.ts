@@ -46,7 +46,7 @@ const open = new Set([
 /** A draft filled with what the file proposes. */
 export function proposedDraft(look: Look, reading: Reading, name: string): Draft {
   const { proposal, suggestion } = look;
-  const chosen = proposal?.selection?.inputs ?? [];
+  const chosen = manyByName(look) ? [] : (proposal?.selection?.inputs ?? []);
   return {
     reading,
     inputs: rows(look, chosen),
@@ -77,6 +77,15 @@ export function keptDraft(look: Look, kept: { name: string; lastUsed: string; ma
     remember: true,
     rememberAs: name,
   };
+}
+
+const most = 8;
+
+/** Many columns that only name a side are body parts of a motion capture, not plates: nothing is chosen for them. */
+export function manyByName({ proposal }: Look): boolean {
+  const inputs = proposal?.selection?.inputs ?? [];
+  const unsure = proposal?.candidates.filter(({ confidence }) => confidence === 'unsure').length ?? 0;
+  return inputs.length > most && unsure >= inputs.length && inputs.every(({ from }) => from.kind === 'channel');
 }
 
 function rows(look: Look, chosen: readonly Partial<Input>[]): DraftInput[] {

@@ -13,7 +13,8 @@ export function FilesStep({ imported, children }: { imported: Import; children: 
   const busy = working(items);
   const good = usable(items);
   const groups = groupsOf(items);
-  const ready = good.length > 0 && groups.every(({ group }) => drafts[group] !== undefined);
+  const going = good.filter((item) => standingOf(item) !== 'known' || item.onDuplicate === 'keep-both');
+  const ready = going.length > 0 && groups.every(({ group }) => drafts[group] !== undefined);
   const next = () => {
     const certain = groups.every(
       ({ group, items: members }) => drafts[group]?.certain && members.every((one) => standingOf(one) !== 'question'),
@@ -58,10 +59,16 @@ export function FilesStep({ imported, children }: { imported: Import; children: 
       {items.length > 0 && (
         <div className="step-end">
           <p className="soft" role="status">
-            {busy.length > 0 ? t.working(busy.length) : good.length === 0 ? t.noneUsable : ''}
+            {busy.length > 0
+              ? t.working(busy.length)
+              : good.length === 0
+                ? t.noneUsable
+                : going.length === 0
+                  ? t.allKnown
+                  : ''}
           </p>
           <button type="button" className="button main" disabled={!ready || busy.length > 0} onClick={next}>
-            {good.length > 0 ? t.usable(good.length, items.length) : t.next}
+            {going.length > 0 ? t.usable(going.length, items.length) : t.next}
           </button>
         </div>
       )}

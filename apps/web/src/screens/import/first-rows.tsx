@@ -19,7 +19,6 @@ export function FirstRows({ name, rows }: { name: string; rows: Rows }) {
               {t.row}
             </th>
             {rows.head.map((cell, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other identity, names may repeat
               <th scope="col" key={i}>
                 {cell}
               </th>
@@ -28,13 +27,11 @@ export function FirstRows({ name, rows }: { name: string; rows: Rows }) {
         </thead>
         <tbody>
           {rows.rows.map((cells, row) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: rows of a file are their position
             <tr key={row}>
               <th scope="row" className="row-n number">
                 {rows.from + row}
               </th>
               {cells.map((cell, i) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: as above
                 <td key={i} className="number">
                   {cell}
                 </td>

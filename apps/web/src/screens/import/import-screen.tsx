@@ -13,7 +13,7 @@ import { LabNameField } from './lab-name-field.tsx';
 import { ResultStep } from './result-step.tsx';
 import { Steps } from './steps.tsx';
 import { useImport } from './use-import.ts';
-import { useReceived } from './use-received.ts';
+import { useReceived, useSession } from './use-received.ts';
 import './import.css';
 
 /** Bring in files: drop, see what is understood, name the athlete, try it out, import. */
@@ -37,6 +37,11 @@ function ImportInto({ lab }: { lab: 'lab' | 'example' }) {
   }, []);
   const imported = useImport(lab, prepare);
   useReceived(lab, imported.add);
+  const { act } = imported;
+  useSession(
+    lab,
+    useCallback((who, when) => act({ do: 'set', part: { who, when } }), [act]),
+  );
   const { step, items } = imported.state;
   return (
     <section className="page import-page">

@@ -110,5 +110,8 @@ export function InputRow({ row, source, onChange }: InputRowProps) {
   );
 }
 
+/** Three significant digits, at most four decimals; zero is just zero. */
 const plain = (value: number) =>
-  numberText(value, Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.max(1e-9, Math.abs(value)))))));
+  value === 0
+    ? '0'
+    : numberText(value, Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.max(1e-9, Math.abs(value)))))));

@@ -13,8 +13,13 @@ interface ReadingFieldsProps {
 /** How a text file is read. Closed while everything was understood; open when an answer is needed. */
 export function ReadingFields({ reading, look, onChange }: ReadingFieldsProps) {
   const t = importWords.reading;
-  const { text } = look;
+  const { text, error } = look;
   const id = useId();
+  // It opens when an answer is needed and stays as the person leaves it: a field must not vanish under the hand.
+  const [open, setOpen] = useState(error !== undefined || text?.confidence === 'low');
+  useEffect(() => {
+    if (error !== undefined) setOpen(true);
+  }, [error]);
   if (!text) return null;
   const set = (part: { [K in keyof Reading]?: Reading[K] | '' }) => {
     const next = { ...reading, ...part } as Record<string, unknown>;
@@ -25,10 +30,7 @@ export function ReadingFields({ reading, look, onChange }: ReadingFieldsProps) {
   const timeName = text.columns.find(({ number }) => number === text.time?.column)?.name;
   const foundTime = timeName === undefined ? t.timeNone : t.timeColumn(timeName);
   return (
-    <details
-      className="reading"
-      open={look.error !== undefined || Object.keys(reading).length > 0 || text.confidence === 'low'}
-    >
+    <details className="reading" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{t.title}</summary>
       <ul className="small soft reasons">
         {text.reasons.map((reason) => (

@@ -36,6 +36,13 @@ export function ResultStep({ imported }: { imported: Import }) {
     <div className="step">
       <StepHeading step={4}>{t.title(trials.length)}</StepHeading>
       {failed.length > 0 && <p role="alert">{t.some(failed.length)}</p>}
+      {trials.length === 1 && first?.peakForce !== undefined && (
+        <p className="result-only">
+          <StateMark state={first.verdict} />
+          <span className="result-peak number">{peakOf({ trial: first })}</span>
+          <span className="soft">{t.peakName}</span>
+        </p>
+      )}
       <div className="acts">
         {first && (
           <Link ref={link} className="button main" to={`/${lab}/trials/${first.id}`}>

@@ -1,12 +1,14 @@
 import { useEffect, useRef } from 'react';
 import { importWords as t } from '../../words/importing.ts';
-import { groupsOf, type StepNumber } from './state.ts';
+import { type StepNumber, standingOf, usable, working } from './state.ts';
 import type { Import } from './use-import.ts';
 
 /** The four steps: where one is, and the way back to each that was passed. */
 export function Steps({ imported }: { imported: Import }) {
   const { step, items } = imported.state;
-  const ready = groupsOf(items).length > 0;
+  const ready =
+    working(items).length === 0 &&
+    usable(items).some((item) => standingOf(item) !== 'known' || item.onDuplicate === 'keep-both');
   const reachable = (n: StepNumber) => step !== 4 && n < 4 && (n === 1 || ready);
   return (
     <nav aria-label={t.stepsLabel} className="steps">

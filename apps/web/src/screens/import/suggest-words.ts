@@ -10,6 +10,8 @@ export function whyWords(why: Why): string {
       return t.standing(numberText(why.newtons, 0));
     case 'unloaded':
       return t.unloaded;
+    case 'flight':
+      return t.flight;
     case 'not-newtons':
       return t.notNewtons;
     case 'one-side':

@@ -29,7 +29,7 @@ export function useDryRun({ state, lab }: Import): DryRun {
   const items = usable(state.items);
   const requests = items.map((item) => requestOf(state, item));
   const answers = useQueries({
-    queries: items.map((item, i) => {
+    queries: items.map((_item, i) => {
       const request = requests[i];
       // Neither the day nor the name of a kept mapping changes what is found.
       const asked = request?.ok

@@ -39,8 +39,7 @@ export function WhenField({ imported, items }: { imported: Import; items: readon
           onChange={(event) => act({ do: 'set', part: { when: event.target.value, session: '' } })}
         />
         <p id={`${id}from`} className="small soft">
-          {at === undefined ? t.whenBad : whenText(at)}.{' '}
-          {state.when === '' && own ? t.whenFrom[own.from] : ''}
+          {at === undefined ? t.whenBad : whenText(at)}. {state.when === '' && own ? t.whenFrom[own.from] : ''}
         </p>
       </div>
       {joinable.length > 0 && (

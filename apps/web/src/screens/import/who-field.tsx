@@ -5,7 +5,7 @@ import { peopleQuery } from '../../data/imports.ts';
 import { importWords } from '../../words/importing.ts';
 import { NewAthlete } from './new-athlete.tsx';
 import type { Who } from './state.ts';
-import { exactly, known, matching, newFrom, personName, whoName } from './who-name.ts';
+import { exactly, known, matching, newFrom, personName } from './who-name.ts';
 
 const shown = 8;
 
@@ -13,17 +13,17 @@ interface WhoFieldProps {
   readonly lab: LabId;
   readonly label?: string;
   readonly who: Who | undefined;
-  readonly disabled?: boolean;
   onChange(who: Who | undefined): void;
 }
 
 /** An athlete by name or code: one who is there, or a new one made in place. */
-export function WhoField({ lab, label, who, disabled = false, onChange }: WhoFieldProps) {
+export function WhoField({ lab, label, who, onChange }: WhoFieldProps) {
   const t = importWords.athlete;
   const people = useQuery({ ...peopleQuery(lab), retry: false }).data ?? [];
   const [typed, setTyped] = useState('');
   const [open, setOpen] = useState(false);
   const [at, setAt] = useState(0);
+  const [editing, setEditing] = useState(false);
   const input = useRef<HTMLInputElement>(null);
   const back = useRef(false);
   const id = useId();
@@ -32,7 +32,7 @@ export function WhoField({ lab, label, who, disabled = false, onChange }: WhoFie
     back.current = false;
   }, [who]);
 
-  if (who)
+  if (who && !editing)
     return (
       <Chosen
         label={label ?? t.who}
@@ -41,7 +41,7 @@ export function WhoField({ lab, label, who, disabled = false, onChange }: WhoFie
         onChange={onChange}
         onBack={() => {
           back.current = true;
-          setTyped(who.kind === 'known' ? '' : whoName(who));
+          setTyped('');
           onChange(undefined);
         }}
       />
@@ -51,7 +51,19 @@ export function WhoField({ lab, label, who, disabled = false, onChange }: WhoFie
   const exact = exactly(people, typed);
   const offersNew = typed.trim() !== '' && exact === undefined;
   const count = found.length + (offersNew ? 1 : 0);
+  // What is typed holds at once, so that one can go on without closing the field; half a known name is never guessed.
+  const type = (text: string) => {
+    setTyped(text);
+    setEditing(true);
+    setOpen(true);
+    setAt(0);
+    const same = exactly(people, text);
+    if (same) onChange(known(same));
+    else if (text.trim() !== '' && matching(people, text).length === 0) onChange(newFrom(text));
+    else onChange(undefined);
+  };
   const choose = (place: number) => {
+    setEditing(false);
     const person = found[place];
     if (person) onChange(known(person));
     else if (offersNew) onChange(newFrom(typed));
@@ -71,21 +83,11 @@ export function WhoField({ lab, label, who, disabled = false, onChange }: WhoFie
           aria-autocomplete="list"
           {...(listed ? { 'aria-activedescendant': `${id}o${at}` } : {})}
           autoComplete="off"
-          disabled={disabled}
           value={typed}
           placeholder={people.length === 0 ? t.whoNone : t.whoHint}
-          onChange={(event) => {
-            setTyped(event.target.value);
-            setOpen(true);
-            setAt(0);
-          }}
+          onChange={(event) => type(event.target.value)}
           onFocus={() => setOpen(people.length > 0)}
-          onBlur={() => {
-            setOpen(false);
-            // A full name that was typed and left is meant; a half one of somebody known is not guessed.
-            if (exact) onChange(known(exact));
-            else if (typed.trim() !== '' && found.length === 0) onChange(newFrom(typed));
-          }}
+          onBlur={() => setOpen(false)}
           onKeyDown={(event) => {
             if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {
               event.preventDefault();
@@ -110,8 +112,14 @@ export function WhoField({ lab, label, who, disabled = false, onChange }: WhoFie
           )}
         </div>
       </div>
-      <p className="unseen" role="status">
-        {open && typed !== '' ? t.matches(found.length) : ''}
+      <p className="small soft who-said" role="status">
+        {typed.trim() === ''
+          ? ''
+          : who?.kind === 'known'
+            ? `${who.name}, ${who.code}`
+            : who
+              ? t.willAdd(who.givenName, who.familyName)
+              : t.matches(found.length)}
       </p>
     </div>
   );

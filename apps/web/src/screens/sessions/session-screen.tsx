@@ -57,7 +57,7 @@ export function SessionScreen() {
               </p>
             </div>
             <div className="acts session-acts">
-              <Link to={`/${lab}/import`} className="button">
+              <Link to={`/${lab}/import?with=${data.id}`} className="button">
                 {t.import}
               </Link>
               <button type="button" className="button" onClick={() => print()}>

@@ -35,12 +35,12 @@ export function SessionTable({ lab, rows, stale }: { lab: LabId; rows: readonly 
               </Link>{' '}
               <span className="small soft code">{row.person.code}</span>
             </th>
-            <td>{testTitle(row.protocol)}</td>
+            <td className="test">{testTitle(row.protocol)}</td>
             <td className="when">{whenText(row.startedAt)}</td>
-            <td>
+            <td className="states">
               <States row={row} />
             </td>
-            <td className="right">
+            <td className="right peak">
               <Peak row={row} />
             </td>
           </tr>

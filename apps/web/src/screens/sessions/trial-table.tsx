@@ -38,16 +38,18 @@ export function TrialTable({ lab, session }: { lab: LabId; session: SessionView 
                   </Link>
                   {row.effort !== 'maximal' && <span className="small soft"> {words.effort[row.effort]}</span>}
                 </th>
-                <td>
+                <td className="verdict-cell">
                   <StateMark state={row.state} />
                 </td>
-                <td className="right number">
+                <td className="number peak-cell" data-label={t.head.peak}>
                   <Value row={row} value={row.peakForce} unit={row.unit} />
                 </td>
-                <td className="right number">
+                <td className="number rate" data-label={t.head.rate}>
                   <Value row={row} value={row.rateOfForceDevelopment200} unit={`${row.unit}/s`} />
                 </td>
-                <td className="soft">{row.worst ?? t.nothing}</td>
+                <td className="soft finding" data-label={t.head.worst}>
+                  {row.worst ?? t.nothing}
+                </td>
               </tr>
             ))}
         </tbody>
@@ -59,5 +61,5 @@ export function TrialTable({ lab, session }: { lab: LabId; session: SessionView 
 function Value({ row, value, unit }: { row: TrialRow; value: number | undefined; unit: string }) {
   if (value === undefined) return <span className="soft">{sessionWords.session.none}</span>;
   const text = unit.endsWith('/s') ? quantityText(value, unit, { sampleRate: 1000 }) : peakText(value, unit);
-  return row.state === 'excluded' ? <s>{text}</s> : <>{text}</>;
+  return row.state === 'excluded' ? <s>{text}</s> : text;
 }

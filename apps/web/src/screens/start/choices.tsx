@@ -1,7 +1,7 @@
 import type { Lab } from '@sthene/contract';
-import type { ReactNode } from 'react';
 import { Link } from 'react-router';
 import { startWords as t } from '../../words/start.ts';
+import { Choice } from './choice.tsx';
 import { ExampleChoice } from './example-choice.tsx';
 import { SetUpLab } from './set-up-lab.tsx';
 
@@ -28,30 +28,5 @@ export function Choices({ own, example }: { own: Lab | undefined; example: Lab |
         </Link>
       </Choice>
     </ul>
-  );
-}
-
-/** One card of the list. */
-export function Choice({
-  title,
-  text,
-  mark,
-  main,
-  children,
-}: {
-  title: string;
-  text: string;
-  mark?: ReactNode;
-  main?: boolean;
-  children: ReactNode;
-}) {
-  return (
-    <li className="choice" data-main={main === true}>
-      <h2>
-        {title} {mark}
-      </h2>
-      <p>{text}</p>
-      <div className="choice-act">{children}</div>
-    </li>
   );
 }

@@ -7,7 +7,7 @@ import { stationQuery } from '../../data/queries.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
 import { startWords as t } from '../../words/start.ts';
-import { Choice } from './choices.tsx';
+import { Choice } from './choice.tsx';
 
 const exampleName = 'fernwater';
 

@@ -2,6 +2,7 @@ import {
   analyse,
   defaultMethod,
   type ForceSelection,
+  type Forces,
   forcesOf,
   protocolRegistry,
   type Recording,
@@ -40,6 +41,7 @@ function testOf(recording: Recording, selection: ForceSelection): { test: string
   const level = restingLevel(recording, selection, forces.value.total);
   if (level < standsFrom) return { test: 'isometric-effort', why: [{ code: 'unloaded' }] };
   const why: Why[] = [{ code: 'standing', newtons: level }];
+  if (leavesPlates(forces.value, level)) why.push({ code: 'flight' });
   const parts = new Set(selection.inputs.map(({ part }) => part));
   if (parts.size === 1 && parts.has('left'))
     return { test: 'imtp-left', why: [...why, { code: 'one-side', side: 'left' }] };
@@ -48,10 +50,38 @@ function testOf(recording: Recording, selection: ForceSelection): { test: string
   return { test: 'imtp', why };
 }
 
-/** Level before the effort where one is found, else the median of the recording, N. */
+/** Shortest time off the plates that is a flight and no stumble of the signal, s; the load below which nobody stands there. */
+const flightTime = 0.08;
+const flightShare = 0.05;
+
+/** Whether somebody who stood on the plates leaves them and comes back. */
+function leavesPlates({ total, sampleRate }: Forces, level: number): boolean {
+  let stood = false;
+  let off = 0;
+  for (const force of total) {
+    if (force > 0.5 * level) {
+      if (stood && off >= flightTime * sampleRate) return true;
+      stood = true;
+      off = 0;
+    } else if (force < flightShare * level) off += 1;
+  }
+  return false;
+}
+
+/**
+ * Level on the plates before the effort where one is found, else the median of the recording, N.
+ *
+ * Where the quiet stretch of any effort is nearly empty, somebody may still have stepped on after it: that standing counts,
+ * unless it lies in the effort itself (a held effort without body weight looks like standing to a test that seeks it).
+ */
 function restingLevel(recording: Recording, selection: ForceSelection, total: Float64Array): number {
-  const quiet = analysed(recording, selection, 'imtp', 'largest')[0]?.events?.quietLevel;
-  if (quiet !== undefined) return quiet;
+  const plain = analysed(recording, selection, 'isometric-effort', 'largest')[0]?.events;
+  const weighted = analysed(recording, selection, 'imtp', 'largest')[0]?.events;
+  if (plain && plain.quietLevel < standsFrom && weighted) {
+    const before = weighted.quietWindow !== undefined && weighted.quietWindow.end <= plain.halfRise;
+    return before ? weighted.quietLevel : plain.quietLevel;
+  }
+  if (plain) return plain.quietLevel;
   const sorted = total.filter(Number.isFinite).sort();
   return sorted[Math.floor(sorted.length / 2)] ?? 0;
 }
