@@ -1,0 +1,99 @@
+import { z } from 'zod';
+import { verdict as verdictWord } from '../result/trial.ts';
+import { plannedEffort } from './day.ts';
+
+/** Phases of a turn, in their order; `idle`: nobody's turn. */
+export const livePhase = z.enum(['idle', 'zero', 'stand-still', 'set-up', 'ready', 'cue', 'pull', 'verdict', 'rest']);
+
+/** A turn: one person's visit to a rig. */
+export const liveTurn = z.object({
+  id: z.string(),
+  entry: z.string(),
+  person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
+  test: z.string(),
+  effort: plannedEffort,
+  /** `Second of three maximal efforts`. */
+  words: z.string(),
+});
+
+/** What goes on at one rig; everything the Floor screen needs besides the curve. Forces in N. */
+export const rigFloor = z.object({
+  rig: z.string(),
+  phase: livePhase,
+  /** Sample at which the phase began. */
+  since: z.number(),
+  turn: liveTurn.optional(),
+  /** Id of the effort under way or just judged; new with each attempt. */
+  trial: z.string().optional(),
+  guided: z.boolean(),
+  /** Hands-free: whether cues may be given in this turn. */
+  armed: z.boolean(),
+  /** Frozen by `hold`. */
+  held: z.boolean(),
+  /** What to do now, in one sentence, and its code. */
+  now: z.object({ code: z.string(), words: z.string() }),
+  weighing: z
+    .object({
+      /** Share of the needed quiet time reached, 0 to 1. */
+      progress: z.number(),
+      done: z.boolean(),
+      /** Body weight, N. */
+      bodyWeight: z.number().optional(),
+      /** Left share while standing, 0 to 1. */
+      leftShare: z.number().optional(),
+    })
+    .optional(),
+  /** Permitted tension before the cue, N of total force. */
+  tension: z.object({ low: z.number(), high: z.number() }).optional(),
+  /** Target band of a submaximal effort, N of total force. */
+  target: z.object({ low: z.number(), high: z.number() }).optional(),
+  /** Fixed axis of the live curve, N. */
+  scale: z.object({ low: z.number(), high: z.number() }),
+  /** This person's best counting peak with this test, N. */
+  best: z.number().optional(),
+  verdict: z.string().optional(),
+});
+
+/** One value of a verdict against the athlete's own history. */
+export const comparedValue = z.object({
+  metric: z.string(),
+  words: z.string(),
+  value: z.number(),
+  unit: z.string(),
+  /** Earlier counting maximal trials of the same test. */
+  history: z.object({ n: z.number(), best: z.number(), mean: z.number() }).optional(),
+  best: z.boolean(),
+});
+
+/** The verdict on an effort; the trial is stored and `GET trials/:id` answers. */
+export const liveVerdict = z.object({
+  rig: z.string(),
+  turn: z.string(),
+  /** Id of the stored trial. */
+  trial: z.string(),
+  session: z.string(),
+  person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
+  effort: plannedEffort,
+  verdict: verdictWord,
+  /** Findings in plain words, worst first. */
+  reasons: z.array(z.object({ check: z.string(), status: z.enum(['warn', 'fail']), words: z.string() })),
+  /** What to say to the athlete, one sentence. */
+  say: z.string(),
+  values: z.array(comparedValue),
+  /** Where the evidence is: samples of the stored recording. */
+  evidence: z.object({
+    recording: z.string(),
+    span: z.object({ start: z.number(), end: z.number() }),
+    onset: z.number().optional(),
+    peak: z.number().optional(),
+    end: z.number().optional(),
+  }),
+  /** From the detected end of the effort to this message, ms. */
+  tookMs: z.number(),
+});
+
+export type LivePhase = z.infer<typeof livePhase>;
+export type LiveTurn = z.infer<typeof liveTurn>;
+export type RigFloor = z.infer<typeof rigFloor>;
+export type LiveVerdict = z.infer<typeof liveVerdict>;
+export type ComparedValue = z.infer<typeof comparedValue>;

@@ -1,0 +1,236 @@
+import { z } from 'zod';
+import { labId } from '../api/lab.ts';
+import type { Route } from '../api/routes.ts';
+import { trialView } from '../api/trials.ts';
+import { day, dayChange, dayDraft, dayOrder, dayRow, entryChange, entryDraft, trialOwner } from './day.ts';
+import { gate, gateDraft, gateRelease } from './gates.ts';
+import {
+  keepRecent,
+  keptRecent,
+  rigDraft,
+  rigView,
+  serialPort,
+  sourceCheck,
+  sourceCheckRequest,
+  sourceProbe,
+  sourceProbeRequest,
+  storedSource,
+} from './rig.ts';
+import { sourceDescription } from './source-description.ts';
+
+const route = <P, Q, B, R>(definition: Route<P, Q, B, R>): Route<P, Q, B, R> => definition;
+
+const inLab = z.object({ lab: labId });
+const inLabById = z.object({ lab: labId, id: z.string() });
+const signed = z.object({ by: z.string().min(1).max(100) });
+
+/** Routes of rigs, sources, days and gates; what changes by the moment goes over the WebSocket at `livePath`. */
+export const liveRoutes = {
+  serialPorts: route({
+    method: 'GET',
+    path: '/api/serial-ports',
+    summary: 'Serial ports of this machine',
+    response: z.array(serialPort),
+  }),
+  sources: route({
+    method: 'GET',
+    path: '/api/labs/:lab/sources',
+    summary: 'Kept source descriptions',
+    params: inLab,
+    response: z.array(storedSource),
+  }),
+  createSource: route({
+    method: 'POST',
+    path: '/api/labs/:lab/sources',
+    summary: 'Keep a source description',
+    params: inLab,
+    body: z.object({ description: sourceDescription, by: z.string().min(1).max(100) }),
+    response: storedSource,
+  }),
+  changeSource: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/sources/:id',
+    summary: 'Replace a source description; earlier ones stay in its history',
+    params: inLabById,
+    body: z.object({ description: sourceDescription, by: z.string().min(1).max(100) }),
+    response: storedSource,
+  }),
+  checkSource: route({
+    method: 'POST',
+    path: '/api/labs/:lab/sources/check',
+    summary: 'Check a source description without touching a device',
+    params: inLab,
+    body: sourceCheckRequest,
+    response: sourceCheck,
+  }),
+  probeSource: route({
+    method: 'POST',
+    path: '/api/labs/:lab/sources/probe',
+    summary: 'Listen to a source for a moment and show what it sends; nothing is stored',
+    params: inLab,
+    body: sourceProbeRequest,
+    response: sourceProbe,
+  }),
+  rigs: route({
+    method: 'GET',
+    path: '/api/labs/:lab/rigs',
+    summary: 'Rigs with their state',
+    params: inLab,
+    response: z.array(rigView),
+  }),
+  rig: route({
+    method: 'GET',
+    path: '/api/labs/:lab/rigs/:id',
+    summary: 'One rig',
+    params: inLabById,
+    response: rigView,
+  }),
+  createRig: route({
+    method: 'POST',
+    path: '/api/labs/:lab/rigs',
+    summary: 'Set up a rig',
+    params: inLab,
+    body: rigDraft.extend(signed.shape),
+    response: rigView,
+  }),
+  changeRig: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/rigs/:id',
+    summary: 'Change a rig that is closed',
+    params: inLabById,
+    body: rigDraft.extend(signed.shape),
+    response: rigView,
+  }),
+  openRig: route({
+    method: 'POST',
+    path: '/api/labs/:lab/rigs/:id/open',
+    summary: 'Start the sources of a rig and its journal',
+    params: inLabById,
+    body: signed,
+    response: rigView,
+  }),
+  closeRig: route({
+    method: 'POST',
+    path: '/api/labs/:lab/rigs/:id/close',
+    summary: 'Stop the sources of a rig; refused while an effort is under way',
+    params: inLabById,
+    body: signed,
+    response: rigView,
+  }),
+  keepRecent: route({
+    method: 'POST',
+    path: '/api/labs/:lab/rigs/:id/keep',
+    summary: 'Keep the last seconds as a recording',
+    params: inLabById,
+    body: keepRecent,
+    response: keptRecent,
+  }),
+  days: route({
+    method: 'GET',
+    path: '/api/labs/:lab/days',
+    summary: 'Test days, newest first',
+    params: inLab,
+    response: z.array(dayRow),
+  }),
+  createDay: route({
+    method: 'POST',
+    path: '/api/labs/:lab/days',
+    summary: 'Plan a day',
+    params: inLab,
+    body: dayDraft,
+    response: day,
+  }),
+  day: route({
+    method: 'GET',
+    path: '/api/labs/:lab/days/:id',
+    summary: 'One day with its running order',
+    params: inLabById,
+    response: day,
+  }),
+  changeDay: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/days/:id',
+    summary: 'Change what is planned',
+    params: inLabById,
+    body: dayChange,
+    response: day,
+  }),
+  openDay: route({
+    method: 'POST',
+    path: '/api/labs/:lab/days/:id/open',
+    summary: 'Begin a day, or go on with one; opens its rigs',
+    params: inLabById,
+    body: signed,
+    response: day,
+  }),
+  closeDay: route({
+    method: 'POST',
+    path: '/api/labs/:lab/days/:id/close',
+    summary: 'End a day; refused while an effort is under way',
+    params: inLabById,
+    body: signed,
+    response: day,
+  }),
+  orderDay: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/days/:id/order',
+    summary: 'Put the running order in another order',
+    params: inLabById,
+    body: dayOrder,
+    response: day,
+  }),
+  addEntry: route({
+    method: 'POST',
+    path: '/api/labs/:lab/days/:id/entries',
+    summary: 'Add someone to a day: planned, late or walk-in',
+    params: inLabById,
+    body: entryDraft,
+    response: day,
+  }),
+  changeEntry: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/entries/:id',
+    summary: 'Readiness, setup, notes, state and remaining efforts of an entry',
+    params: inLabById,
+    body: entryChange,
+    response: day,
+  }),
+  removeEntry: route({
+    method: 'DELETE',
+    path: '/api/labs/:lab/entries/:id',
+    summary: 'Take someone off a day who has done no effort yet',
+    params: inLabById,
+    response: day,
+  }),
+  changeOwner: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/trials/:id/person',
+    summary: 'Give a trial to the person who really did it',
+    params: inLabById,
+    body: trialOwner,
+    response: trialView,
+  }),
+  gates: route({
+    method: 'GET',
+    path: '/api/labs/:lab/people/:id/gates',
+    summary: 'Clearances, screening, consent and stops of a person',
+    params: inLabById,
+    response: z.array(gate),
+  }),
+  addGate: route({
+    method: 'POST',
+    path: '/api/labs/:lab/people/:id/gates',
+    summary: 'Record a clearance, a restriction, a screening or a consent',
+    params: inLabById,
+    body: gateDraft,
+    response: gate,
+  }),
+  releaseGate: route({
+    method: 'POST',
+    path: '/api/labs/:lab/gates/:id/release',
+    summary: 'Lift a restriction or a stop, by name and with a reason',
+    params: inLabById,
+    body: gateRelease,
+    response: gate,
+  }),
+};

@@ -1,0 +1,106 @@
+import { z } from 'zod';
+import { plannedEffort } from './day.ts';
+import { livePhase } from './floor.ts';
+import { liveRole } from './to-client.ts';
+
+const id = z.string().min(1).max(100);
+
+/** First message of a connection, within 5 s. A device keeps its id, so that it is known again after a reload. */
+export const helloMessage = z.object({
+  type: z.literal('hello'),
+  protocol: z.literal(1),
+  lab: z.enum(['lab', 'example']),
+  role: liveRole,
+  device: z.object({ id, name: z.string().min(1).max(100) }),
+  /** Who signs what is done from this device. */
+  by: z.string().min(1).max(100).optional(),
+});
+
+/** Takes the controls, from whoever holds them; one message is enough, and the other device is told. */
+export const takeControlsMessage = z.object({ type: z.literal('take-controls') });
+export const releaseControlsMessage = z.object({ type: z.literal('release-controls') });
+
+/**
+ * What can be done to a turn.
+ * `begin` puts an entry on a rig. `zero` takes the zero again. `skip` leaves out the phase (set up, ready). `arm` allows
+ * hands-free cues in this turn, `disarm` takes that back. `cue` starts the count. `end-effort` ends the pull by hand.
+ * `again` repeats the effort, `finish` ends the turn. `hold` freezes, `resume` goes on. `abort` ends the effort at once and
+ * voids a running count. `pain` does that too, records a pain stop and blocks further maximal efforts today.
+ */
+export const commandKind = z.enum([
+  'begin',
+  'zero',
+  'skip',
+  'arm',
+  'disarm',
+  'cue',
+  'end-effort',
+  'again',
+  'finish',
+  'hold',
+  'resume',
+  'abort',
+  'pain',
+  'blank-wall',
+  'show-wall',
+]);
+
+/**
+ * A command with what it was meant for. It is refused when turn, trial or phase are not (or no longer) those of the rig, and
+ * when it is older than a second: a command is never carried out late. `abort` and `pain` only need the right turn, and any
+ * operator may give them; so may the station itself.
+ */
+export const commandMessage = z.object({
+  type: z.literal('command'),
+  /** Made by the client; comes back in `accepted` or `refused`. */
+  id,
+  kind: commandKind,
+  rig: id,
+  turn: id.optional(),
+  trial: id.optional(),
+  phase: livePhase,
+  /** Station clock when the key was pressed, as this device knows it from its probes, ms. */
+  at: z.number(),
+  expires: z.literal(1000),
+  /** Of `begin`: whom to put on the rig; absent: who is next. */
+  entry: id.optional(),
+  /** Of `begin` and `again`: another effort than the plan says. */
+  effort: plannedEffort.optional(),
+  note: z.string().max(500).optional(),
+});
+
+export const answerMessage = z.object({ type: z.literal('answer'), id, question: id, choice: id });
+
+/** When a cue was really heard, by the device's own clock, ms; the station converts with the device's last probe. */
+export const cueSoundedMessage = z.object({ type: z.literal('cue-sounded'), cue: id, at: z.number() });
+
+/**
+ * Four time stamps: the device's clock at sending (`t0`), the station's at receipt and sending (`t1`, `t2`), the device's at
+ * receipt (`t3`). offset = ((t1 - t0) + (t2 - t3)) / 2, round trip = (t3 - t0) - (t2 - t1). With `last` the device reports its
+ * own result, so that the station can place its times.
+ */
+export const probeMessage = z.object({
+  type: z.literal('probe'),
+  id,
+  t0: z.number(),
+  last: z.object({ offset: z.number(), roundTrip: z.number().min(0) }).optional(),
+});
+
+/** Everything a client may send. */
+export const toStation = z.discriminatedUnion('type', [
+  helloMessage,
+  takeControlsMessage,
+  releaseControlsMessage,
+  commandMessage,
+  answerMessage,
+  cueSoundedMessage,
+  probeMessage,
+]);
+
+export type ToStation = z.infer<typeof toStation>;
+export type Command = z.infer<typeof commandMessage>;
+export type CommandKind = z.infer<typeof commandKind>;
+export type Hello = z.infer<typeof helloMessage>;
+
+/** Address of the live connection, beside the HTTP interface. */
+export const livePath = '/api/live';
