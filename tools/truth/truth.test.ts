@@ -24,15 +24,29 @@ describe('the default method against simulated truth', () => {
     expect(took).toBeLessThan(limit);
   });
 
-  it('lets under 2 % of bad pulls count (target; the full table has 0.6 %)', () => {
+  // Full tables (6000 pulls, seeds 1 and 2): 99.9 and 100 %, 0.07 and 0.04 %, 1.7 and 1.7 %. This sample holds 86 good pulls on quiet
+  // plates, 450 bad ones and 144 good ones, so each target is more than two standard errors away from what is expected.
+  it('finds the onset within 20 ms in 95 % of good pulls on plates of up to 1 N', () => {
+    expect(targets(pulls).onsetWithin20.reached).toBeGreaterThanOrEqual(0.95);
+  });
+
+  it('lets under 2 % of bad pulls count', () => {
     expect(targets(pulls).badCounted.reached).toBeLessThan(0.02);
   });
 
-  it('lets no kind of fault through more often than one time in five', () => {
+  it('refuses under 5 % of good pulls', () => {
+    expect(targets(pulls).goodRefused.reached).toBeLessThan(0.05);
+  });
+
+  it('finds most onsets on noisy plates too (full table: 100 % at 2 N, 97 % at 5 N)', () => {
+    const noisy = pulls.filter((pull) => pull.good && pull.plateNoise > 1);
+    expect(onsetScore(noisy).within20).toBeGreaterThan(0.9);
+  });
+
+  it('lets no kind of fault through more often than one time in twenty', () => {
     for (const fault of faults) {
       const own = pulls.filter((pull) => pull.kind === fault.id && !pull.marginal);
-      // Two pulls in one with the higher one first are the hole of the first version: 12 % in the full table.
-      expect(tally(own).counts / own.length, fault.id).toBeLessThan(fault.id === 'double-pull' ? 0.25 : 0.05);
+      expect(tally(own).counts / own.length, fault.id).toBeLessThanOrEqual(0.05);
     }
   });
 
@@ -40,16 +54,6 @@ describe('the default method against simulated truth', () => {
     for (const fault of faults.filter(({ expected }) => !expected.includes('look-again'))) {
       for (const pull of pulls.filter(({ kind }) => kind === fault.id)) expect(isRight(pull), fault.id).toBe(true);
     }
-  });
-
-  // The two targets below are missed by version 1 of the standard method: 82 % and 8.3 % in the full table. The limits keep it
-  // from getting worse: three standard errors of a sample of this size (86 and 144 pulls) away from what was measured.
-  it('finds the onset within 20 ms in most good pulls on plates of up to 1 N (target 95 %, not yet met)', () => {
-    expect(targets(pulls).onsetWithin20.reached).toBeGreaterThan(0.7);
-  });
-
-  it('refuses few good pulls (target under 5 %, not yet met)', () => {
-    expect(targets(pulls).goodRefused.reached).toBeLessThan(0.15);
   });
 
   it('gives the same scores for the same seed', () => {
@@ -153,5 +157,24 @@ describe('options', () => {
   ])('refuse %j with words', (args, words) => {
     const outcome = optionsFrom(args);
     expect('problem' in outcome && outcome.problem).toMatch(words);
+  });
+});
+
+describe('the default rule on rises slower than any in the table', () => {
+  // Half times of 0.4 to 0.6 s, beyond the 0.22 s of the table. With the line always 150 ms before q the sigmoid ones were found (within 20 ms) in 30 % and less.
+  it.each([0.4, 0.6])('half time of %f s', (halfTime) => {
+    const errors: number[] = [];
+    for (let seed = 1; seed <= 15; seed++) {
+      for (const form of ['sigmoid', 'second-order'] as const) {
+        const kind = { id: 'good', title: '', good: true, spec: {}, weight: 1 };
+        const spec = { form, halfTime, plateNoise: 0.5 };
+        const { onsetError } = scorePull(
+          { kind, seed, bodyMass: 80, plateNoise: 0.5, spec },
+          scoredPart(defaultMethod),
+        );
+        errors.push(onsetError ?? Number.POSITIVE_INFINITY);
+      }
+    }
+    expect(errors.filter((error) => Math.abs(error) <= 30).length / errors.length).toBeGreaterThanOrEqual(0.9);
   });
 });
