@@ -2,8 +2,18 @@ import { z } from 'zod';
 import { verdict as verdictWord } from '../result/trial.ts';
 import { plannedEffort } from './day.ts';
 
-/** Phases of a turn, in their order; `idle`: nobody's turn. */
-export const livePhase = z.enum(['idle', 'zero', 'stand-still', 'set-up', 'ready', 'cue', 'pull', 'verdict', 'rest']);
+/** Phases of a turn, in their order; `waiting`: nobody's turn. */
+export const livePhase = z.enum([
+  'waiting',
+  'zero',
+  'stand-still',
+  'set-up',
+  'ready',
+  'cue',
+  'pull',
+  'verdict',
+  'rest',
+]);
 
 /** A turn: one person's visit to a rig. */
 export const liveTurn = z.object({

@@ -102,10 +102,12 @@ export const countdownMessage = z.object({
   ...numbered,
   rig: z.string(),
   turn: z.string().optional(),
-  of: z.enum(['stand-still', 'cue', 'pull', 'rest', 'return']),
-  /** Seconds left; counted in samples where samples can tell. */
+  /** `count` is the three, two, one before the cue; `away`: how long a turn waits for someone who stepped off. */
+  of: z.enum(['zero', 'stand-still', 'count', 'rest', 'away']),
+  /** Whole seconds left, counted in samples of the rig. Sent when the number changes. */
   left: z.number(),
-  total: z.number(),
+  /** True when it went up again: something disturbed what was counted. */
+  restarted: z.boolean(),
 });
 
 /** A sound or word that is due now. Play it at once or not at all: after `expires` ms it must not be heard any more. */
@@ -217,7 +219,7 @@ export const wallCountdown = z.strictObject({
   rig: z.string(),
   of: countdownMessage.shape.of,
   left: z.number(),
-  total: z.number(),
+  restarted: z.boolean(),
 });
 
 /** Everything the station sends to a wall. Strict: a field that is not listed here cannot be sent. */

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { plannedEffort } from './day.ts';
 import { livePhase } from './floor.ts';
 import { liveRole } from './to-client.ts';
 
@@ -22,25 +21,26 @@ export const releaseControlsMessage = z.object({ type: z.literal('release-contro
 
 /**
  * What can be done to a turn.
- * `begin` puts an entry on a rig. `zero` takes the zero again. `skip` leaves out the phase (set up, ready). `arm` allows
- * hands-free cues in this turn, `disarm` takes that back. `cue` starts the count. `end-effort` ends the pull by hand.
- * `again` repeats the effort, `finish` ends the turn. `hold` freezes, `resume` goes on. `abort` ends the effort at once and
- * voids a running count. `pain` does that too, records a pain stop and blocks further maximal efforts today.
+ * `begin` puts an entry on a rig. `advance` goes on to the next phase where a person decides that (set up is done). `cue` starts
+ * the count. `arm` allows hands-free cues in this turn, `disarm` takes that back. `skip` leaves out the rest, the submaximal
+ * effort that is due, or what is left of the maximal ones. `zero` takes the zero again. `finish` ends the turn. `hold` freezes
+ * it and voids a running count, `resume` goes on. `abort` ends an effort or a count at once. `pain` does that too, is recorded,
+ * and blocks further maximal efforts today until a named person releases it. `judge` lets the last effort count, or not.
  */
 export const commandKind = z.enum([
   'begin',
-  'zero',
-  'skip',
+  'advance',
+  'cue',
   'arm',
   'disarm',
-  'cue',
-  'end-effort',
-  'again',
+  'skip',
+  'zero',
   'finish',
   'hold',
   'resume',
   'abort',
   'pain',
+  'judge',
   'blank-wall',
   'show-wall',
 ]);
@@ -64,8 +64,8 @@ export const commandMessage = z.object({
   expires: z.literal(1000),
   /** Of `begin`: whom to put on the rig; absent: who is next. */
   entry: id.optional(),
-  /** Of `begin` and `again`: another effort than the plan says. */
-  effort: plannedEffort.optional(),
+  /** Of `judge`; `note` is the reason then. */
+  decision: z.enum(['counts', 'does-not-count']).optional(),
   note: z.string().max(500).optional(),
 });
 
