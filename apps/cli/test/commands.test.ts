@@ -34,14 +34,14 @@ describe('sthene inspect', () => {
       format: 'text',
       rate_hz: 1000,
       channels: [
-        { number: 1, name: 'left_n', unit: 'N' },
-        { number: 2, name: 'right_n', unit: 'N' },
+        { number: 1, name: 'left', unit: 'N' },
+        { number: 2, name: 'right', unit: 'N' },
       ],
     });
     expect(found.channels[0].min).toBeLessThan(found.channels[0].mean);
     expect(found.recordings[0].forces).toMatchObject([
-      { from: 'left_n', part: 'left', chosen: true },
-      { from: 'right_n', part: 'right', chosen: true },
+      { from: 'left', part: 'left', chosen: true },
+      { from: 'right', part: 'right', chosen: true },
     ]);
   });
 

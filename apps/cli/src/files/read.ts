@@ -35,18 +35,19 @@ export async function readFile(path: string, options: ReadingOptions): Promise<R
   }
 }
 
-/** Turns a 1-based column number of the file into a channel name. */
+/** Turns what a person calls a column, its number in the file or its header cell, into a channel name. */
 export async function columnNamer(
   path: string,
   format: Format,
   options: ReadingOptions,
-): Promise<(number: number) => string | undefined> {
+): Promise<(column: string) => string | undefined> {
   if (format.id !== 'text') return () => undefined;
   const source = await openFile(path);
   try {
     const described = await describeText(source, textOptions(options));
-    return (number) =>
-      described.ok ? described.description.columns.find((column) => column.number === number)?.name : undefined;
+    const columns = described.ok ? described.description.columns : [];
+    return (column) =>
+      (columns.find((one) => one.header === column) ?? columns.find((one) => String(one.number) === column))?.name;
   } finally {
     await source.close();
   }

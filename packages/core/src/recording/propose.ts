@@ -74,6 +74,9 @@ function platforms({ platforms: found }: Recording): ForceProposal | undefined {
   return proposal(candidates, candidates, reasons);
 }
 
+/** More channels than this are a laboratory's whole converter, not its plates. */
+const mostPlates = 8;
+
 interface Named extends ForceCandidate {
   readonly signs: NameSigns;
 }
@@ -98,6 +101,10 @@ function namedChannels({ channels }: Recording): ForceProposal {
   if (sided.length > 0 && sided.length < chosen.length) {
     chosen = sided;
     reasons.push(notice('force-sided-preferred', 'Of these, the channels that name a side or the total are taken.'));
+  }
+  if (chosen.length > mostPlates) {
+    const text = `${chosen.length} channels could be forces, more than plates in a room. Choose them by hand.`;
+    return proposal(candidates, [], [notice('force-too-many', text)]);
   }
   const [only] = chosen;
   if (only !== undefined && chosen.length === 1 && only.input.part === 'none') {

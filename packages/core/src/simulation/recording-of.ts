@@ -3,7 +3,7 @@ import type { UtcInstant } from '../recording/sample.ts';
 import type { SimulatedPull } from './simulate.ts';
 
 /**
- * A recording as the plates would have delivered it: channels `left_n` and `right_n` in N, range of the plates declared,
+ * A recording as the plates would have delivered it: channels `left` and `right` in N, range of the plates declared,
  * missing samples as NaN and in the gaps. It carries nothing of the truth.
  */
 export function recordingOf(simulated: SimulatedPull, recordedAt?: UtcInstant): Recording {
@@ -20,7 +20,7 @@ export function recordingOf(simulated: SimulatedPull, recordedAt?: UtcInstant): 
     sampleRate: simulated.sampleRate,
     rateOrigin: 'declared',
     sampleCount: simulated.left.length,
-    channels: [channel('left_n', simulated.left), channel('right_n', simulated.right)],
+    channels: [channel('left', simulated.left), channel('right', simulated.right)],
     platforms: [],
     gaps: simulated.gaps,
     events: [],

@@ -158,8 +158,8 @@ describe('simulated pull', () => {
     const pull = simulatePull({ fault: 'gap' }, 2);
     const recording = recordingOf(pull);
     expect(recording.channels.map((c) => [c.name, c.unit, c.rawRange?.[1]])).toEqual([
-      ['left_n', 'N', 10_000],
-      ['right_n', 'N', 10_000],
+      ['left', 'N', 10_000],
+      ['right', 'N', 10_000],
     ]);
     expect(recording.sampleCount).toBe(pull.left.length);
     expect(recording.gaps).toEqual(pull.gaps);

@@ -71,8 +71,29 @@ function scannable(bytes: Uint8Array, encoding: FoundEncoding, whole: boolean): 
   return isWide(encoding.name) ? wideToUtf8(encoding.name)(marked, whole) : marked;
 }
 
-/** Recognition on bytes in memory, `length` being the length of the whole file. */
+/** A first glance, and how many lines it must hold to be trusted: most files show all they are in it. */
+const GLANCE = 8 * 1024;
+const LINES_IN_GLANCE = 60;
+
+/**
+ * Recognition on bytes in memory, `length` being the length of the whole file. Looks at the first 8 kB alone where they hold a
+ * table with many rows of data, and at everything given otherwise.
+ */
 export function recogniseBytes(bytes: Uint8Array, length: number, options: TextOptions): HeadResult {
+  if (bytes.length > 2 * GLANCE) {
+    const glance = recogniseAll(bytes.subarray(0, GLANCE), length, options);
+    if (glance.ok && linesIn(bytes, GLANCE) - glance.found.description.dataRow >= LINES_IN_GLANCE) return glance;
+  }
+  return recogniseAll(bytes, length, options);
+}
+
+function linesIn(bytes: Uint8Array, end: number): number {
+  let lines = 0;
+  for (let i = 0; i < end; i++) if (bytes[i] === 10 || (bytes[i] === 13 && bytes[i + 1] !== 10)) lines++;
+  return lines;
+}
+
+function recogniseAll(bytes: Uint8Array, length: number, options: TextOptions): HeadResult {
   const whole = bytes.length >= length;
   const encoding = findEncoding(bytes, whole, options.encoding);
   const foreign = refuseForeign(bytes, isWide(encoding.name));

@@ -236,6 +236,7 @@ function preambleFacts(work: Work, headings: Headings, notices: Notice[]): Recor
 /** One character a byte, so that positions in the text are positions in the file. */
 function byteText(bytes: Uint8Array): string {
   let text = '';
-  for (let i = 0; i < bytes.length; i += 8192) text += String.fromCharCode(...bytes.subarray(i, i + 8192));
+  for (let i = 0; i < bytes.length; i += 8192)
+    text += String.fromCharCode.apply(null, bytes.subarray(i, i + 8192) as unknown as number[]);
   return text;
 }

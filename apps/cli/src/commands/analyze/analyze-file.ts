@@ -50,7 +50,7 @@ function analyseRecording(
   protocol: Protocol,
   method: Method,
   options: AnalyzeOptions,
-  columnName: (number: number) => string | undefined,
+  columnName: (column: string) => string | undefined,
 ) {
   const selection = selectForces(recording, options, columnName);
   const forces = forcesOf(recording, selection, unitOfForces(recording, selection, protocol));

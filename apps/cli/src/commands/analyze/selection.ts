@@ -16,14 +16,14 @@ type Chosen = Pick<
 >;
 
 /**
- * The forces of a recording: those the options name, else those that recognise themselves. `columnName` turns a 1-based
- * column number of the file into a channel name. A channel named by hand keeps the unit and sign it was recognised with
+ * The forces of a recording: those the options name, else those that recognise themselves. `columnName` turns a
+ * header cell or a 1-based column number of the file into a channel name. A channel named by hand keeps the unit and sign it was recognised with
  * unless the options say otherwise.
  */
 export function selectForces(
   recording: Recording,
   options: Chosen,
-  columnName: (number: number) => string | undefined,
+  columnName: (column: string) => string | undefined,
 ): ForceSelection {
   const proposal = proposeForces(recording);
   const named: ForceInput[] = [];
@@ -93,21 +93,18 @@ function adjusted(input: ForceInput, options: Chosen): ForceInput {
   };
 }
 
-function findChannel(recording: Recording, column: string, columnName: (number: number) => string | undefined): number {
+function findChannel(recording: Recording, column: string, columnName: (column: string) => string | undefined): number {
   const exact = recording.channels.findIndex((one) => one.name === column);
   if (exact >= 0) return exact;
   const folded = recording.channels.findIndex((one) => one.name.toLowerCase() === column.toLowerCase());
   if (folded >= 0) return folded;
-  if (/^\d+$/.test(column)) {
-    const name = columnName(Number(column));
+  const name = columnName(column);
+  if (name !== undefined) {
+    const named = recording.channels.findIndex((one) => one.name === name);
+    if (named >= 0) return named;
+  } else if (/^\d+$/.test(column) && recording.channels[Number(column) - 1] !== undefined) {
     // a text file counts its columns, the time column included; other formats number their channels
-    const numbered =
-      name === undefined
-        ? recording.channels[Number(column) - 1] === undefined
-          ? -1
-          : Number(column) - 1
-        : recording.channels.findIndex((one) => one.name === name);
-    if (numbered >= 0) return numbered;
+    return Number(column) - 1;
   }
   throw new Failure(
     'column-not-found',

@@ -103,7 +103,7 @@ describe('Fernwater', () => {
     const recording = fernwaterRecording(trial);
     expect(recording.sampleRate).toBe(1000);
     expect(recording.recordedAt).toBe(trial.recordedAt);
-    expect(recording.channels.map((c) => c.name)).toEqual(['left_n', 'right_n']);
+    expect(recording.channels.map((c) => c.name)).toEqual(['left', 'right']);
     expect(recording.sampleCount).toBeGreaterThan(6000);
     expect(recording.sampleCount).toBeLessThan(11_000);
     expect(fernwaterRecording(trial).channels[1]!.raw).toEqual(recording.channels[1]!.raw);
