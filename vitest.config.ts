@@ -7,7 +7,15 @@ export default defineConfig({
   resolve: { conditions },
   ssr: { resolve: { conditions } },
   test: {
-    include: ['packages/*/src/**/*.test.ts', 'packages/*/test/**/*.test.ts', 'apps/*/src/**/*.test.{ts,tsx}', 'apps/*/test/**/*.test.ts', 'tools/**/*.test.ts', 'tests/**/*.test.ts', 'bench/**/*.test.ts'],
+    include: [
+      'packages/*/src/**/*.test.ts',
+      'packages/*/test/**/*.test.ts',
+      'apps/*/src/**/*.test.{ts,tsx}',
+      'apps/*/test/**/*.test.ts',
+      'tools/**/*.test.ts',
+      'tests/**/*.test.ts',
+      'bench/**/*.test.ts',
+    ],
     exclude: ['**/node_modules/**', '**/dist/**'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
