@@ -184,6 +184,7 @@ export const en = {
     steady_before: (v, l) => `The force wandered by ${v} before the pull, at most ${l}`,
     pretension: (v, l) => `The pull did not start from body weight: ${v} off, at most ${l}`,
     stepped_start: (v, l) => `The rise stalls after the onset: ${v} of it in 100 ms, at least ${l}`,
+    rest_before: (v, l) => `The force rises by ${v} of the peak only, at least ${l}: was the athlete pulling already?`,
     countermovement: (v, l) => `A dip of ${v} before the rise, at most ${l}`,
     onset_agreement: (v, l) => `The onset rules lie ${v} apart, at most ${l}`,
     stepped_rise: (v, l) => `The rise falls back for ${v}, at most ${l}`,
