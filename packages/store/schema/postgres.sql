@@ -15,6 +15,64 @@ create table audit (
   constraint audit_previous_hash_key UNIQUE (previous_hash)
 );
 
+create table captures (
+  id text collate "C" not null,
+  revision bigint not null,
+  rig_id text collate "C" not null,
+  day_id text collate "C",
+  state text collate "C" not null,
+  started_at text collate "C" not null,
+  ended_at text collate "C",
+  journals text collate "C" not null,
+  samples bigint not null,
+  missing bigint not null,
+  words text collate "C" not null,
+  constraint captures_day_id_fkey FOREIGN KEY (day_id) REFERENCES days(id),
+  constraint captures_pkey PRIMARY KEY (id),
+  constraint captures_rig_id_fkey FOREIGN KEY (rig_id) REFERENCES rigs(id),
+  constraint captures_state_check CHECK ((state = ANY (ARRAY['running'::text, 'closed'::text, 'recovered'::text, 'damaged'::text])))
+);
+
+create table day_entries (
+  id text collate "C" not null,
+  revision bigint not null,
+  day_id text collate "C" not null,
+  person_id text collate "C" not null,
+  position double precision not null,
+  test text collate "C" not null,
+  walk_in integer not null,
+  state text collate "C" not null,
+  fixed_rig text collate "C",
+  readiness text collate "C",
+  setup text collate "C" not null,
+  remaining text collate "C",
+  session_id text collate "C",
+  notes text collate "C" not null,
+  constraint day_entries_day_id_fkey FOREIGN KEY (day_id) REFERENCES days(id),
+  constraint day_entries_fixed_rig_fkey FOREIGN KEY (fixed_rig) REFERENCES rigs(id),
+  constraint day_entries_person_id_fkey FOREIGN KEY (person_id) REFERENCES people(id),
+  constraint day_entries_pkey PRIMARY KEY (id),
+  constraint day_entries_session_id_fkey FOREIGN KEY (session_id) REFERENCES sessions(id),
+  constraint day_entries_state_check CHECK ((state = ANY (ARRAY['planned'::text, 'warming-up'::text, 'left'::text, 'done'::text, 'removed'::text]))),
+  constraint day_entries_walk_in_check CHECK ((walk_in = ANY (ARRAY[0, 1])))
+);
+
+create table days (
+  id text collate "C" not null,
+  revision bigint not null,
+  date text collate "C" not null,
+  title text collate "C" not null,
+  status text collate "C" not null,
+  plans text collate "C" not null,
+  rigs text collate "C" not null,
+  settings text collate "C" not null,
+  notes text collate "C" not null,
+  opened_at text collate "C",
+  closed_at text collate "C",
+  constraint days_pkey PRIMARY KEY (id),
+  constraint days_status_check CHECK ((status = ANY (ARRAY['planned'::text, 'open'::text, 'closed'::text])))
+);
+
 create table decisions (
   id text collate "C" not null,
   sequence bigint not null,
@@ -32,6 +90,38 @@ create table decisions (
   constraint decisions_sequence_fkey FOREIGN KEY (sequence) REFERENCES audit(sequence),
   constraint decisions_sequence_key UNIQUE (sequence),
   constraint decisions_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id)
+);
+
+create table devices (
+  id text collate "C" not null,
+  revision bigint not null,
+  name text collate "C" not null,
+  role text collate "C" not null,
+  last_seen_at text collate "C" not null,
+  constraint devices_pkey PRIMARY KEY (id),
+  constraint devices_role_check CHECK ((role = ANY (ARRAY['operator'::text, 'wall'::text, 'viewer'::text])))
+);
+
+create table gates (
+  id text collate "C" not null,
+  revision bigint not null,
+  person_id text collate "C" not null,
+  kind text collate "C" not null,
+  granted integer not null,
+  limb text collate "C" not null,
+  test text collate "C",
+  from_day text collate "C" not null,
+  until_day text collate "C",
+  note text collate "C" not null,
+  released_by text collate "C",
+  released_at text collate "C",
+  release_reason text collate "C",
+  constraint gates_check CHECK (((released_by IS NULL) = (released_at IS NULL))),
+  constraint gates_granted_check CHECK ((granted = ANY (ARRAY[0, 1]))),
+  constraint gates_kind_check CHECK ((kind = ANY (ARRAY['clearance'::text, 'submaximal-only'::text, 'screening'::text, 'consent'::text, 'pain-stop'::text]))),
+  constraint gates_limb_check CHECK ((limb = ANY (ARRAY['both'::text, 'left'::text, 'right'::text]))),
+  constraint gates_person_id_fkey FOREIGN KEY (person_id) REFERENCES people(id),
+  constraint gates_pkey PRIMARY KEY (id)
 );
 
 create table import_templates (
@@ -131,6 +221,20 @@ create table revisions (
   constraint revisions_pkey PRIMARY KEY (subject_kind, subject_id, number)
 );
 
+create table rigs (
+  id text collate "C" not null,
+  revision bigint not null,
+  name text collate "C" not null,
+  letter text collate "C" not null,
+  shape text collate "C" not null,
+  sources text collate "C" not null,
+  notes text collate "C" not null,
+  active integer not null,
+  constraint rigs_active_check CHECK ((active = ANY (ARRAY[0, 1]))),
+  constraint rigs_name_key UNIQUE (name),
+  constraint rigs_pkey PRIMARY KEY (id)
+);
+
 create table schema_migrations (
   number integer not null,
   name text not null,
@@ -168,6 +272,17 @@ create table settings (
   constraint settings_pkey PRIMARY KEY (key)
 );
 
+create table sources (
+  id text collate "C" not null,
+  revision bigint not null,
+  name text collate "C" not null,
+  description text collate "C" not null,
+  active integer not null,
+  constraint sources_active_check CHECK ((active = ANY (ARRAY[0, 1]))),
+  constraint sources_name_key UNIQUE (name),
+  constraint sources_pkey PRIMARY KEY (id)
+);
+
 create table squad_members (
   squad_id text collate "C" not null,
   person_id text collate "C" not null,
@@ -185,6 +300,24 @@ create table squads (
   constraint squads_active_check CHECK ((active = ANY (ARRAY[0, 1]))),
   constraint squads_name_key UNIQUE (name),
   constraint squads_pkey PRIMARY KEY (id)
+);
+
+create table trial_origins (
+  id text collate "C" not null,
+  revision bigint not null,
+  trial_id text collate "C" not null,
+  capture_id text collate "C" not null,
+  entry_id text collate "C",
+  span_start double precision not null,
+  span_end double precision not null,
+  ended_at text collate "C" not null,
+  facts text collate "C" not null,
+  constraint trial_origins_capture_id_fkey FOREIGN KEY (capture_id) REFERENCES captures(id),
+  constraint trial_origins_capture_id_span_start_key UNIQUE (capture_id, span_start),
+  constraint trial_origins_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES day_entries(id),
+  constraint trial_origins_pkey PRIMARY KEY (id),
+  constraint trial_origins_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id),
+  constraint trial_origins_trial_id_key UNIQUE (trial_id)
 );
 
 create table trials (
@@ -210,7 +343,17 @@ create table trials (
 
 CREATE INDEX audit_by_subject ON public.audit USING btree (subject_kind, subject_id, sequence);
 
+CREATE INDEX captures_by_start ON public.captures USING btree (started_at, id);
+
+CREATE INDEX day_entries_by_day ON public.day_entries USING btree (day_id, "position", id);
+
+CREATE INDEX day_entries_by_person ON public.day_entries USING btree (person_id, id);
+
+CREATE INDEX days_by_date ON public.days USING btree (date, id);
+
 CREATE INDEX decisions_by_trial ON public.decisions USING btree (trial_id, sequence);
+
+CREATE INDEX gates_by_person ON public.gates USING btree (person_id, id);
 
 CREATE INDEX import_templates_by_header ON public.import_templates USING btree (header_signature);
 
@@ -223,6 +366,8 @@ CREATE INDEX sessions_by_person ON public.sessions USING btree (person_id, start
 CREATE INDEX sessions_by_start ON public.sessions USING btree (started_at, id);
 
 CREATE INDEX squad_members_by_person ON public.squad_members USING btree (person_id);
+
+CREATE INDEX trial_origins_by_entry ON public.trial_origins USING btree (entry_id, ended_at);
 
 CREATE INDEX trials_by_recording ON public.trials USING btree (recording_hash);
 

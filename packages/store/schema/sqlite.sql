@@ -48,6 +48,51 @@ CREATE TABLE audit (
   hash text not null unique
     );
 
+CREATE TABLE captures (
+  id text primary key not null,
+  revision bigint not null,
+  rig_id text not null references rigs (id),
+  day_id text references days (id),
+  state text not null check (state in ('running', 'closed', 'recovered', 'damaged')),
+  started_at text not null,
+  ended_at text,
+  journals text not null,
+  samples bigint not null,
+  missing bigint not null,
+  words text not null
+    );
+
+CREATE TABLE day_entries (
+  id text primary key not null,
+  revision bigint not null,
+  day_id text not null references days (id),
+  person_id text not null references people (id),
+  position double precision not null,
+  test text not null,
+  walk_in integer not null check (walk_in in (0, 1)),
+  state text not null check (state in ('planned', 'warming-up', 'left', 'done', 'removed')),
+  fixed_rig text references rigs (id),
+  readiness text,
+  setup text not null,
+  remaining text,
+  session_id text references sessions (id),
+  notes text not null
+    );
+
+CREATE TABLE days (
+  id text primary key not null,
+  revision bigint not null,
+  date text not null,
+  title text not null,
+  status text not null check (status in ('planned', 'open', 'closed')),
+  plans text not null,
+  rigs text not null,
+  settings text not null,
+  notes text not null,
+  opened_at text,
+  closed_at text
+    );
+
 CREATE TABLE decisions (
   id text primary key not null,
   sequence bigint not null unique references audit (sequence),
@@ -60,6 +105,31 @@ CREATE TABLE decisions (
   role text,
   station text not null,
   at text not null
+    );
+
+CREATE TABLE devices (
+  id text primary key not null,
+  revision bigint not null,
+  name text not null,
+  role text not null check (role in ('operator', 'wall', 'viewer')),
+  last_seen_at text not null
+    );
+
+CREATE TABLE gates (
+  id text primary key not null,
+  revision bigint not null,
+  person_id text not null references people (id),
+  kind text not null check (kind in ('clearance', 'submaximal-only', 'screening', 'consent', 'pain-stop')),
+  granted integer not null check (granted in (0, 1)),
+  limb text not null check (limb in ('both', 'left', 'right')),
+  test text,
+  from_day text not null,
+  until_day text,
+  note text not null,
+  released_by text,
+  released_at text,
+  release_reason text,
+  check ((released_by is null) = (released_at is null))
     );
 
 CREATE TABLE import_templates (
@@ -142,6 +212,17 @@ CREATE TABLE revisions (
   primary key (subject_kind, subject_id, number)
     );
 
+CREATE TABLE rigs (
+  id text primary key not null,
+  revision bigint not null,
+  name text not null unique,
+  letter text not null,
+  shape text not null,
+  sources text not null,
+  notes text not null,
+  active integer not null check (active in (0, 1))
+    );
+
 CREATE TABLE "schema_migrations" ("number" integer not null primary key, "name" text not null, "applied_at" text not null, "application" text not null);
 
 CREATE TABLE sessions (
@@ -169,6 +250,14 @@ CREATE TABLE settings (
   document text not null
     );
 
+CREATE TABLE sources (
+  id text primary key not null,
+  revision bigint not null,
+  name text not null unique,
+  description text not null,
+  active integer not null check (active in (0, 1))
+    );
+
 CREATE TABLE squad_members (
   squad_id text not null references squads (id),
   person_id text not null references people (id),
@@ -181,6 +270,19 @@ CREATE TABLE squads (
   name text not null unique,
   notes text not null,
   active integer not null check (active in (0, 1))
+    );
+
+CREATE TABLE trial_origins (
+  id text primary key not null,
+  revision bigint not null,
+  trial_id text not null unique references trials (id),
+  capture_id text not null references captures (id),
+  entry_id text references day_entries (id),
+  span_start double precision not null,
+  span_end double precision not null,
+  ended_at text not null,
+  facts text not null,
+  unique (capture_id, span_start)
     );
 
 CREATE TABLE trials (
@@ -202,7 +304,17 @@ CREATE TABLE trials (
 
 CREATE INDEX audit_by_subject on audit (subject_kind, subject_id, sequence);
 
+CREATE INDEX captures_by_start on captures (started_at, id);
+
+CREATE INDEX day_entries_by_day on day_entries (day_id, position, id);
+
+CREATE INDEX day_entries_by_person on day_entries (person_id, id);
+
+CREATE INDEX days_by_date on days (date, id);
+
 CREATE INDEX decisions_by_trial on decisions (trial_id, sequence);
+
+CREATE INDEX gates_by_person on gates (person_id, id);
 
 CREATE INDEX import_templates_by_header on import_templates (header_signature);
 
@@ -215,5 +327,7 @@ CREATE INDEX sessions_by_person on sessions (person_id, started_at);
 CREATE INDEX sessions_by_start on sessions (started_at, id);
 
 CREATE INDEX squad_members_by_person on squad_members (person_id);
+
+CREATE INDEX trial_origins_by_entry on trial_origins (entry_id, ended_at);
 
 CREATE INDEX trials_by_recording on trials (recording_hash);

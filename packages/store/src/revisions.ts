@@ -7,7 +7,21 @@ import type { Ids } from './ports.ts';
 import type { Scope, Writing } from './scope.ts';
 
 /** Kinds of records that may be changed; each change keeps the whole state it led to. */
-export type RevisedKind = 'person' | 'squad' | 'session' | 'trial' | 'template' | 'setting';
+export type RevisedKind =
+  | 'person'
+  | 'squad'
+  | 'session'
+  | 'trial'
+  | 'template'
+  | 'setting'
+  | 'source'
+  | 'rig'
+  | 'day'
+  | 'entry'
+  | 'gate'
+  | 'device'
+  | 'capture'
+  | 'origin';
 
 /** One state of a record: what it said, from when, by whom, why. */
 export interface Revision<T = Readonly<Record<string, unknown>>> {

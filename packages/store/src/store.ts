@@ -12,14 +12,22 @@ import { migrations as ownMigrations } from './migrations/index.ts';
 import { type BeforeMigration, migrate } from './migrations/migrate.ts';
 import type { Migration } from './migrations/migration.ts';
 import type { Clock, Ids } from './ports.ts';
+import { type CaptureRepository, captureRepository } from './records/captures.ts';
+import { type DayEntryRepository, dayEntryRepository } from './records/day-entries.ts';
+import { type DayRepository, dayRepository } from './records/days.ts';
+import { type DeviceRepository, deviceRepository } from './records/devices.ts';
+import { type GateRepository, gateRepository } from './records/gates.ts';
 import { type MethodRepository, methodRepository } from './records/methods.ts';
 import { type PersonRepository, personRepository } from './records/people.ts';
 import { type RecordingRepository, recordingRepository } from './records/recordings.ts';
 import { type ResultRepository, resultRepository } from './records/results.ts';
+import { type RigRepository, rigRepository } from './records/rigs.ts';
 import { type SessionRepository, sessionRepository } from './records/sessions.ts';
 import { type SettingRepository, settingRepository } from './records/settings.ts';
+import { type SourceRepository, sourceRepository } from './records/sources.ts';
 import { type SquadRepository, squadRepository } from './records/squads.ts';
 import { type TemplateRepository, templateRepository } from './records/templates.ts';
+import { type TrialOriginRepository, trialOriginRepository } from './records/trial-origins.ts';
 import { type TrialRepository, trialRepository } from './records/trials.ts';
 import { type RevisionRepository, revisionRepository } from './revisions.ts';
 import { inTransaction, type Scope } from './scope.ts';
@@ -50,6 +58,14 @@ export interface Repositories {
   readonly results: ResultRepository;
   readonly decisions: DecisionRepository;
   readonly templates: TemplateRepository;
+  readonly captures: CaptureRepository;
+  readonly dayEntries: DayEntryRepository;
+  readonly days: DayRepository;
+  readonly devices: DeviceRepository;
+  readonly gates: GateRepository;
+  readonly rigs: RigRepository;
+  readonly sources: SourceRepository;
+  readonly origins: TrialOriginRepository;
   readonly settings: SettingRepository;
   readonly revisions: RevisionRepository;
   readonly audit: AuditRepository;
@@ -132,6 +148,14 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     results: resultRepository(scope),
     decisions: decisionRepository(scope),
     templates: templateRepository(scope),
+    captures: captureRepository(scope),
+    dayEntries: dayEntryRepository(scope),
+    days: dayRepository(scope),
+    devices: deviceRepository(scope),
+    gates: gateRepository(scope),
+    rigs: rigRepository(scope),
+    sources: sourceRepository(scope),
+    origins: trialOriginRepository(scope),
     settings: settingRepository(scope),
     revisions: revisionRepository(scope),
     audit: auditRepository(scope),

@@ -1,23 +1,23 @@
-// Opens a store whose second migration dies before its n-th statement, as a power cut would.
+// Opens a store whose next migration dies before its n-th statement, as a power cut would.
 
 import type { EngineOptions } from '../src/dialects/engine.ts';
 import { folderFileStore } from '../src/index.ts';
 import { migrations } from '../src/migrations/index.ts';
 import { openStoreWith } from '../src/store.ts';
 import { countingIds, steppingClock } from './engines.ts';
-import { secondMigration } from './second-migration.ts';
+import { laterMigration } from './later-migration.ts';
 
 const [engine, folder, dieAt] = process.argv.slice(2) as [string, string, string];
 const dying = {
-  ...secondMigration,
+  ...laterMigration,
   statements: (kind: EngineOptions['kind']) => ({
     // Read one by one by the migrator, so the earlier statements have been run when this dies.
     *entries(): IterableIterator<[number, string]> {
-      for (const [index, statement] of secondMigration.statements(kind).entries()) {
+      for (const [index, statement] of laterMigration.statements(kind).entries()) {
         if (index === Number(dieAt)) process.kill(process.pid, 'SIGKILL');
         yield [index, statement];
       }
-      if (Number(dieAt) === secondMigration.statements(kind).length) process.kill(process.pid, 'SIGKILL');
+      if (Number(dieAt) === laterMigration.statements(kind).length) process.kill(process.pid, 'SIGKILL');
     },
   }),
 };

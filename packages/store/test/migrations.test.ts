@@ -10,11 +10,11 @@ import { openStoreWith } from '../src/store.ts';
 import { endChildrenAfterAll, startChild } from './children.ts';
 import { coach, onBothEngines, onSqlite, type Place } from './engines.ts';
 import { imre, oneTrial, resultOf, versions } from './fernwater.ts';
+import { laterMigration } from './later-migration.ts';
 import { schemaText } from './schema-text.ts';
-import { secondMigration } from './second-migration.ts';
 
 const failing = (code: string) => expect.objectContaining({ name: 'StoreError', code });
-const later = [...migrations, secondMigration];
+const later = [...migrations, laterMigration];
 const allowed = (here: Place) => ({ ...here.options('later'), beforeMigration: async () => {} });
 
 endChildrenAfterAll();
@@ -66,17 +66,32 @@ onBothEngines('schema', (place) => {
     await (await openStoreWith(allowed(here), later)).close();
     expect(await here.run('select number, name, application from schema_migrations order by number')).toEqual([
       { number: 1, name: 'first-schema', application: 'sthene 0.1.0-test' },
-      { number: 2, name: 'seats', application: 'sthene 0.1.0-test' },
+      { number: 2, name: 'live', application: 'sthene 0.1.0-test' },
+      { number: 3, name: 'seats', application: 'sthene 0.1.0-test' },
     ]);
     const content = JSON.stringify(await here.run('select * from people'));
     await expect(here.open('b')).rejects.toEqual(failing('schema-newer'));
     expect(JSON.stringify(await here.run('select * from people'))).toBe(content);
   });
 
+  it('of the first release is brought up to date with everything in it', async () => {
+    const here = await place();
+    const old = await openStoreWith(here.options(), migrations.slice(0, 1));
+    const { person, trial } = await oneTrial(old);
+    const end = await old.audit.last();
+    await old.close();
+    const upgraded = await openStoreWith({ ...allowed(here) }, migrations);
+    expect(await upgraded.people.get(person.id)).toEqual(person);
+    expect(await upgraded.trials.get(trial.id)).toEqual(trial);
+    expect(await upgraded.audit.verify(end)).toMatchObject({ intact: true });
+    expect(await upgraded.rigs.list()).toEqual([]);
+    await upgraded.close();
+  });
+
   it('with a missing or another migration is refused', async () => {
     const here = await place();
     await (await openStoreWith(allowed(here), later)).close();
-    const other = [...migrations, { ...secondMigration, name: 'other' }];
+    const other = [...migrations, { ...laterMigration, name: 'other' }];
     await expect(openStoreWith(allowed(here), other)).rejects.toEqual(failing('schema-reordered'));
     await here.run('delete from schema_migrations where number = 1');
     await expect(openStoreWith(allowed(here), later)).rejects.toEqual(failing('schema-migration-missing'));
@@ -96,12 +111,12 @@ onBothEngines('schema', (place) => {
     await store.people.add(imre, coach);
     await store.close();
     const before = await schemaText(here);
-    for (let n = 0; n <= secondMigration.statements(here.kind).length; n += 1) {
-      const statements = secondMigration.statements(here.kind).toSpliced(n, 0, 'select nonsense from nowhere');
-      const broken = { ...secondMigration, statements: () => statements };
+    for (let n = 0; n <= laterMigration.statements(here.kind).length; n += 1) {
+      const statements = laterMigration.statements(here.kind).toSpliced(n, 0, 'select nonsense from nowhere');
+      const broken = { ...laterMigration, statements: () => statements };
       await expect(openStoreWith(allowed(here), [...migrations, broken])).rejects.toMatchObject({
         code: 'schema-migration-failed',
-        facts: { number: 2, statement: n + 1 },
+        facts: { number: 3, statement: n + 1 },
       });
       expect(await schemaText(here)).toBe(before);
     }
@@ -114,7 +129,7 @@ onBothEngines('schema', (place) => {
     await store.people.add(imre, coach);
     await store.close();
     const before = await schemaText(here);
-    for (let n = 0; n <= secondMigration.statements(here.kind).length; n += 1) {
+    for (let n = 0; n <= laterMigration.statements(here.kind).length; n += 1) {
       const child = startChild('./migration-child.ts', JSON.stringify(here.engine), here.folder, `${n}`);
       expect((await child.ended).how).toBe('SIGKILL');
       expect(await schemaText(here)).toBe(before);
@@ -135,7 +150,7 @@ onBothEngines('schema', (place) => {
       const steps: unknown[] = [];
       const told = { ...options, beforeMigration: async (step: object) => void steps.push(step) };
       await (await openStoreWith(told, later)).close();
-      expect(steps).toEqual([{ from: 1, to: 2 }]);
+      expect(steps).toEqual([{ from: 2, to: 3 }]);
     } else await (await attempt).close();
   });
 });
@@ -151,7 +166,7 @@ onSqlite('SQLite file', (place) => {
     await store.close();
     await (await openStoreWith(here.options('later'), later)).close();
     const copies = readdirSync(here.folder).filter((name) => name.endsWith('.backup'));
-    expect(copies).toEqual(['fernwater.sqlite.schema-1.2026-03-02T08-00-00-000Z.backup']);
+    expect(copies).toEqual(['fernwater.sqlite.schema-2.2026-03-02T08-00-00-000Z.backup']);
     // One plain file: bytes 18 and 19 of the header are 1 without a write-ahead log, 2 with one
     // (https://www.sqlite.org/fileformat2.html#the_database_header).
     expect([...readFileSync(join(here.folder, copies[0]!)).subarray(18, 20)]).toEqual([1, 1]);

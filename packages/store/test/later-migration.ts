@@ -1,8 +1,9 @@
+import { migrations } from '../src/migrations/index.ts';
 import type { Migration } from '../src/migrations/migration.ts';
 
 /** An invented later step, for tests of the upgrade. */
-export const secondMigration: Migration = {
-  number: 2,
+export const laterMigration: Migration = {
+  number: migrations.length + 1,
   name: 'seats',
   statements: () => [
     'create table boats (id text primary key not null)',
