@@ -452,6 +452,7 @@ export const en = {
     'too-few-trials': 'too few trials',
   } as Record<string, string>,
   rules: {
+    'local-line': 'line before the rise',
     'five-sd': '5 SD above baseline',
     'five-sd-floor': '5 SD, at least 10 N',
     'three-sd': '3 SD above baseline',
