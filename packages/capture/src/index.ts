@@ -1,4 +1,5 @@
 export * from './clock/clock.ts';
+export * from './engine/index.ts';
 export * from './packets/packet.ts';
 export * from './sources/description.ts';
 export * from './sources/source.ts';

@@ -1,0 +1,48 @@
+import type { Method, Protocol, RunningRules } from '@sthene/core';
+
+/** Guided: the operator advances and cues. Hands-free: the phases advance by what the plates say. */
+export type Mode = 'guided' | 'hands-free';
+
+/** What an athlete may do in a test on a limb; the strictest entry that fits holds. Absent: everything. */
+export interface Clearance {
+  /** Protocol id; absent: every test. */
+  readonly test?: string;
+  /** Absent: every limb. */
+  readonly limb?: 'left' | 'right';
+  readonly level: 'cleared' | 'submaximal-only' | 'not-cleared';
+}
+
+/** Who is on the rig and what is planned for them. Ids only; names stay outside the engine. */
+export interface TurnPlan {
+  /** Reference to the person; the same in every turn of theirs. */
+  readonly person: string;
+  /** Last known body weight, N. */
+  readonly lastBodyWeight?: number;
+  /** Own best gross peak force of this test, N (unit of the test). */
+  readonly ownBest?: number;
+  /** Usual share of the right foot when standing still, %. */
+  readonly usualShareRight?: number;
+  readonly clearances: readonly Clearance[];
+  readonly minor: boolean;
+  /** Set when a pain stop of the day is known from before (a restart). */
+  readonly painStopped?: boolean;
+  /** Maximal efforts planned; the protocol's number when absent. */
+  readonly maximalTrials?: number;
+  /** Submaximal efforts already done on this day (a restart). */
+  readonly warmUpDone?: number;
+}
+
+/** Everything the engine is told at its start. */
+export interface EngineConfig {
+  readonly protocol: Protocol;
+  readonly method: Method;
+  /** Absent: the defaults of the protocol. */
+  readonly running?: RunningRules;
+  /** m/s^2. */
+  readonly gravity: number;
+  readonly mode: Mode;
+  /** Last known zero of each force channel by name, in the unit of the test; a first zero is compared with it. */
+  readonly zeros?: Readonly<Record<string, number>>;
+  /** Live values per second of samples; 25 when absent. */
+  readonly liveRate?: number;
+}

@@ -1,0 +1,19 @@
+import type { Machine } from './machine.ts';
+import type { RefusalCode } from './refusal.ts';
+
+/** Why no effort may begin now; undefined when it may. The same gates hold for a person's order and for hands-free. */
+export function gateOf(machine: Machine): RefusalCode | undefined {
+  const { turn, effort, weighted } = machine;
+  if (turn === undefined) return 'no-turn';
+  if (machine.signal === 'down') return 'signal-lost';
+  if (turn.held) return 'held';
+  if (effort.kind === 'none') {
+    if (effort.because === 'complete') return 'nothing-planned';
+    return effort.because === 'pain-stopped' ? 'pain-stopped' : 'not-cleared';
+  }
+  if (weighted && (!machine.presence.on || turn.away !== undefined)) return 'not-on-plates';
+  if (!turn.zeroed || (weighted && turn.weighing === undefined)) return 'not-now';
+  if (machine.openQuestion('is-this-the-athlete') !== undefined) return 'question-open';
+  if (turn.person.rest !== undefined && !turn.person.rest.over) return 'rest-not-over';
+  return undefined;
+}

@@ -1,0 +1,11 @@
+export * from './config.ts';
+export * from './engine.ts';
+export * from './input.ts';
+export * from './judging/analyse-closed.ts';
+export * from './judging/live-recording.ts';
+export * from './output.ts';
+export * from './phase.ts';
+export * from './refusal.ts';
+export { allCorrections, corrections, reasonSayings } from './sayings/corrections.ts';
+export { type SayingId, sayings } from './sayings/sayings.ts';
+export * from './trial.ts';

@@ -1,0 +1,126 @@
+import type { Forces, SampleSpan } from '@sthene/core';
+import type { Machine, Turn } from '../machine.ts';
+import { bestOf, type Person, rejectedInARow, setOf } from '../person.ts';
+import { correctionFor } from '../sayings/corrections.ts';
+import type { ClosedTrial, TrialEnd } from '../trial.ts';
+import { analyseClosed } from './analyse-closed.ts';
+import { cellsAtLimit, forcesOfSpan, type RecordedSpan } from './live-recording.ts';
+import { closenessOf, reasonsOf, worstVerdict } from './verdict.ts';
+
+/** Closes a trial: recording of its span, analysis, verdict, what is said, what comes next. */
+export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended: TrialEnd): void {
+  const { config, method, rig, attempt, effort, target } = machine;
+  const { person } = turn;
+  if (rig === undefined) throw new Error('A trial cannot close without a stream.');
+  const recorded = machine.recorded(span);
+  const zeros = rig.zerosByName();
+  const forces = spanForces(recorded, zeros, machine.unit);
+  const { cue, request } = attempt;
+  const facts = {
+    span,
+    ...(cue === undefined ? {} : { cue }),
+    ...(turn.weighing === undefined ? {} : { bodyWeight: turn.weighing.bodyWeight }),
+  };
+  const result = analyseClosed(forces, facts, config.protocol, method, config.gravity);
+  const kind = effort.kind === 'submaximal' ? 'submaximal' : 'maximal';
+  const reasons = reasonsOf({ ended, effort: kind, ...facts }, request !== undefined, cellsAtLimit(recorded));
+  const closeness = target === undefined ? undefined : closenessOf(result, target, machine.base);
+  const trial: ClosedTrial = {
+    turn: turn.number,
+    person: person.ref,
+    trial: machine.trial,
+    effort: kind,
+    ...facts,
+    sampleRate: forces.sampleRate,
+    zeros,
+    ended,
+    result,
+    reasons,
+    verdict: worstVerdict(result.verdict, reasons),
+    ...(target === undefined ? {} : { target }),
+    ...(closeness === undefined ? {} : { closeness }),
+  };
+  person.trials.push({ trial });
+  machine.unreviewed.push({ person, at: person.trials.length - 1, forces });
+  if (kind === 'submaximal' && ended === 'released') {
+    if (person.warmUpAgain) person.warmUpAgain = false;
+    else person.warmUpDone++;
+  }
+  beginRest(machine, person, trial, result.events?.end);
+  machine.attempt = {};
+  machine.emit({ kind: 'trial-closed', trial });
+  machine.mark('trial closed', span.end, { trial: trial.trial, effort: kind, span, ended, verdict: trial.verdict });
+  machine.enter('verdict', ended);
+  announce(machine, person, trial);
+  if (!machine.handsFree && kind === 'maximal' && trial.verdict === 'look-again') {
+    askAbout(machine, person, trial);
+  }
+}
+
+function spanForces(recorded: RecordedSpan, zeros: Readonly<Record<string, number>>, unit: string): Forces {
+  const forces = forcesOfSpan(recorded, zeros, unit);
+  // Channels and units were judged when the stream opened.
+  if (!forces.ok) throw new Error(`No forces: ${forces.reason}.`);
+  return forces.value;
+}
+
+function beginRest(machine: Machine, person: Person, trial: ClosedTrial, end: number | undefined): void {
+  const { rest } = machine.rules;
+  person.rest = {
+    since: trial.span.start + (end ?? trial.span.end - trial.span.start),
+    minimum: trial.effort === 'maximal' ? rest.minimum : rest.afterSubmaximal,
+    maximum: rest.maximum,
+    over: false,
+    tooLong: false,
+  };
+}
+
+/** Says the verdict, the one correction, and where the set stands. */
+function announce(machine: Machine, person: Person, trial: ClosedTrial): void {
+  const { result, verdict, reasons, closeness } = trial;
+  machine.emit({
+    kind: 'verdict',
+    trial: trial.trial,
+    verdict,
+    correction: correctionFor(verdict, result.checks, result.reason, reasons, closeness),
+  });
+  if (trial.effort === 'maximal') tellSet(machine, person, true);
+}
+
+/** Best, set and what they ask for, after a trial or a decision. */
+export function tellSet(machine: Machine, person: Person, fresh: boolean): void {
+  const { config, rules, method } = machine;
+  person.best = bestOf(person);
+  const set = setOf(person, config.protocol, rules, method.set);
+  machine.emit({ kind: 'set', person: person.ref, set, another: set.another && !person.finished });
+  if (set.closed) machine.say('set-closed');
+  else if (set.another && set.agreement.ok && !set.agreement.value.agree) {
+    const { difference, limit } = set.agreement.value;
+    machine.say('another-trial', { difference, limit });
+  } else if (fresh && set.another && person.trials.at(-1)?.trial.verdict !== 'counts') machine.say('another-pull');
+  if (fresh && rejectedInARow(person) >= rules.stop.rejectedInARow) machine.say('consider-stopping');
+}
+
+function askAbout(machine: Machine, person: Person, trial: ClosedTrial): void {
+  const words = 'The trial needs a second look. Does it count?';
+  machine.ask('look-again', words, ['counts', 'does-not-count'], { trial: trial.trial }, (answer, by) => {
+    decide(machine, person, trial.trial, answer as 'counts' | 'does-not-count', by, 'second look');
+  });
+}
+
+/** A person's decision on a closed trial; it wins over the verdict. */
+export function decide(
+  machine: Machine,
+  person: Person,
+  number: number,
+  decision: 'counts' | 'does-not-count',
+  by: string,
+  reason: string,
+): void {
+  const entry = person.trials[number - 1];
+  if (entry === undefined) return;
+  entry.decided = decision;
+  machine.emit({ kind: 'verdict', trial: number, verdict: entry.trial.verdict, decided: { decision, by, reason } });
+  machine.mark('decision', machine.now, { person: person.ref, trial: number, decision, by, reason });
+  tellSet(machine, person, false);
+}

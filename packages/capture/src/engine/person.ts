@@ -1,0 +1,142 @@
+import {
+  type Protocol,
+  type RunningRules,
+  type SetRule,
+  type SetState,
+  type SetTrial,
+  type SubmaximalEffort,
+  setState,
+} from '@sthene/core';
+import type { Clearance, TurnPlan } from './config.ts';
+import type { ClosedTrial, EffortKind, Target } from './trial.ts';
+
+/** What the day knows of one athlete in this test. */
+export interface Person {
+  readonly ref: string;
+  plan: TurnPlan;
+  readonly trials: { trial: ClosedTrial; decided?: 'counts' | 'does-not-count' }[];
+  warmUpDone: number;
+  /** The rest was too long: a submaximal effort comes before the next maximal one. */
+  warmUpAgain: boolean;
+  painStopped: boolean;
+  /** A person ended the set of maximal efforts. */
+  finished: boolean;
+  /** Best gross peak of a maximal effort that counts, N. */
+  best: number | undefined;
+  lastBodyWeight: number | undefined;
+  rest: Rest | undefined;
+}
+
+export interface Rest {
+  readonly since: number;
+  readonly minimum: number;
+  readonly maximum: number;
+  over: boolean;
+  tooLong: boolean;
+}
+
+export const newPerson = (plan: TurnPlan): Person => ({
+  ref: plan.person,
+  plan,
+  trials: [],
+  warmUpDone: plan.warmUpDone ?? 0,
+  warmUpAgain: false,
+  painStopped: plan.painStopped ?? false,
+  finished: false,
+  best: plan.ownBest,
+  lastBodyWeight: plan.lastBodyWeight,
+  rest: undefined,
+});
+
+/** The strictest clearance that fits a test; a test on both limbs needs both. */
+export function clearanceOf(clearances: readonly Clearance[], protocol: Protocol): Clearance['level'] {
+  let level: Clearance['level'] = 'cleared';
+  for (const entry of clearances) {
+    if (entry.test !== undefined && entry.test !== protocol.id) continue;
+    const { limbs } = protocol;
+    if (entry.limb !== undefined && (limbs === 'left' || limbs === 'right') && entry.limb !== limbs) continue;
+    if (entry.level === 'not-cleared') return 'not-cleared';
+    if (entry.level === 'submaximal-only') level = 'submaximal-only';
+  }
+  return level;
+}
+
+/** The effort that comes next, or why there is none. */
+export type NextEffort =
+  | { readonly kind: 'maximal' }
+  | { readonly kind: 'submaximal'; readonly effort: SubmaximalEffort }
+  | { readonly kind: 'none'; readonly because: 'not-cleared' | 'submaximal-only' | 'pain-stopped' | 'complete' };
+
+export function nextEffort(person: Person, protocol: Protocol, rules: RunningRules, rule: SetRule): NextEffort {
+  const level = clearanceOf(person.plan.clearances, protocol);
+  if (level === 'not-cleared') return { kind: 'none', because: 'not-cleared' };
+  const complete = person.finished || !setOf(person, protocol, rules, rule).another;
+  const planned = rules.warmUp[person.warmUpDone];
+  if (planned !== undefined && !complete) return { kind: 'submaximal', effort: planned };
+  if (level === 'submaximal-only') return { kind: 'none', because: 'submaximal-only' };
+  if (person.painStopped) return { kind: 'none', because: 'pain-stopped' };
+  if (complete) return { kind: 'none', because: 'complete' };
+  const again = rules.warmUp.at(-1);
+  if (person.warmUpAgain && again !== undefined) return { kind: 'submaximal', effort: again };
+  return { kind: 'maximal' };
+}
+
+/** Maximal efforts in the form the set rule judges. What the engine holds against one keeps it from counting by itself. */
+export const setTrials = (person: Person): SetTrial[] =>
+  person.trials.map(({ trial, decided }) => ({
+    result: trial.result,
+    maximal: trial.effort === 'maximal',
+    overruled: decided ?? (trial.verdict === 'counts' ? 'counts' : 'does-not-count'),
+  }));
+
+/** Where the set of maximal efforts stands, under the rule as it holds for this athlete. */
+export function setOf(person: Person, protocol: Protocol, rules: RunningRules, rule: SetRule): SetState {
+  const { maximalTrials, minor } = person.plan;
+  const planned = Math.min(maximalTrials ?? protocol.maximalTrials.planned, protocol.maximalTrials.maximum);
+  const share = rule.agreementShare ?? (minor ? rules.minorAgreementShare : undefined);
+  const own: SetRule = {
+    ...rule,
+    closesAfter: Math.min(rule.closesAfter, protocol.maximalTrials.maximum),
+    ...(share === undefined ? {} : { agreementShare: share }),
+  };
+  return setState(setTrials(person), own, planned);
+}
+
+/** Gross force a maximal effort of this athlete is expected to reach. */
+export const expectedBest = (person: Person, weightShare: number, weight: number): number =>
+  person.best ?? weight * (1 + weightShare);
+
+/** The band a submaximal effort aims at. */
+export function targetOf(person: Person, effort: SubmaximalEffort, weight: number): Target {
+  const rise = effort.share * (expectedBest(person, effort.weightShare, weight) - weight);
+  return {
+    share: effort.share,
+    aim: weight + rise,
+    low: weight + rise * (1 - effort.band),
+    high: weight + rise * (1 + effort.band),
+    from: person.best === undefined ? 'body-weight' : 'own-best',
+  };
+}
+
+/** Maximal efforts since the last one that counts. */
+export function rejectedInARow(person: Person): number {
+  let count = 0;
+  for (const { maximal, overruled } of setTrials(person).reverse()) {
+    if (!maximal) continue;
+    if (overruled === 'counts') break;
+    count++;
+  }
+  return count;
+}
+
+export const bestOf = (person: Person): number | undefined => {
+  let best = person.plan.ownBest;
+  for (const { result, maximal, overruled } of setTrials(person)) {
+    const peak = result.metrics.peak_force;
+    if (!maximal || overruled !== 'counts' || peak === undefined || !('value' in peak)) continue;
+    if (best === undefined || peak.value > best) best = peak.value;
+  }
+  return best;
+};
+
+export const kindOf = (next: NextEffort): EffortKind | undefined => (next.kind === 'none' ? undefined : next.kind);

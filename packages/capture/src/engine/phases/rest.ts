@@ -1,0 +1,82 @@
+import type { Machine, Turn } from '../machine.ts';
+import type { Person } from '../person.ts';
+import type { SayingId } from '../sayings/sayings.ts';
+import type { Block } from '../stream/block.ts';
+import { enterSetUp } from './set-up.ts';
+
+const lastWords: Readonly<Record<string, SayingId>> = {
+  complete: 'done',
+  'not-cleared': 'not-cleared',
+  'submaximal-only': 'submaximal-only',
+  'pain-stopped': 'pain-stopped',
+};
+
+/** Verdict: hands-free it stands for a while, then rest. The operator advances. */
+export function verdictBlock(machine: Machine, turn: Turn, block: Block): void {
+  if (!machine.handsFree) return;
+  const { cue } = machine.rules;
+  if (block.end - machine.since >= machine.samples(cue.verdictSeconds)) enterRest(machine, turn, 'verdict-shown');
+}
+
+export function enterRest(machine: Machine, turn: Turn, because: string): void {
+  machine.enter('rest', because);
+  const { effort } = machine;
+  if (effort.kind === 'none') machine.say(lastWords[effort.because] ?? 'done');
+  else machine.say('rest');
+  const { rest } = turn.person;
+  if (rest !== undefined) tell(machine, turn.person, 'began');
+}
+
+/** Rest of the athlete on the rig: counts down, then hands-free goes on. */
+export function restBlock(machine: Machine, turn: Turn, block: Block): void {
+  const { rest } = turn.person;
+  if (machine.effort.kind === 'none') return;
+  if (rest !== undefined && !rest.over) {
+    machine.countdown('rest', rest.minimum - (block.end - rest.since) / machine.rate);
+    return;
+  }
+  const ready = !machine.weighted || machine.presence.on;
+  if (machine.handsFree && ready) enterSetUp(machine, turn, 'rest-over');
+}
+
+/** Rest of everybody, on the rig or not, counted by samples. */
+export function restOfAll(machine: Machine, end: number): void {
+  for (const person of machine.people.values()) {
+    const { rest } = person;
+    if (rest === undefined) continue;
+    const elapsed = (end - rest.since) / machine.rate;
+    const here = machine.turn?.person === person;
+    if (!rest.over && elapsed >= rest.minimum) {
+      rest.over = true;
+      tell(machine, person, 'over');
+      if (here && machine.phase === 'rest' && machine.effort.kind !== 'none') machine.say('rest-over');
+    }
+    if (!rest.tooLong && elapsed >= rest.maximum && !busy(machine, here)) {
+      rest.tooLong = true;
+      person.warmUpAgain = machine.rules.warmUp.length > 0;
+      tell(machine, person, 'too-long');
+      const { turn, phase } = machine;
+      if (turn?.person !== person || machine.effort.kind !== 'submaximal') continue;
+      if (phase === 'set-up' || phase === 'ready') enterSetUp(machine, turn, 'rest-too-long');
+    }
+  }
+}
+
+/** In the middle of an effort the rest is over, however long ago. */
+const busy = (machine: Machine, here: boolean): boolean =>
+  here && (machine.phase === 'cue' || machine.phase === 'pull' || machine.phase === 'verdict');
+
+/** A person ended the rest before its time. */
+export function skipRest(machine: Machine, person: Person): void {
+  if (person.rest === undefined) return;
+  person.rest.over = true;
+  tell(machine, person, 'skipped');
+  machine.mark('rest skipped', machine.now, { person: person.ref });
+}
+
+function tell(machine: Machine, person: Person, state: 'began' | 'over' | 'too-long' | 'skipped'): void {
+  const { rest } = person;
+  if (rest === undefined) return;
+  const { since, minimum, maximum } = rest;
+  machine.emit({ kind: 'rest', person: person.ref, state, since, minimum, maximum });
+}

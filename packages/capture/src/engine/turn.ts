@@ -1,0 +1,88 @@
+import type { TurnPlan } from './config.ts';
+import type { Machine, Turn } from './machine.ts';
+import { newPerson } from './person.ts';
+import { closePull } from './phases/pull.ts';
+
+/** Begins a turn: plates are zeroed first, whoever still stands on them. */
+export function startTurn(machine: Machine, plan: TurnPlan): void {
+  endTurn(machine, 'next-athlete');
+  const person = machine.people.get(plan.person) ?? newPerson(plan);
+  machine.people.set(plan.person, person);
+  person.plan = plan;
+  if (plan.painStopped === true) person.painStopped = true;
+  machine.turnNumber++;
+  machine.turn = {
+    number: machine.turnNumber,
+    person,
+    armed: false,
+    held: false,
+    identified: false,
+    zeroed: false,
+    zeroSd: 0,
+    movedAccepted: false,
+    wasOn: false,
+  };
+  machine.attempt = {};
+  machine.enter('zero', 'next-athlete');
+  machine.state();
+}
+
+/** Ends the turn, if there is one; a pull under way ends first. */
+export function endTurn(machine: Machine, because: string): void {
+  const { turn } = machine;
+  if (turn === undefined) return;
+  if (machine.phase === 'pull') closePull(machine, turn, 'aborted', machine.now);
+  machine.voidCount(because);
+  machine.closeQuestions('turn-ended');
+  machine.attempt = {};
+  machine.emit({ kind: 'turn-ended', turn: turn.number, person: turn.person.ref, because });
+  machine.mark('turn ended', machine.now, { turn: turn.number, person: turn.person.ref, because });
+  machine.turn = undefined;
+  machine.enter('waiting', because);
+  machine.state();
+}
+
+/** Athlete left the plates in mid-turn. */
+export function stepOff(machine: Machine, turn: Turn): void {
+  const since = machine.presence.since;
+  machine.mark('step-off', since, { turn: turn.number });
+  turn.away = { since };
+  machine.voidCount('stepped-off');
+  machine.attempt = {};
+  machine.recent = [];
+  if (machine.effort.kind === 'none' && (machine.phase === 'rest' || machine.phase === 'verdict')) {
+    endTurn(machine, 'complete');
+    return;
+  }
+  if (machine.phase === 'ready' || machine.phase === 'cue') machine.enter('set-up', 'stepped-off');
+  if (machine.phase === 'stand-still' || machine.phase === 'set-up') machine.say('step-back-on');
+}
+
+/** Athlete came back in time: the same turn, and the weighing stands if the zero held. */
+export function stepBackOn(machine: Machine, turn: Turn): void {
+  const held = turn.away?.held;
+  delete turn.away;
+  machine.mark('step-on', machine.presence.since, { turn: turn.number, zero: held === false ? 'moved' : 'held' });
+  if (held !== false) {
+    // Bar and straps were let go of.
+    if (machine.phase === 'set-up') machine.enter('set-up', 'returned');
+    return;
+  }
+  machine.say('zero-not-held');
+  zeroAgain(machine, turn, 'zero-not-held');
+}
+
+/** Back to the zero: what was weighed with the old one is void. */
+export function zeroAgain(machine: Machine, turn: Turn, because: string): void {
+  turn.zeroed = false;
+  turn.identified = false;
+  turn.wasOn = false;
+  turn.movedAccepted = false;
+  delete turn.weighing;
+  delete turn.away;
+  machine.voidCount(because);
+  machine.closeQuestions(because);
+  machine.attempt = {};
+  machine.unloaded.reset();
+  machine.enter('zero', because);
+}
