@@ -10,7 +10,7 @@ export function inputOf(fs: number, total: Float64Array, more: Partial<Input> = 
     gravity: 9.80665,
     load: 'weight',
     limbs: 'any',
-    pull: { warnUnder: 2, failUnder: 1 },
+    pull: { planned: 5, warnUnder: 2, failUnder: 1 },
     onsetRule: 'five-sd',
     efforts: 'largest',
     allometricExponent: 2 / 3,

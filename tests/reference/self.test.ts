@@ -3,7 +3,7 @@ import { generate } from './generate/recordings.ts';
 import { analysePlainly, must } from './plain/analyse.ts';
 
 describe('the generated recordings reach the branches of the definitions', () => {
-  const results = Array.from({ length: 230 }, (_, seed) => generate(seed)).flatMap(({ kind, input }) =>
+  const results = Array.from({ length: 540 }, (_, seed) => generate(seed)).flatMap(({ kind, input }) =>
     analysePlainly(input).map((result) => ({ kind, input, result })),
   );
   const count = (test: (one: (typeof results)[number]) => boolean) => results.filter(test).length;

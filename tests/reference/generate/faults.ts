@@ -11,7 +11,8 @@ function riseOf(F: Float64Array, weight: number): number {
 export function addFaults(rnd: Random, kind: Kind, fs: number, weight: number, clean: Float64Array): Float64Array {
   const F = Float64Array.from(clean);
   const rise = riseOf(clean, weight);
-  const light = kind === 'no-weight';
+  const light = kind.endsWith('no-weight');
+  if (kind === 'still') return F;
   const add = (from: number, to: number, force: (share: number) => number) => {
     for (let n = Math.max(0, Math.floor(from)); n < Math.min(F.length, to); n++) {
       F[n] = F[n]! + force((n - from) / (to - from));

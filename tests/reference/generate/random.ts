@@ -8,7 +8,8 @@ export interface Random {
 }
 
 export function random(seed: number): Random {
-  let state = seed >>> 0;
+  // Neighbouring seeds are spread far apart, so that runs of them do not resemble each other.
+  let state = Math.imul(seed + 1, 0x9e3779b9) >>> 0;
   const next = () => {
     state = (state + 0x6d2b79f5) >>> 0;
     let t = Math.imul(state ^ (state >>> 15), state | 1);

@@ -4,7 +4,7 @@ import type { Input, Plate, Span } from '../plain/types.ts';
 import { addFaults } from './faults.ts';
 import { type Random, random } from './random.ts';
 
-const rates = [500, 600, 1000, 1000, 1000, 2000, 1024, 960, 999.7];
+const rates = [500, 600, 1000, 1000, 1000, 2000, 1024, 960, 999.7, 1000.3];
 
 /** One generated recording with the question asked of it; `kind` says what it is for the failure message. */
 export interface Case {
@@ -37,6 +37,10 @@ const kinds = [
   'short',
   'lift-off',
   'filtered',
+  'coarse',
+  'still',
+  'coarse-no-weight',
+  'by-hand',
 ] as const;
 export type Kind = (typeof kinds)[number];
 
@@ -46,7 +50,7 @@ export function generate(seed: number): Case {
   // The kind is dealt out in turn, so that every kind is met in any long enough run.
   const kind = kinds[seed % kinds.length]!;
   const fs = rnd.pick(rates);
-  const load = kind === 'no-weight' ? 'none' : 'weight';
+  const load = kind === 'no-weight' || kind === 'coarse-no-weight' ? 'none' : 'weight';
   const weight = load === 'none' ? rnd.between(0, 4) : rnd.between(440, 1370);
   const seconds =
     kind === 'short'
@@ -58,9 +62,22 @@ export function generate(seed: number): Case {
   const clean = pulls(rnd, kind, fs, N, weight);
   const F = addFaults(rnd, kind, fs, weight, clean);
 
-  const noise = load === 'none' ? rnd.between(0.01, 0.2) : rnd.chance(0.5) ? rnd.between(0.2, 1) : rnd.between(1, 5);
+  const noise =
+    kind === 'still'
+      ? 0
+      : load === 'none'
+        ? rnd.between(0.01, 0.2)
+        : rnd.chance(0.5)
+          ? rnd.between(0.2, 1)
+          : rnd.between(1, 5);
   const plates = split(rnd, kind, F, noise);
   const missing = kind === 'gaps' || kind === 'filled-gap' ? gaps(rnd, kind, fs, N) : [];
+  // Steps of a converter; no round numbers, or a force would now and then be exactly baseline + 20 N, where the last binary
+  // digit decides.
+  const step = kind === 'still' ? 0.0103 : rnd.pick([0.0977, 0.4883, 0.9766, 1.9531]);
+  if (kind === 'still' || kind.startsWith('coarse')) {
+    for (const { force } of plates) for (let n = 0; n < N; n++) force[n] = Math.round(force[n]! / step) * step;
+  }
   const repaired = plates.map((plate) => ({ ...plate, ...fillGaps(plate.force, missing, fs) }));
   const total = sum(repaired.map((plate) => plate.force))!;
   const left = sum(repaired.filter((plate) => plate.side === 'left').map((plate) => plate.force));
@@ -83,15 +100,18 @@ export function generate(seed: number): Case {
     gravity: rnd.pick([9.80665, 9.81, 9.7803]),
     load,
     limbs: kind === 'single-leg' ? rnd.pick(['left', 'right']) : load === 'none' ? 'any' : 'both',
-    pull: rnd.chance(0.5) ? { warnUnder: 2, failUnder: 1 } : { warnUnder: 0.8, failUnder: 0.5 },
+    pull: rnd.chance(0.5)
+      ? { planned: 5, warnUnder: 2, failUnder: 1 }
+      : { planned: rnd.pick([1, 3]), warnUnder: 0.8, failUnder: 0.5 },
     onsetRule: rnd.chance(0.5) ? 'five-sd' : rnd.pick(rules),
     ...(rnd.chance(0.3) ? { cue: rnd.between(0.3, 0.6) * N } : {}),
     ...(rnd.chance(0.2) ? { unloaded: { before: rnd.normal(), after: rnd.normal() * 8 } } : {}),
     ...(spanned ? { span: { start: Math.floor(0.05 * N), end: Math.floor(0.95 * N) } } : {}),
     efforts: largest ? 'largest' : 'all',
     allometricExponent: 2 / 3,
-    baselineSeconds: 1,
+    baselineSeconds: load === 'none' ? rnd.pick([0.3, 0.5, 1]) : 1,
     anchorSeconds: 0.25,
+    ...(kind === 'by-hand' ? { onsetByHand: Math.floor(rnd.between(0.2, rnd.pick([0.7, 0.99])) * N) } : {}),
     ...(kind === 'filtered' ? { filterCutoff: rnd.pick([10, 20, 50, 100]) } : {}),
   };
   return { seed, kind, input };
@@ -103,7 +123,7 @@ function pulls(rnd: Random, kind: Kind, fs: number, N: number, weight: number): 
   if (kind === 'no-effort') return F;
   const seconds = N / fs;
   const two = kind === 'two-efforts';
-  const gains = kind === 'no-weight' ? [20, 200] : [250, 2800];
+  const gains = kind.endsWith('no-weight') ? [20, 200] : [250, 2800];
   let begin = kind === 'truncated-start' ? rnd.between(-0.3, 0.4) : rnd.between(1.1, two ? 1.4 : 0.55 * seconds);
   for (let effort = 0; effort < (two ? 2 : 1); effort++) {
     // Now and then a faint one, near the least effort and under the larger thresholds.

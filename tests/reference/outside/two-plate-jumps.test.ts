@@ -67,7 +67,7 @@ describe.each(files)('$name', ({ name, stance, spread, starts, lasts }) => {
         right,
         span: { start: 0, end: until },
         baselineSeconds: 0.5,
-        pull: { warnUnder: 0, failUnder: 0 },
+        pull: { planned: 1, warnUnder: 0, failUnder: 0 },
       }),
     );
     const { mean: B } = must(trial!.events!.baseline);

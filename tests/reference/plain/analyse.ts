@@ -13,6 +13,7 @@ export function analysePlainly(input: Input): Result[] {
   const F = filtered(input.total);
   const L = input.left && filtered(input.left);
   const R = input.right && filtered(input.right);
+  const forces = { F, L, R };
   const span = input.span ?? { start: 0, end: F.length };
 
   const first = findEvents(input, F, span);
@@ -24,14 +25,20 @@ export function analysePlainly(input: Input): Result[] {
     for (const piece of around(first.value, input.fs)) found.push(...furtherIn(input, F, piece, first.value));
   }
   found.sort((one, other) => one.r - other.r);
-  return found.map((events) => judge(input, F, L, R, events));
+  const spans = found.map((events) => (input.efforts === 'all' ? closed(events, input.fs) : events.span));
+  return found.map((events, i) => judge(input, forces, { ...events, span: spans[i]! }));
+}
+
+/** A trial closes 0.5 s after e. */
+function closed({ span, e }: Events, fs: number): Span {
+  return { start: span.start, end: Math.min(span.end, e + samples(500, fs) + 1) };
 }
 
 /** What lies before r - 1 s and after e + 0.5 s of an effort, inside the span it was sought in. */
 function around({ span, r, e }: Events, fs: number): Span[] {
   return [
-    { start: span.start, end: r - samples(1000, fs) },
-    { start: e + samples(500, fs) + 1, end: span.end },
+    { start: span.start, end: Math.ceil(r - fs) },
+    { start: Math.floor(e + 0.5 * fs) + 1, end: span.end },
   ];
 }
 
@@ -45,36 +52,46 @@ function furtherIn(input: Input, F: Float64Array, piece: Span, first: Events): E
   return [next.value, ...around(next.value, input.fs).flatMap((smaller) => furtherIn(input, F, smaller, first))];
 }
 
-function judge(
-  input: Input,
-  F: Float64Array,
-  L: Float64Array | undefined,
-  R: Float64Array | undefined,
-  events: Events,
-): Result {
+function judge(input: Input, forces: Pick<Trial, 'F' | 'L' | 'R'>, events: Events): Result {
+  const { F } = forces;
   const W = bodyWeight(input, events);
   const onsets: Record<string, Trial['onset']> = {};
   for (const rule of rules) onsets[rule] = findOnset(rule, input, F, events, W);
-  const onset: Trial['onset'] =
-    input.onsetByHand === undefined
-      ? onsets[input.onsetRule]!
-      : { value: { index: input.onsetByHand, threshold: F[input.onsetByHand]! } };
-  const trial: Trial = { input, F, L, R, events, W, onset, onsets };
+  const onset = input.onsetByHand === undefined ? onsets[input.onsetRule]! : byHand(input.onsetByHand, F, events);
+  const trial: Trial = { input, ...forces, events, W, onset, onsets };
   const checks = allChecks(trial);
-  return { span: events.span, events, W, onset, onsets, metrics: allMetrics(trial), checks, verdict: verdict(checks) };
+  return {
+    span: events.span,
+    events,
+    W,
+    onset,
+    onsets,
+    metrics: allMetrics(trial),
+    checks,
+    verdict: verdict(checks, onset),
+  };
+}
+
+/** A person's onset; one outside the effort is none. */
+function byHand(index: number, F: Float64Array, { span, e }: Events): Trial['onset'] {
+  if (index < span.start || index > e) return { reason: 'onset-not-found' };
+  return { value: { index, threshold: F[index]! } };
 }
 
 function bodyWeight(input: Input, events: Events): Trial['W'] {
   if (input.load === 'none') return { reason: 'needs-body-weight' };
   if (input.bodyWeight) return { value: input.bodyWeight };
   const { baseline } = events;
-  return 'value' in baseline ? { value: { value: baseline.value.mean, from: 'baseline' } } : baseline;
+  return 'value' in baseline
+    ? { value: { value: baseline.value.mean, from: 'baseline' } }
+    : { reason: 'no-body-weight' };
 }
 
-function verdict(checks: Readonly<Record<string, Judged>>): Result['verdict'] {
+/** A trial without an onset does not count by itself, whatever its checks could judge. */
+function verdict(checks: Readonly<Record<string, Judged>>, onset: Trial['onset']): Result['verdict'] {
   const statuses = Object.values(checks).map((check) => check.status);
   if (statuses.includes('fail')) return 'repeat';
-  return statuses.includes('warn') ? 'look-again' : 'counts';
+  return statuses.includes('warn') || 'reason' in onset ? 'look-again' : 'counts';
 }
 
 /** Reads a value that must be there. */

@@ -1,5 +1,5 @@
 import { largestMean, mean, samples, touches } from './numbers.ts';
-import type { Judged, Maybe, Plate, Trial } from './types.ts';
+import type { Judged, Maybe, Plate, Span, Trial } from './types.ts';
 
 const notJudged = (why: string): Judged => ({ status: 'not-judged', notJudged: why });
 
@@ -20,9 +20,9 @@ const trailing = (F: Float64Array, n: number, length: number) => mean(F, n - len
 
 /** Every check of section 4 of the definitions that a file can have, by id. */
 export function allChecks(trial: Trial): Record<string, Judged> {
-  const { input, F, events } = trial;
+  const { input, F, L, R, events } = trial;
   const { fs, load } = input;
-  const { r, e, p, Fp, Q, span } = events;
+  const { r, e, Fp, Q, span } = events;
   const baseline = had(events.baseline);
   const q = had(events.q);
   const onset = had(trial.onset);
@@ -36,7 +36,7 @@ export function allChecks(trial: Trial): Record<string, Judged> {
     if (load === 'none') return notJudged('not-for-this-test');
     if (!baseline) return notJudged('no-baseline');
     if (!W) return notJudged('no-body-weight');
-    return above(baseline.sd, Math.max(0.01 * W.value, 8), Math.max(0.02 * W.value, 15));
+    return above(baseline.sd, Math.max(0.01 * W.value, 12), Math.max(0.02 * W.value, 18));
   };
 
   const steadyBefore = (): Judged => {
@@ -53,21 +53,22 @@ export function allChecks(trial: Trial): Record<string, Judged> {
       largest = Math.max(largest, m);
       smallest = Math.min(smallest, m);
     }
-    return above(largest - smallest, 25, 50);
+    return above(largest - smallest, 30, 50);
   };
 
   const pretension = (): Judged => {
     if (load === 'none') return notJudged('not-for-this-test');
+    // B - W says nothing when W is B: without a weighed or given W there is no check.
+    if (!W || W.from === 'baseline') return notJudged('no-body-weight');
     if (!baseline || q === undefined) return notJudged('no-baseline');
-    if (!W) return notJudged('no-body-weight');
     const end = q - ms(150);
     const start = end - ms(200);
     if (start < span.start) return notJudged('too-short');
     if (touches(open, start, end - 1)) return notJudged('gap');
     let value = mean(F, start, end) - W.value;
     const standing = baseline.mean - W.value;
-    if (W.from === 'weighing' && Math.abs(standing) > Math.abs(value)) value = standing;
-    return { ...above(Math.abs(value), 25, 50), value };
+    if (Math.abs(standing) > Math.abs(value)) value = standing;
+    return { ...above(Math.abs(value), 30, 50), value };
   };
 
   /** First index from r on with F >= B + 0.8 (F_p - B). */
@@ -108,19 +109,17 @@ export function allChecks(trial: Trial): Record<string, Judged> {
   };
 
   const onsetAgreement = (): Judged => {
-    const found: number[] = [];
-    for (const rule of ['five-sd', 'forward-five-sd', 'percent-weight-5']) {
-      const by = had(trial.onsets[rule]!);
-      if (by) found.push(by.index);
-    }
-    if (found.length < 2) return notJudged('no-onset');
-    return above(((Math.max(...found) - Math.min(...found)) / fs) * 1000, 100);
+    const own = had(trial.onsets[input.onsetRule]!);
+    const other = had(trial.onsets[input.onsetRule === 'percent-weight-5' ? 'local-line' : 'percent-weight-5']!);
+    if (!own || !other) return notJudged('no-onset');
+    return above(Math.abs(own.index - other.index) / fs, 0.1);
   };
 
   const steppedRise = (): Judged => {
     if (!baseline) return notJudged('no-baseline');
     if (!onset) return notJudged('no-onset');
     const last = at80(baseline.mean);
+    if (onset.index > last) return notJudged('too-short');
     if (touches(open, onset.index, last)) return notJudged('gap');
     let running = Number.NEGATIVE_INFINITY;
     let run = 0;
@@ -130,19 +129,22 @@ export function allChecks(trial: Trial): Record<string, Judged> {
       run = F[n]! < running - 0.05 * size ? run + 1 : 0;
       longest = Math.max(longest, run);
     }
-    return above((longest / fs) * 1000, 30);
+    return above(longest / fs, 0.03);
   };
 
   const doublePull = (): Judged => {
     if (!onset) return notJudged('no-onset');
-    if (touches(open, onset.index, p)) return notJudged('gap');
-    let running = Number.NEGATIVE_INFINITY;
-    let fall = 0;
-    for (let n = onset.index; n <= p; n++) {
-      running = Math.max(running, F[n]!);
-      fall = Math.max(fall, running - F[n]!);
+    if (touches(open, onset.index, e)) return notJudged('gap');
+    // The largest F in [n, e], by n.
+    const after = Float64Array.from(F);
+    for (let n = e - 1; n >= onset.index; n--) after[n] = Math.max(F[n]!, after[n + 1]!);
+    let before = Number.NEGATIVE_INFINITY;
+    let deepest = 0;
+    for (let n = onset.index; n <= e; n++) {
+      before = Math.max(before, F[n]!);
+      deepest = Math.max(deepest, Math.min(before, after[n]!) - F[n]!);
     }
-    return above((100 * fall) / size, 20);
+    return above((100 * deepest) / size, 20);
   };
 
   const sustainedEffort = (): Judged => {
@@ -152,11 +154,12 @@ export function allChecks(trial: Trial): Record<string, Judged> {
   };
 
   const peakAtEnd = (): Judged => {
+    if (input.pull.planned < 2) return notJudged('not-for-this-test');
     let last = e;
     while (F[last]! < 0.95 * Fp) last--;
     const late = last - ms(200);
     const early = late - ms(1000);
-    if (early <= r) return notJudged('too-short');
+    if (early < span.start) return notJudged('too-short');
     if (touches(open, early, last - 1)) return notJudged('gap');
     return above(100 * (mean(F, late, last) / mean(F, early, late) - 1), 3);
   };
@@ -172,40 +175,44 @@ export function allChecks(trial: Trial): Record<string, Judged> {
   const earlyPull = (): Judged => {
     if (input.cue === undefined) return notJudged('no-cue');
     if (!onset) return notJudged('no-onset');
+    if (touches(open, Math.min(input.cue, onset.index), Math.max(input.cue, onset.index))) return notJudged('gap');
     return above((input.cue - onset.index) / fs, 0.1);
   };
 
   const gap = (): Judged => {
-    if (!baseline) return notJudged('no-baseline');
-    if (touches(open, baseline.start, e)) return { status: 'fail' };
-    return { status: touches(input.gaps.filled, baseline.start, e) ? 'warn' : 'pass' };
+    const start = baseline?.start ?? span.start;
+    const value = countIn(open, start, e) + countIn(input.gaps.filled, start, e);
+    if (touches(open, start, e)) return { status: 'fail', value };
+    return { status: touches(input.gaps.filled, start, e) ? 'warn' : 'pass', value };
   };
 
   const liftOff = (): Judged => {
     if (input.limbs !== 'both') return notJudged('not-for-this-test');
-    if (input.plates.length < 2) return notJudged('one-side-only');
+    if (!L || !R) return notJudged('one-side-only');
     if (!onset) return notJudged('no-onset');
-    if (touches(open, onset.index, e)) return notJudged('gap');
+    // The windows begin in [o, e] and may reach past e, where a plate that falls silent shows.
+    const last = Math.min(e + ms(20) - 1, span.end - 1);
+    if (touches(open, onset.index, last)) return notJudged('gap');
     let least = Number.POSITIVE_INFINITY;
-    for (const plate of input.plates) {
-      for (let n = onset.index; n <= e; n++) least = Math.min(least, plate.force[n]!);
+    for (const side of [L, R]) {
+      for (let k = onset.index; k + ms(20) - 1 <= last; k++) least = Math.min(least, mean(side, k, k + ms(20)));
     }
+    if (least === Number.POSITIVE_INFINITY) return notJudged('too-short');
     return below(least, Number.NEGATIVE_INFINITY, 20);
   };
 
   const otherFoot = (): Judged => {
     if (input.limbs !== 'left' && input.limbs !== 'right') return notJudged('not-for-this-test');
-    const other = input.limbs === 'left' ? 'right' : 'left';
-    const plates = input.plates.filter((plate) => plate.side === other);
-    if (plates.length === 0) return notJudged('one-side-only');
+    if (!L || !R) return notJudged('one-side-only');
     if (!baseline) return notJudged('no-baseline');
     if (touches(open, baseline.start, e)) return notJudged('gap');
-    let most = Number.NEGATIVE_INFINITY;
-    for (const plate of plates) for (let n = baseline.start; n <= e; n++) most = Math.max(most, plate.force[n]!);
+    const most = largestMean(input.limbs === 'left' ? R : L, ms(20), baseline.start, e);
+    if (most === undefined) return notJudged('too-short');
     return above(most, Number.POSITIVE_INFINITY, 20);
   };
 
   const zeroAfter = (): Judged => {
+    if (load === 'none') return notJudged('not-for-this-test');
     if (!input.unloaded) return notJudged('not-in-file');
     const value = input.unloaded.after - input.unloaded.before;
     return { ...above(Math.abs(value), 5, Math.max(15, 0.005 * Fp)), value };
@@ -216,9 +223,15 @@ export function allChecks(trial: Trial): Record<string, Judged> {
     return above((100 * 5 * baseline.sd) / (Fp - baseline.mean), 5);
   };
 
+  const restBefore = (): Judged => {
+    if (!baseline) return notJudged('no-baseline');
+    return below((100 * (Fp - baseline.mean)) / Fp, 25);
+  };
+
   out.quiet_baseline = quietBaseline();
   out.steady_before = steadyBefore();
   out.pretension = pretension();
+  out.rest_before = restBefore();
   out.stepped_start = steppedStart();
   out.countermovement = countermovement();
   out.onset_agreement = onsetAgreement();
@@ -228,7 +241,7 @@ export function allChecks(trial: Trial): Record<string, Judged> {
   out.peak_at_end = peakAtEnd();
   out.spike = spike();
   out.early_pull = earlyPull();
-  out.clipping = clipping(input.plates, baseline?.start ?? span.start, e);
+  out.clipping = clipping(input.plates, baseline?.start ?? span.start, e, open);
   out.gap = gap();
   out.lift_off = liftOff();
   out.other_foot = otherFoot();
@@ -238,16 +251,33 @@ export function allChecks(trial: Trial): Record<string, Judged> {
   return out;
 }
 
-/** 3 or more equal samples in a row at the limit of what the channel can give, or any at 99.5 % of it. */
-function clipping(plates: readonly Plate[], start: number, end: number): Judged {
-  const known = plates.filter((plate) => plate.range !== undefined);
-  if (known.length === 0) return notJudged('not-in-file');
-  let clipped = false;
-  for (const { force, range } of known) {
-    const [low, high] = range!;
+/** How many samples of start ... end (both included) lie in the gaps. */
+function countIn(gaps: readonly Span[], start: number, end: number): number {
+  let count = 0;
+  for (let n = start; n <= end; n++) if (touches(gaps, n, n)) count++;
+  return count;
+}
+
+/**
+ * Samples at a limit of their channel. With a known range: at 99.5 % of it or more, or 3 or more in a row at the lower end.
+ * Without: 3 or more in a row equal to the largest value of the whole recording.
+ */
+function clipping(plates: readonly Plate[], start: number, end: number, open: readonly Span[]): Judged {
+  if (touches(open, start, end)) return notJudged('gap');
+  let value = 0;
+  for (const { force, range } of plates) {
+    const largest = force.reduce((most, f) => Math.max(most, f), Number.NEGATIVE_INFINITY);
+    const atLimit = (n: number) =>
+      range ? force[n]! <= range[0] && range[0] < 0 : largest > 20 && force[n]! === largest;
     for (let n = start; n <= end; n++) {
-      if (force[n]! >= high - 0.005 * (high - low) || force[n]! <= low + 0.005 * (high - low)) clipped = true;
+      if (range && force[n]! >= 0.995 * range[1]) value++;
+      if (!atLimit(n)) continue;
+      let first = n;
+      while (first > start && atLimit(first - 1)) first--;
+      let last = n;
+      while (last < end && atLimit(last + 1)) last++;
+      if (last - first + 1 >= 3) value++;
     }
   }
-  return { status: clipped ? 'fail' : 'pass' };
+  return { status: value > 0 ? 'fail' : 'pass', value };
 }

@@ -15,12 +15,13 @@ export function findEvents(input: Input, F: Float64Array, span: Span): Maybe<Eve
   for (let k = span.start; k + v <= span.end; k++) {
     if (!free(k, v)) continue;
     const m = mean(F, k, k + v);
-    if (a === -1 || m > M) {
+    // Sums of equal samples may differ in the last digit; such means are equal, and the first counts.
+    if (a === -1 || m > M + 1e-12 * Math.abs(M)) {
       a = k;
       M = m;
     }
   }
-  if (a === -1) return { reason: 'recording-too-short' };
+  if (a === -1) return { reason: span.end - span.start < v ? 'recording-too-short' : 'gap-in-interval' };
   const c = a + Math.floor(v / 2);
 
   // 2. Standing windows and the quiet level.
@@ -58,6 +59,9 @@ export function findEvents(input: Input, F: Float64Array, span: Span): Maybe<Eve
   if ('value' in baseline) {
     const { mean: B, sd: S } = baseline.value;
     if (Fp - B < (weight ? Math.max(10 * S, 50) : 10 * S)) return { reason: 'no-effort' };
+  } else if (weight && Fp - Q < 50) {
+    // Without a baseline the quiet level stands in for it.
+    return { reason: 'no-effort' };
   }
 
   // 9. Start of the rise.
@@ -87,6 +91,8 @@ function findBaseline(input: Input, F: Float64Array, span: Span, r: number, w: n
     if (window.s <= limit) K = window.k;
   }
   const start = Math.max(K - samples(100, fs), among[0]!.k);
+  // Kept clear of the rise, the window may have moved onto a gap.
+  if (touches(input.gaps.open, start, start + w - 1)) return { reason: 'gap-in-interval' };
   return { value: { start, end: start + w, mean: mean(F, start, start + w), sd: sd(F, start, start + w) } };
 }
 

@@ -16,7 +16,10 @@ export const bands = [
 ] as const;
 export const peakWindows = [2, 5, 10, 20, 50];
 
-/** Every metric of section 3 of the definitions, by id: a value or a reason. */
+/**
+ * Every metric of section 3 of the definitions, by id: a value or a reason. Where several reasons stand in the way, the order is:
+ * onset or baseline, body weight, one side only, window too short, past the end, gap, not defined.
+ */
 export function allMetrics(trial: Trial): Values {
   const { input, F, L, R, events, W, onset } = trial;
   const { fs } = input;
@@ -78,32 +81,50 @@ export function allMetrics(trial: Trial): Values {
   give('body_weight', () => weight());
   give('body_mass', () => mass());
   give('peak_force', () => peak());
-  give('peak_force_net', () => peak() - weight());
-  give('peak_force_relative', () => peak() / mass());
-  give('peak_force_net_relative', () => (peak() - weight()) / mass());
-  give('peak_force_allometric', () => peak() / mass() ** input.allometricExponent);
+  give('peak_force_net', () => {
+    const W = weight();
+    return peak() - W;
+  });
+  give('peak_force_relative', () => {
+    const m = mass();
+    return peak() / m;
+  });
+  give('peak_force_net_relative', () => {
+    const m = mass();
+    return (peak() - weight()) / m;
+  });
+  give('peak_force_allometric', () => {
+    const m = mass();
+    return peak() / m ** input.allometricExponent;
+  });
   for (const length of [200, 1000]) {
     give(`best_mean_${length}`, () => {
+      const best = largestMean(F, samples(length, fs), r + 1, e);
+      if (best === undefined) return 'interval-past-end';
       noGap(r + 1, e);
-      return largestMean(F, samples(length, fs), r + 1, e) ?? 'interval-past-end';
+      return best;
     });
   }
   give('time_to_peak', () => {
-    noGap(o(), p);
+    if (o() > p) return 'interval-past-end';
+    noGap(o(), e);
     return (p - o()) / fs;
   });
   give('force_at_onset', () => F[o()]!);
   for (const T of times) {
     give(`force_at_${T}`, () => forceAt(F, T));
     give(`force_net_at_${T}`, () => {
+      o();
       const W = weight();
       return forceAt(F, T) - W;
     });
     give(`force_at_${T}_relative`, () => {
+      o();
       const m = mass();
       return forceAt(F, T) / m;
     });
     give(`force_share_at_${T}`, () => {
+      o();
       const W = weight();
       return (100 * (forceAt(F, T) - W)) / (peak() - W);
     });
@@ -113,9 +134,9 @@ export function allMetrics(trial: Trial): Values {
   for (const V of peakWindows) {
     give(`rfd_peak_${V}`, () => {
       const length = (V * fs) / 1000;
-      if (length < 5) return 'window-too-short';
       const first = o();
-      noGap(first, p);
+      if (length < 5) return 'window-too-short';
+      noGap(first, e);
       let best: number | undefined;
       for (let i = first; i + length <= p; i++) {
         const slope = (at(F, i + length) - F[i]!) / (V / 1000);
@@ -125,6 +146,7 @@ export function allMetrics(trial: Trial): Values {
     });
   }
   give('rfd_average', () => {
+    if (o() > p) return 'interval-past-end';
     noGap(o(), p);
     return (peak() - F[o()]!) / ((p - o()) / fs);
   });
@@ -135,7 +157,7 @@ export function allMetrics(trial: Trial): Values {
     while (F[first]! < at80) first++;
     const crossing = (level: number) => {
       for (let n = first - 1; n >= span.start; n--) {
-        if (F[n]! < level) return n + (level - F[n]!) / (F[n + 1]! - F[n]!);
+        if (F[n]! <= level) return n + (level - F[n]!) / (F[n + 1]! - F[n]!);
       }
       throw new Stop('not-defined');
     };
@@ -147,6 +169,7 @@ export function allMetrics(trial: Trial): Values {
   for (const T of impulseTimes) {
     give(`impulse_0_${T}`, () => impulse(F, T, 0));
     give(`impulse_net_0_${T}`, () => {
+      o();
       const W = weight();
       return impulse(F, T, W);
     });
@@ -175,8 +198,18 @@ export function allMetrics(trial: Trial): Values {
       noGap(r + 1, e);
       return force[indexOfLargest(force, r + 1, e)]!;
     });
-    for (const T of times) give(`${side}_force_at_${T}`, () => forceAt(G(), T));
-    for (const T of impulseTimes) give(`${side}_impulse_0_${T}`, () => impulse(G(), T, 0));
+    for (const T of times) {
+      give(`${side}_force_at_${T}`, () => {
+        o();
+        return forceAt(G(), T);
+      });
+    }
+    for (const T of impulseTimes) {
+      give(`${side}_impulse_0_${T}`, () => {
+        o();
+        return impulse(G(), T, 0);
+      });
+    }
   }
   give('asymmetry_at_peak', () => {
     const { L, R } = sides();
@@ -184,26 +217,28 @@ export function allMetrics(trial: Trial): Values {
     return asymmetry(L[p]!, R[p]!);
   });
   give('asymmetry_net_at_peak', () => {
-    const { L, R } = sides();
     const { start, end } = baseline();
+    const { L, R } = sides();
     peak();
     noGap(start, end - 1);
     return asymmetry(L[p]! - mean(L, start, end), R[p]! - mean(R, start, end));
   });
   give('asymmetry_mean_force', () => {
+    o();
     const { L, R } = sides();
     noGap(o(), e);
     return asymmetry(mean(L, o(), e + 1), mean(R, o(), e + 1));
   });
   for (const T of [100, 200, 250]) {
     give(`asymmetry_impulse_0_${T}`, () => {
+      o();
       const { L, R } = sides();
       return asymmetry(impulse(L, T, 0), impulse(R, T, 0));
     });
   }
   give('standing_share_right', () => {
-    const { R } = sides();
     const { start, end } = baseline();
+    const { R } = sides();
     noGap(start, end - 1);
     return (100 * mean(R, start, end)) / mean(F, start, end);
   });

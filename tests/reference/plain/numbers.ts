@@ -10,11 +10,11 @@ export function samples(milliseconds: number, fs: number): number {
   return round((milliseconds * fs) / 1000);
 }
 
-/** Mean of the samples start ... end - 1. */
+/** Mean of the samples start ... end - 1, counted from the first of them: the mean of equal samples is exactly their value. */
 export function mean(F: Float64Array, start: number, end: number): number {
   let sum = 0;
-  for (let n = start; n < end; n++) sum += F[n]!;
-  return sum / (end - start);
+  for (let n = start; n < end; n++) sum += F[n]! - F[start]!;
+  return F[start]! + sum / (end - start);
 }
 
 /** Sample SD (n - 1) of the samples start ... end - 1, in two passes. */

@@ -25,8 +25,8 @@ export interface Input {
   readonly gravity: number;
   readonly load: 'weight' | 'none';
   readonly limbs: 'both' | 'left' | 'right' | 'any';
-  /** Limits of `sustained_effort`, s. */
-  readonly pull: { readonly warnUnder: number; readonly failUnder: number };
+  /** Planned length of the pull and limits of `sustained_effort`, s. */
+  readonly pull: { readonly planned: number; readonly warnUnder: number; readonly failUnder: number };
   readonly onsetRule: string;
   readonly onsetByHand?: number;
   /** Index of the cue, may be fractional. */
