@@ -81,10 +81,36 @@ const LINES_IN_GLANCE = 60;
  */
 export function recogniseBytes(bytes: Uint8Array, length: number, options: TextOptions): HeadResult {
   if (bytes.length > 2 * GLANCE) {
-    const glance = recogniseAll(bytes.subarray(0, GLANCE), length, options);
+    const glance = glanceAt(bytes.subarray(0, GLANCE), length, options);
     if (glance.ok && linesIn(bytes, GLANCE) - glance.found.description.dataRow >= LINES_IN_GLANCE) return glance;
   }
   return recogniseAll(bytes, length, options);
+}
+
+interface Glance {
+  readonly bytes: Uint8Array;
+  readonly length: number;
+  readonly options: string;
+  readonly result: HeadResult;
+}
+
+/** The last glance: a file is recognised to find its format and once more to be read, with the same bytes and nothing changed. */
+let lastGlance: Glance | undefined;
+
+function glanceAt(bytes: Uint8Array, length: number, options: TextOptions): HeadResult {
+  const asked = JSON.stringify(options);
+  if (lastGlance?.length === length && lastGlance.options === asked && sameBytes(lastGlance.bytes, bytes)) {
+    return lastGlance.result;
+  }
+  const result = recogniseAll(bytes, length, options);
+  lastGlance = { bytes: bytes.slice(), length, options: asked, result };
+  return result;
+}
+
+function sameBytes(a: Uint8Array, b: Uint8Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 function linesIn(bytes: Uint8Array, end: number): number {
