@@ -25,6 +25,7 @@ export const refusals = {
   'unknown-answer': 'This is not one of the answers.',
   'unknown-trial': 'There is no such closed trial of this athlete.',
   'not-maximal': 'Only a maximal effort can count.',
+  'unknown-person': 'No athlete of this reference has been on the rig.',
   'unknown-cue': 'No cue of this id is waiting for its time.',
   'name-needed': 'This decision needs a name, and a reason where one is asked for.',
 } as const;

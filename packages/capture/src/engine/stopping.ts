@@ -46,7 +46,7 @@ export function painStop(
 ): RefusalCode | undefined {
   const { turn } = machine;
   const person = ref === undefined ? turn?.person : machine.people.get(ref);
-  if (person === undefined) return 'no-turn';
+  if (person === undefined) return ref === undefined ? 'no-turn' : 'unknown-person';
   const here = turn !== undefined && turn.person === person;
   if (here) {
     turn.armed = false;

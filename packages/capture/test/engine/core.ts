@@ -14,3 +14,6 @@ export {
 
 /** The long pull on both legs. */
 export const imtpProtocol = protocolRegistry.get('imtp')!;
+
+/** The pull on the left leg. */
+export const imtpLeft = protocolRegistry.get('imtp-left')!;

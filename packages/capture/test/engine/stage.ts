@@ -54,7 +54,7 @@ export const planOf = (who: Athlete, more: Partial<TurnPlan> = {}): TurnPlan => 
 const monotonic = (n: number): MonotonicNanoseconds => BigInt(Math.round(n * 1e6)) as MonotonicNanoseconds;
 
 /** Two plates in N. */
-export const header = (rate: number): HeaderPacket => ({
+export const header = (rate: number, range = 10_000): HeaderPacket => ({
   kind: 'header',
   source: 'virtual-rig',
   promisedRate: rate,
@@ -67,7 +67,7 @@ export const header = (rate: number): HeaderPacket => ({
       unit: 'N',
       scale: 1,
       offset: 0,
-      rawRange: [-10_000, 10_000],
+      rawRange: [-range, range],
     }),
   ),
   at: monotonic(0),
@@ -87,6 +87,9 @@ export const samplesInput = (
   return { kind: 'packet', packet: { kind: 'samples', first, count: left.length, values, at } };
 };
 
+/** Breathing of whoever stands on the plates, N. */
+const swayAt = (t: number): number => 3 * Math.sin(2 * Math.PI * 0.28 * t);
+
 /** One thing that happened on the stage, to be played again in other packets. */
 export type Happening =
   | { readonly samples: { readonly left: Float64Array; readonly right: Float64Array } }
@@ -98,6 +101,8 @@ export type Happening =
  */
 export class Stage {
   readonly rate: number;
+  /** Of each plate, N. */
+  readonly range: number;
   readonly engine: Engine;
   readonly outputs: EngineOutput[] = [];
   readonly happenings: Happening[] = [];
@@ -111,11 +116,12 @@ export class Stage {
   readonly #random = seededRandom(11, 7);
   readonly #packet: number;
 
-  constructor(config: Partial<EngineConfig> = {}, rate = 1000, packet = 20) {
+  constructor(config: Partial<EngineConfig> = {}, rate = 1000, packet = 20, range = 10_000) {
+    this.range = range;
     this.rate = rate;
     this.#packet = packet;
     this.engine = createEngine(stageConfig(config));
-    this.input({ kind: 'packet', packet: header(rate) });
+    this.input({ kind: 'packet', packet: header(rate, range) });
   }
 
   get phase(): Phase {
@@ -187,7 +193,7 @@ export class Stage {
     const right = new Float64Array(count);
     for (let i = 0; i < count; i++) {
       const t = (this.next + i) / this.rate;
-      const sway = who === undefined ? 0 : 3 * Math.sin(2 * Math.PI * 0.28 * t);
+      const sway = who === undefined ? 0 : swayAt(t);
       const total = (who?.bodyWeight ?? 0) + sway + extra(i / this.rate);
       right[i] = total * (who?.shareRight ?? 0.5) + noise * this.#random.gaussian();
       left[i] = total * (1 - (who?.shareRight ?? 0.5)) + noise * this.#random.gaussian();
@@ -233,18 +239,25 @@ export class Stage {
         sampleRate: this.rate,
         bodyWeight: who.bodyWeight,
         netForce: who.netForce,
-        breathing: 3,
+        // The stage breathes through the pull, so that nothing jumps where the pull begins.
+        breathing: 0,
         drift: 0,
         tension: 0,
         plateNoise: who.noise,
         standingShareRight: who.shareRight,
         pullShareRight: who.shareRight,
+        // A good pull of this form raises no check; of the others a few do (see the table of truth).
+        form: 'power-exponential',
+        pace: 'fast',
         ...spec,
       },
       seed,
     );
     const from = Math.max(0, Math.floor(pull.truth.onset.sample - before * this.rate));
-    this.play(pull.left.slice(from), pull.right.slice(from));
+    const { plateRange } = pull.truth.parameters;
+    const breathed = (force: Float64Array, share: number): Float64Array =>
+      force.slice(from).map((value, i) => Math.min(plateRange, value + share * swayAt((this.next + i) / this.rate)));
+    this.play(breathed(pull.left, 1 - who.shareRight), breathed(pull.right, who.shareRight));
     return pull;
   }
 

@@ -24,7 +24,12 @@ export interface RecordedSpan {
 export function recordingOfSpan({ sampleRate, channels, raw }: RecordedSpan): Recording {
   const gaps: SampleSpan[] = [];
   for (const values of raw) {
-    for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i])) gaps.push({ start: i, end: i + 1 });
+    for (let i = 0; i < values.length; i++) {
+      if (!Number.isNaN(values[i])) continue;
+      const start = i;
+      while (i < values.length && Number.isNaN(values[i])) i++;
+      gaps.push({ start, end: i });
+    }
   }
   return {
     sampleRate,
@@ -99,6 +104,8 @@ export function cellsAtLimit({ channels, raw }: RecordedSpan): boolean {
     const [low, high] = rawRange;
     const middle = (low + high) / 2;
     const reach = limitShare * ((high - low) / 2);
-    return (raw[at] as Float64Array).some((value) => Math.abs(value - middle) >= reach);
+    const values = raw[at] as Float64Array;
+    for (let i = 0; i < values.length; i++) if (Math.abs((values[i] as number) - middle) >= reach) return true;
+    return false;
   });
 }

@@ -12,9 +12,11 @@ export function zeroBlock(machine: Machine, turn: Turn, block: Block): void {
     return;
   }
   const waited = block.end - machine.since > machine.samples(rules.zero.sayAfter);
-  const { quiet } = unloaded;
+  // A zero is measured when it is asked for, not remembered.
+  const quiet = unloaded.quiet !== undefined && unloaded.quiet.span.start >= machine.since ? unloaded.quiet : undefined;
   if (unloaded.since !== undefined) {
-    machine.countdown('zero', rules.zero.quietSeconds - (block.end - unloaded.since) / machine.rate);
+    const since = Math.max(machine.since, unloaded.since);
+    machine.countdown('zero', rules.zero.quietSeconds - (block.end - since) / machine.rate);
   }
   if (quiet === undefined) {
     if (waited) machine.sayOnce('plates-not-quiet');

@@ -60,7 +60,10 @@ export class KeptSamples {
     }
     const out = new Float64Array(end - start);
     const ring = this.ring(channel);
-    for (let n = start; n < end; n++) out[n - start] = ring[n % this.capacity] as number;
+    const from = start % this.capacity;
+    const first = ring.subarray(from, Math.min(this.capacity, from + out.length));
+    out.set(first);
+    if (first.length < out.length) out.set(ring.subarray(0, out.length - first.length), first.length);
     return out;
   }
 }

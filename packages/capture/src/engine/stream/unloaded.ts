@@ -54,6 +54,8 @@ export class Unloaded {
       const of = (block: Block) => block.plates[p] as Moments;
       const { mean, sd } = momentsOver(blocks, of);
       if (sd > this.#rules.sd) return undefined;
+      // Something that has just been put down is not yet seen in a fifth.
+      if (Math.abs(of(blocks.at(-1) as Block).mean - mean) > 2 * this.#rules.wander) return undefined;
       let low = Number.POSITIVE_INFINITY;
       let high = Number.NEGATIVE_INFINITY;
       for (let fifth = 0; fifth < 5; fifth++) {
