@@ -2,6 +2,7 @@ import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
 import { lazy, StrictMode, Suspense } from 'react';
 import { BrowserRouter, Navigate, Route, Routes } from 'react-router';
 import { words } from '../words/index.ts';
+import { askAhead } from './ahead.ts';
 import { NotFound } from './not-found.tsx';
 import { Shell } from './shell.tsx';
 
@@ -26,6 +27,8 @@ const client = new QueryClient({
     mutations: { networkMode: 'always' },
   },
 });
+
+askAhead(client, window.location.pathname);
 
 /** Every route of the interface; each screen is a part of its own that loads when it is first opened. */
 export function App() {
