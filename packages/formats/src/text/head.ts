@@ -72,11 +72,11 @@ function scannable(bytes: Uint8Array, encoding: FoundEncoding, whole: boolean): 
 }
 
 /** A first glance, and how many lines it must hold to be trusted: most files show all they are in it. */
-const GLANCE = 8 * 1024;
+const GLANCE = 4 * 1024;
 const LINES_IN_GLANCE = 60;
 
 /**
- * Recognition on bytes in memory, `length` being the length of the whole file. Looks at the first 8 kB alone where they hold a
+ * Recognition on bytes in memory, `length` being the length of the whole file. Looks at the first 4 kB alone where they hold a
  * table with many rows of data, and at everything given otherwise.
  */
 export function recogniseBytes(bytes: Uint8Array, length: number, options: TextOptions): HeadResult {
