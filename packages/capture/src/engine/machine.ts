@@ -1,68 +1,15 @@
-import type { Forces, Method, RunningRules, SampleSpan } from '@sthene/core';
+import type { Method, RunningRules, SampleSpan } from '@sthene/core';
 import type { EngineConfig } from './config.ts';
 import type { EngineEvent, EngineOutput } from './output.ts';
 import { type NextEffort, nextEffort, type Person, targetOf } from './person.ts';
 import type { Phase } from './phase.ts';
 import { type SayingId, sayings } from './sayings/sayings.ts';
+import type { Attempt, Question, Turn, Unreviewed } from './state.ts';
 import type { Block } from './stream/block.ts';
 import { Presence } from './stream/presence.ts';
 import type { RigStream } from './stream/rig-stream.ts';
 import { Unloaded } from './stream/unloaded.ts';
-import type { ClosedTrial, Target, Weighing } from './trial.ts';
-
-/** One stay of an athlete on the rig. */
-export interface Turn {
-  readonly number: number;
-  readonly person: Person;
-  armed: boolean;
-  held: boolean;
-  weighing?: Weighing;
-  /** Answered or not needed: this is the athlete it should be. */
-  identified: boolean;
-  /** The zero was taken for this turn. */
-  zeroed: boolean;
-  /** SD of the total over the zero, in the unit of the test. */
-  zeroSd: number;
-  /** A moved zero was accepted by a person. */
-  movedAccepted: boolean;
-  /** The athlete has been on the plates in this turn. */
-  wasOn: boolean;
-  /** Stepped off in mid-turn; the quiet mean since, as far as known. */
-  away?: { readonly since: number; held?: boolean };
-}
-
-/** A question that waits for a person. */
-export interface Question {
-  readonly id: string;
-  readonly code: 'zero-moved' | 'is-this-the-athlete' | 'look-again';
-  readonly answers: readonly string[];
-  readonly act: (answer: string, by: string) => void;
-}
-
-/** The attempt at a pull under way: count, cue, pull. */
-export interface Attempt {
-  count?: { readonly from: number; said: number };
-  request?: { readonly cue: string; readonly at: number; late: boolean };
-  cue?: number;
-  pull?: {
-    readonly start: number;
-    largest: number;
-    below: number | undefined;
-    readonly recent: number[];
-  };
-  /** First of the blocks above the pull's threshold. */
-  rising?: number;
-}
-
-/** A closed trial that waits for the unloaded mean after it. */
-export interface Unreviewed {
-  readonly person: Person;
-  /** Position among the person's trials. */
-  readonly at: number;
-  readonly forces: Forces;
-  /** Unloaded mean after the trial, once there is one. */
-  after?: number;
-}
+import type { ClosedTrial, Target } from './trial.ts';
 
 const between = (phase: Phase): boolean => phase === 'ready' || phase === 'cue';
 

@@ -1,7 +1,7 @@
 import type { SampleSpan } from '@sthene/core';
 import { reviewWaiting } from './judging/review.ts';
 import { live } from './live.ts';
-import type { Machine, Turn } from './machine.ts';
+import type { Machine } from './machine.ts';
 import type { Phase } from './phase.ts';
 import { cueBlock } from './phases/cue.ts';
 import { closePull, pullBlock } from './phases/pull.ts';
@@ -10,6 +10,7 @@ import { restBlock, restOfAll, verdictBlock } from './phases/rest.ts';
 import { setUpBlock } from './phases/set-up.ts';
 import { standStillBlock } from './phases/stand-still.ts';
 import { zeroBlock } from './phases/zero.ts';
+import type { Turn } from './state.ts';
 import type { Block } from './stream/block.ts';
 import { endTurn, stepBackOn, stepOff } from './turn.ts';
 

@@ -1,7 +1,8 @@
 import type { TurnPlan } from './config.ts';
-import type { Machine, Turn } from './machine.ts';
+import type { Machine } from './machine.ts';
 import { newPerson } from './person.ts';
 import { closePull } from './phases/pull.ts';
+import type { Turn } from './state.ts';
 
 /** Begins a turn: plates are zeroed first, whoever still stands on them. */
 export function startTurn(machine: Machine, plan: TurnPlan): void {

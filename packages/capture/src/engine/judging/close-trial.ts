@@ -1,7 +1,8 @@
 import type { Forces, SampleSpan } from '@sthene/core';
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
 import { bestOf, type Person, rejectedInARow, setOf } from '../person.ts';
 import { correctionFor } from '../sayings/corrections.ts';
+import type { Turn } from '../state.ts';
 import type { ClosedTrial, TrialEnd } from '../trial.ts';
 import { analyseClosed } from './analyse-closed.ts';
 import { cellsAtLimit, forcesOfSpan, type RecordedSpan } from './live-recording.ts';

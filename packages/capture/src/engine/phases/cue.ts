@@ -1,4 +1,5 @@
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
+import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import { watchForPull } from './pull.ts';
 import { watchTension } from './tension.ts';

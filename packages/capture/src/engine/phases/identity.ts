@@ -1,4 +1,5 @@
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
+import type { Turn } from '../state.ts';
 import type { Weighing } from '../trial.ts';
 import { endTurn } from '../turn.ts';
 

@@ -2,8 +2,9 @@ import { type SampleSpan, samplesIn } from '@sthene/core';
 import { closeTrial } from '../judging/close-trial.ts';
 import { forcesOfSpan } from '../judging/live-recording.ts';
 import { limitsOf } from '../limits.ts';
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
 import { expectedBest } from '../person.ts';
+import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import type { TrialEnd } from '../trial.ts';
 

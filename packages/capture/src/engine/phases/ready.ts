@@ -1,5 +1,6 @@
 import { gateOf } from '../gates.ts';
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
+import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import { startCount } from './cue.ts';
 import { watchForPull } from './pull.ts';

@@ -1,6 +1,7 @@
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
 import type { Person } from '../person.ts';
 import type { SayingId } from '../sayings/sayings.ts';
+import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import { enterSetUp } from './set-up.ts';
 

@@ -1,6 +1,7 @@
 import { gateOf } from '../gates.ts';
 import { limitsOf } from '../limits.ts';
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
+import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 
 /** Enters the setup; a rest that was too long has made a submaximal effort the next one by then. */

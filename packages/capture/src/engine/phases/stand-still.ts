@@ -1,6 +1,7 @@
 import { meanOf, sdOf } from '@sthene/core';
 import { forcesOfSpan } from '../judging/live-recording.ts';
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
+import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import { momentsOver, totalOf } from '../stream/window.ts';
 import type { Weighing } from '../trial.ts';

@@ -1,5 +1,6 @@
 import { meanOf } from '@sthene/core';
-import type { Machine, Turn } from '../machine.ts';
+import type { Machine } from '../machine.ts';
+import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import type { QuietWindow } from '../stream/unloaded.ts';
 import { afterWeighing } from './stand-still.ts';
