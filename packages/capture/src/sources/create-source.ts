@@ -1,0 +1,74 @@
+import type { CaptureClock } from '../clock/clock.ts';
+import type { SourceDescription, Transport } from './description.ts';
+import type { Source } from './source.ts';
+import { type VirtualScript, virtualScripts } from './virtual/script.ts';
+import { type Schedule, virtualPlates, virtualRate } from './virtual/virtual-plates.ts';
+
+/** What a source needs of the outside. */
+export interface SourcePorts {
+  /** Id of the source, as its header carries it. */
+  readonly id: string;
+  readonly clock: CaptureClock;
+  /** Paces virtual sources; absent: they are run by hand. */
+  readonly schedule?: Schedule;
+  /** Scripts of virtual sources by name, beside those that come with the station. */
+  readonly scripts?: Readonly<Record<string, VirtualScript>>;
+}
+
+/** Permanent codes of what keeps a source from being made. */
+export type CreateSourceCode = 'transport-not-built' | 'unknown-script' | 'rate-not-offered';
+
+/** A description that names what cannot be made. */
+export class CreateSourceError extends Error {
+  readonly code: CreateSourceCode;
+
+  constructor(code: CreateSourceCode, words: string) {
+    super(words);
+    this.name = 'CreateSourceError';
+    this.code = code;
+  }
+}
+
+/**
+ * Makes the source a description names; it does not start it.
+ *
+ * Throws a `CreateSourceError`: `transport-not-built` for a transport this version cannot open, `unknown-script` and
+ * `rate-not-offered` for virtual plates. Virtual plates send left and right at 1000 Hz whatever channels the description
+ * lists; `virtualDescription` writes one that fits.
+ */
+export function createSource(description: SourceDescription, ports: SourcePorts): Source {
+  const { transport } = description;
+  switch (transport.kind) {
+    case 'virtual':
+      return virtual(description.rate, transport, ports);
+    case 'serial':
+    case 'tcp':
+    case 'udp':
+    case 'folder':
+    case 'replay':
+      throw new CreateSourceError(
+        'transport-not-built',
+        `Sources of the kind "${transport.kind}" cannot be opened by this version.`,
+      );
+  }
+}
+
+function virtual(rate: number, transport: Extract<Transport, { kind: 'virtual' }>, ports: SourcePorts): Source {
+  const scripts = { ...virtualScripts, ...ports.scripts };
+  const script = Object.hasOwn(scripts, transport.script) ? scripts[transport.script] : undefined;
+  if (script === undefined) {
+    throw new CreateSourceError('unknown-script', `There is no script "${transport.script}" for virtual plates.`);
+  }
+  if (rate !== virtualRate) {
+    throw new CreateSourceError('rate-not-offered', `Virtual plates run at ${virtualRate} Hz, not at ${rate} Hz.`);
+  }
+  const { id, clock, schedule } = ports;
+  return virtualPlates({
+    id,
+    script,
+    seed: transport.seed,
+    clock,
+    ...(transport.speed === undefined ? {} : { speed: transport.speed }),
+    ...(schedule === undefined ? {} : { schedule }),
+  });
+}

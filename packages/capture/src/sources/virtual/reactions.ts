@@ -1,0 +1,107 @@
+import type { EngineOutput } from '../../engine/index.ts';
+import type { Performer } from './performer.ts';
+import type { VirtualPerson } from './script.ts';
+
+/** Pull on the bar while waiting for the cue, N: well inside the band. */
+const barTension = 10;
+
+type PhaseOutput = Extract<EngineOutput, { kind: 'phase' }>;
+
+/**
+ * Lets the people of a script follow what the live engine says, as people on a rig follow their screen: on the plates when they
+ * are called and the zero is taken, still while weighed, bar in hand when ready, a pull when the cue sounded, off when done.
+ */
+export class Reactions {
+  readonly #performer: Performer;
+  readonly #people: readonly VirtualPerson[];
+  readonly #known = new Map<string, VirtualPerson>();
+  #phase: PhaseOutput | undefined;
+
+  constructor(performer: Performer, people: readonly VirtualPerson[]) {
+    this.#performer = performer;
+    this.#people = people;
+    for (const person of people) if (person.ref !== undefined) this.#known.set(person.ref, person);
+  }
+
+  notice(output: EngineOutput): void {
+    if (output.kind === 'phase') {
+      this.#phase = output;
+      this.#inPhase(output);
+    } else if (output.kind === 'mark' && output.label === 'cue') {
+      this.#performer.pull(this.#phase?.effort?.target?.aim);
+    } else if (output.kind === 'guidance' && output.code === 'relax') this.#relax();
+    else if (output.kind === 'guidance' && (output.code === 'step-off' || output.code === 'step-back-on')) {
+      if (output.code === 'step-off') this.#leave(0.3);
+      else this.#come();
+    }
+  }
+
+  #inPhase({ phase, because, effort }: PhaseOutput): void {
+    const performer = this.#performer;
+    switch (phase) {
+      case 'waiting':
+      case 'zero':
+        this.#leave(0.4);
+        return;
+      case 'stand-still':
+        this.#come();
+        return;
+      case 'set-up':
+        performer.takeBar(0);
+        this.#come();
+        return;
+      case 'ready':
+        performer.after(0.2, 0.5, () => this.#takeBar());
+        return;
+      case 'verdict':
+        // Whoever was stopped lets go; whoever let go themselves is left alone.
+        if (because !== 'released') performer.letGo();
+        performer.takeBar(0);
+        return;
+      case 'rest':
+        // Nothing left to do: off, after the words were read.
+        if (effort === undefined) this.#leave(1);
+        return;
+      case 'cue':
+      case 'pull':
+        return;
+    }
+  }
+
+  #takeBar(): void {
+    const phase = this.#phase?.phase;
+    if (phase === 'ready' || phase === 'cue') this.#performer.takeBar(barTension);
+  }
+
+  #relax(): void {
+    this.#performer.takeBar(0);
+    this.#performer.after(2, 3, () => this.#takeBar());
+  }
+
+  #come(): void {
+    const person = this.#personOf(this.#phase?.person);
+    const turn = this.#phase?.turn;
+    if (person === undefined) return;
+    this.#performer.after(0.6, 1.2, () => {
+      const now = this.#phase;
+      if (now?.turn === turn && now?.phase !== 'waiting' && now?.phase !== 'zero') this.#performer.stepOn(person);
+    });
+  }
+
+  #leave(delay: number): void {
+    // Second thoughts of the turn before are not for this one.
+    this.#performer.forget();
+    this.#performer.after(delay, delay + 0.4, () => this.#performer.stepOff());
+  }
+
+  /** The person of a reference: their own, or the first of the script that nobody is yet. */
+  #personOf(ref: string | undefined): VirtualPerson | undefined {
+    if (ref === undefined) return undefined;
+    const own = this.#known.get(ref);
+    if (own !== undefined) return own;
+    const taken = new Set(this.#known.values());
+    const free = this.#people.find((person) => !taken.has(person));
+    if (free !== undefined) this.#known.set(ref, free);
+    return free;
+  }
+}

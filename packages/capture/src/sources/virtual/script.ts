@@ -1,0 +1,105 @@
+import type { PullPace } from '@sthene/core';
+
+/** Someone who can stand on the virtual plates. All of it is data; nobody of it is real. */
+export interface VirtualPerson {
+  /** Reference the live engine uses; absent: whoever is called first and has no person of their own. */
+  readonly ref?: string;
+  /** Body weight, N. */
+  readonly weight: number;
+  /** Plateau of a maximal pull above body weight, N. */
+  readonly strength: number;
+  /** Right foot's share of the load, 0 to 1; 0.5 when absent. */
+  readonly shareRight?: number;
+  /** Amplitude of the breathing, N; 3 when absent. */
+  readonly breathing?: number;
+  /** How fast the force rises; fast when absent. */
+  readonly pace?: PullPace;
+  /** What goes wrong, by maximal effort. */
+  readonly faults?: readonly AttemptFault[];
+}
+
+/** A maximal effort that goes wrong, by the faults of the simulation. What a fault does earlier than 0.4 s before the pull is not played. */
+export interface AttemptFault {
+  /** Number of the maximal effort of this person, from 1. */
+  readonly attempt: number;
+  /** Id of a fault of the simulation. */
+  readonly fault: string;
+  /** Numbers of that fault to pin. */
+  readonly severity?: Readonly<Record<string, number>>;
+}
+
+/** Spans in samples of the stream: [from, from + count). */
+interface Span {
+  readonly from: number;
+  readonly count: number;
+}
+
+export type PlateSide = 'left' | 'right';
+
+/** A fault of the line or of a plate, exact to the sample. */
+export type LineFault =
+  /** Samples that never come. */
+  | ({ readonly kind: 'lost' } & Span)
+  /** Given up as lost; they come `by` samples after they were due, too late for the grid. */
+  | ({ readonly kind: 'late'; readonly by: number } & Span)
+  /** The packet that holds `from` and the next ones come twice. */
+  | { readonly kind: 'doubled'; readonly from: number; readonly packets: number }
+  /** The plates fall silent and lose what they measured meanwhile. */
+  | ({ readonly kind: 'stall' } & Span)
+  /** The cable is pulled out and put back. */
+  | ({ readonly kind: 'unplug' } & Span)
+  /** A plate reads its upper limit. */
+  | ({ readonly kind: 'saturation'; readonly side: PlateSide } & Span)
+  /** The zero of a plate wanders by so many newtons over the span, and stays there. */
+  | ({ readonly kind: 'drift'; readonly side: PlateSide; readonly newtons: number } & Span);
+
+/** Who is there, and what goes wrong on the line. */
+export interface VirtualScript {
+  readonly people: readonly VirtualPerson[];
+  readonly line?: readonly LineFault[];
+  /** How long a pull is held, s; 5 when absent. */
+  readonly pullSeconds?: number;
+  /** Feet on the plates; both when absent. */
+  readonly limbs?: 'both' | 'left' | 'right';
+  /** White noise of each plate, SD in N; 0.6 when absent. */
+  readonly plateNoise?: number;
+  /** Largest force of a plate, N; 10 000 when absent. */
+  readonly plateRange?: number;
+  /** True: nobody reacts to the engine; everything is done by the methods. */
+  readonly byHand?: boolean;
+}
+
+/** Scripts that come with the station, by the name a source description uses. */
+export const virtualScripts: Readonly<Record<string, VirtualScript>> = {
+  /** Three of the club Fernwater on a good day. */
+  'fernwater-three': {
+    people: [
+      { weight: 640, strength: 1250, pace: 'medium' },
+      { weight: 860, strength: 1900, shareRight: 0.53 },
+      { weight: 1010, strength: 1600, shareRight: 0.47 },
+    ],
+  },
+  /** The same three, each with a pull that goes wrong. */
+  'fernwater-three-with-faults': {
+    people: [
+      {
+        weight: 640,
+        strength: 1250,
+        pace: 'medium',
+        faults: [{ attempt: 2, fault: 'early-end', severity: { hold_s: 0.7 } }],
+      },
+      {
+        weight: 860,
+        strength: 1900,
+        shareRight: 0.53,
+        faults: [{ attempt: 1, fault: 'dip', severity: { depth_n: 110, duration_s: 0.3 } }],
+      },
+      {
+        weight: 1010,
+        strength: 1600,
+        shareRight: 0.47,
+        faults: [{ attempt: 1, fault: 'early-end', severity: { hold_s: 0.6 } }],
+      },
+    ],
+  },
+};
