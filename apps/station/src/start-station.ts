@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { application, version } from '@sthene/contract';
 import pino from 'pino';
+import type { LivePorts } from './live/ports.ts';
 import { createServer } from './server/create-server.ts';
 import { Station } from './work/station.ts';
 
@@ -13,6 +14,8 @@ export interface StationOptions {
   readonly data?: string;
   readonly database?: string;
   readonly webFolder?: string;
+  /** Clocks, devices and journals; tests bring their own. */
+  readonly ports?: LivePorts;
 }
 
 export interface RunningStation {
@@ -40,6 +43,7 @@ export async function startStation(options: StationOptions = {}): Promise<Runnin
     version,
     application,
     ...(database === undefined ? {} : { database }),
+    ...(options.ports === undefined ? {} : { ports: options.ports }),
   });
   let port = 0;
   const server = await createServer({
@@ -53,9 +57,13 @@ export async function startStation(options: StationOptions = {}): Promise<Runnin
     const bound = server.server.address();
     return typeof bound === 'object' && bound !== null ? bound.port : wanted;
   });
+  await station
+    .resume()
+    .catch((error: unknown) => logger.error({ err: error }, 'could not go on with what was under way'));
   const close = async () => {
+    // Rigs first: what is under way is journalled to its end, and open connections are told.
+    await station.close();
     await server.close();
-    await station.labs.close();
   };
   return {
     address: `http://127.0.0.1:${port}/`,

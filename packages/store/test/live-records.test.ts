@@ -139,6 +139,9 @@ onBothEngines('live records', (place) => {
     expect(await store.origins.ofTrial(trial.id)).toEqual(added);
     expect(await store.origins.ofCapture(capture.id)).toEqual([added]);
     expect(await store.origins.ofEntry(origin.entry)).toEqual([added]);
+    const unloaded = { before: 0, after: 1.5 };
+    const reviewed = await store.origins.review(added.id, { ...added.facts, unloaded }, coach);
+    expect(await store.origins.ofTrial(trial.id)).toEqual({ ...added, revision: 2, facts: reviewed.facts });
     const other = await store.trials.add({ session: trial.session, effort: 'maximal' }, coach);
     await expect(store.origins.add({ ...origin, trial: other.id }, coach)).rejects.toEqual(failing('already-there'));
   });

@@ -5,7 +5,9 @@ import fastifyStatic from '@fastify/static';
 import swagger from '@fastify/swagger';
 import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
+import { registerSocket } from '../live/socket.ts';
 import { registerRoutes } from '../routes/index.ts';
+import { registerLiveRoutes } from '../routes/live.ts';
 import type { Station } from '../work/station.ts';
 import { answerProblems, uploadLimit } from './errors.ts';
 import { guard } from './guard.ts';
@@ -61,6 +63,8 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     if (request.url.startsWith('/api/')) reply.header('cache-control', 'no-store');
   });
   registerRoutes(server, options.station);
+  registerLiveRoutes(server, options.station);
+  await registerSocket(server, options.station);
   registerApiPage(server);
   if (options.webFolder !== undefined && existsSync(options.webFolder))
     await serveWeb(server, resolve(options.webFolder));

@@ -9,9 +9,10 @@ import {
 } from '@sthene/core';
 import type { EffectiveDecisions, ResultVersions, Session, Trial } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
+import type { OriginFacts } from '../live/rig/keep-trial.ts';
 import { problems } from '../server/problem-error.ts';
 
-/** Judges one stored trial with a method and the decisions in force. */
+/** Judges one stored trial with a method and the decisions in force; a live one with what it was judged with live. */
 export async function analyseTrial(
   lab: OpenLab,
   forces: Forces,
@@ -19,19 +20,22 @@ export async function analyseTrial(
   session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity'>,
   method: Method,
   effective?: EffectiveDecisions,
+  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
 ): Promise<TrialResult> {
   const protocol = protocolRegistry.get(session.protocol.id);
   if (protocol === undefined) throw problems.notFound('test');
   const hand = effective?.onsetByHand;
+  // Each turn of a live session is weighed anew; an effort keeps the weight of its own turn.
+  const weight =
+    live?.bodyWeight === undefined ? session.bodyWeight : { value: live.bodyWeight, from: 'weighing' as const };
   const { trials } = analyse({
     forces,
     protocol,
     method,
     gravity: session.gravity,
     efforts: 'largest',
-    ...(session.bodyWeight === undefined
-      ? {}
-      : { bodyWeight: { value: session.bodyWeight.value, from: session.bodyWeight.from } }),
+    ...(weight === undefined ? {} : { bodyWeight: { value: weight.value, from: weight.from } }),
+    ...(live?.unloaded === undefined ? {} : { unloaded: live.unloaded }),
     ...(trial.span === undefined ? {} : { span: trial.span }),
     ...(trial.cue === undefined ? {} : { cue: trial.cue }),
     ...(hand === undefined

@@ -4,6 +4,7 @@ import type { OpenLab } from '../labs/open-lab.ts';
 import { ProblemError, problems } from '../server/problem-error.ts';
 import { analyseTrial, versionsOf } from './analyse-trial.ts';
 import { forcesOfTrial } from './forces-of-trial.ts';
+import { liveFactsOf } from './live-facts.ts';
 import { trialView } from './trial-view.ts';
 
 /** Adds a person's decision; one that moves the onset is followed by a new result, the old one stays. */
@@ -66,7 +67,8 @@ async function judgeAgain(lab: OpenLab, id: string, actor: Actor): Promise<void>
   const method = (await lab.store.methods.get(view.result.method))?.document;
   if (method === undefined) throw problems.notFound('method');
   const forces = await forcesOfTrial(lab, view.trial, view.session);
-  const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective);
+  const live = await liveFactsOf(lab, id);
+  const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live);
   await lab.store.results.add({ trial: id, document, versions: versionsOf(document) }, actor);
 }
 

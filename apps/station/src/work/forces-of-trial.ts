@@ -1,7 +1,9 @@
 import { type Forces, forcesOf, protocolRegistry, reasons, unitOfForces } from '@sthene/core';
 import type { Session, Trial } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
+import { forcesOfLive } from '../live/rig/keep-trial.ts';
 import { ProblemError, problems } from '../server/problem-error.ts';
+import { liveFactsOf } from './live-facts.ts';
 import { readRecording } from './read-recording.ts';
 
 /** The forces a trial was and will be analysed from: the original file, read as it was imported. */
@@ -18,7 +20,11 @@ export async function forcesOfTrial(lab: OpenLab, trial: Trial, session: Session
   const recording = await readRecording(lab, trial.recording, trial.recordingLabel ?? '', trial.reading ?? {});
   const protocol = protocolRegistry.get(session.protocol.id);
   if (protocol === undefined) throw problems.notFound('test');
-  const forces = forcesOf(recording, trial.forceSelection, unitOfForces(recording, trial.forceSelection, protocol));
+  const live = await liveFactsOf(lab, trial.id);
+  const forces =
+    live === undefined
+      ? forcesOf(recording, trial.forceSelection, unitOfForces(recording, trial.forceSelection, protocol))
+      : forcesOfLive(recording, live);
   if (!forces.ok) throw new ProblemError(422, forces.reason, reasons[forces.reason].means, reasons[forces.reason].next);
   recent.set(key, forces.value);
   for (const oldest of recent.keys()) {

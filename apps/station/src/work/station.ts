@@ -1,16 +1,23 @@
 import type { Lab, LabId, StationInfo } from '@sthene/contract';
 import { type BuildProgress, buildExample } from '../example/build-example.ts';
 import { Labs, type LabsOptions } from '../labs/labs.ts';
+import { LiveLab } from '../live/live-lab.ts';
+import type { LivePorts } from '../live/ports.ts';
+import { recover } from '../live/recovery.ts';
+import { stationPorts } from '../live/station-ports.ts';
 
 /** The station: its labs and what it says of itself. */
 export class Station {
   readonly application: { readonly name: string; readonly version: string };
   readonly labs: Labs;
   readonly #engine: 'sqlite' | 'postgres';
+  readonly #ports: LivePorts;
+  readonly #live = new Map<LabId, Promise<LiveLab>>();
   #building: Promise<void> | undefined;
   #progress: BuildProgress | undefined;
 
-  constructor(options: LabsOptions & { readonly version: string }) {
+  constructor(options: LabsOptions & { readonly version: string; readonly ports?: LivePorts }) {
+    this.#ports = options.ports ?? stationPorts;
     this.application = { name: 'sthene', version: options.version };
     this.labs = new Labs(options);
     this.#engine = options.database === undefined ? 'sqlite' : 'postgres';
@@ -38,6 +45,33 @@ export class Station {
       await this.#building;
     }
     return this.labs.describe(id);
+  }
+
+  /** What goes on live in a lab. The first call puts right what a kill left behind, and goes on with a day that is open. */
+  live(id: LabId): Promise<LiveLab> {
+    const there = this.#live.get(id);
+    if (there !== undefined) return there;
+    const starting = this.#startLive(id);
+    this.#live.set(id, starting);
+    starting.catch(() => this.#live.delete(id));
+    return starting;
+  }
+
+  async #startLive(id: LabId): Promise<LiveLab> {
+    const live = new LiveLab(await this.labs.open(id), this.#ports);
+    await recover(live);
+    return live;
+  }
+
+  /** Goes on with what was under way in the labs that are there. */
+  async resume(): Promise<void> {
+    for (const id of ['lab', 'example'] as const) if (this.labs.exists(id)) await this.live(id);
+  }
+
+  async close(): Promise<void> {
+    for (const live of this.#live.values()) await live.then((one) => one.stop()).catch(() => {});
+    this.#live.clear();
+    await this.labs.close();
   }
 
   async #describeExample(): Promise<Lab> {

@@ -10,7 +10,7 @@ export const helloMessage = z.object({
   protocol: z.literal(1),
   lab: z.enum(['lab', 'example']),
   role: liveRole,
-  device: z.object({ id, name: z.string().min(1).max(100) }),
+  device: z.object({ id: z.string().regex(/^[A-Za-z0-9_-]{1,64}$/), name: z.string().min(1).max(100) }),
   /** Who signs what is done from this device. */
   by: z.string().min(1).max(100).optional(),
 });

@@ -1,5 +1,5 @@
 import type { UtcInstant } from '@sthene/core';
-import { addRecord } from '../changes.ts';
+import { addRecord, changeRecord } from '../changes.ts';
 import type { TrialOriginRow } from '../database.ts';
 import { fromJson, toJson } from '../json.ts';
 import type { Actor } from '../ports.ts';
@@ -7,7 +7,7 @@ import type { Scope } from '../scope.ts';
 import { finite, instant } from '../values.ts';
 import { type RecordShape, recordTable } from './record-table.ts';
 
-/** Where a live trial came from: which samples of which capture, on whose turn. Never changed, whoever it is given to later. */
+/** Where a live trial came from: which samples of which capture, on whose turn, whoever it is given to later. */
 export interface TrialOrigin {
   readonly id: string;
   readonly revision: number;
@@ -25,6 +25,8 @@ export interface TrialOrigin {
 export interface TrialOriginRepository {
   /** Throws `already-there` when these samples of the capture have a trial. */
   add(origin: Omit<TrialOrigin, 'id' | 'revision'>, actor: Actor): Promise<TrialOrigin>;
+  /** Keeps what became known later, as the mean of the empty plates after the turn. */
+  review(id: string, facts: TrialOrigin['facts'], actor: Actor): Promise<TrialOrigin>;
   ofTrial(trial: string): Promise<TrialOrigin | undefined>;
   /** In the order of their samples. */
   ofCapture(capture: string): Promise<TrialOrigin[]>;
@@ -68,6 +70,7 @@ export function trialOriginRepository(scope: Scope): TrialOriginRepository {
   const all = () => scope.db.selectFrom('trialOrigins').selectAll();
   return {
     add: (origin, actor) => addRecord(scope, table, { ...origin, id: scope.ids.next(), revision: 1 }, actor),
+    review: (id, facts, actor) => changeRecord(scope, table, id, { facts }, actor, { action: 'origin.review' }),
     async ofTrial(trial) {
       const row = await all().where('trialId', '=', trial).executeTakeFirst();
       return row && shape.fromRow(row);

@@ -1,0 +1,272 @@
+import type {
+  Day,
+  DayDraft,
+  DayPlan,
+  DayRow,
+  dayChange,
+  dayDraft,
+  dayOrder,
+  entryChange,
+  entryDraft,
+} from '@sthene/contract';
+import type { UtcInstant } from '@sthene/core';
+import type { DayEntry, TestDay } from '@sthene/store';
+import type { z } from 'zod';
+import { ProblemError, problems } from '../../server/problem-error.ts';
+import { createPerson } from '../../work/people.ts';
+import type { LiveLab } from '../live-lab.ts';
+import { closeRig, openRig } from '../rig/rig-work.ts';
+import { loadDay } from './loaded.ts';
+import { planOf } from './plan.ts';
+import { dayView } from './view.ts';
+
+/** Test days, newest first. */
+export async function listDays({ lab }: LiveLab): Promise<DayRow[]> {
+  const days = await lab.store.days.list();
+  return Promise.all(
+    days.map(async (day) => {
+      const entries = await lab.store.dayEntries.ofDay(day.id);
+      const trials = await Promise.all(
+        entries.map(async ({ session }) =>
+          session === undefined ? 0 : (await lab.store.trials.ofSession(session)).length,
+        ),
+      );
+      return {
+        id: day.id,
+        date: day.date,
+        title: day.title,
+        status: day.status,
+        tests: (day.plans as DayPlan[]).map(({ test }) => test),
+        people: new Set(entries.map(({ person }) => person)).size,
+        trials: trials.reduce((sum, one) => sum + one, 0),
+      };
+    }),
+  );
+}
+
+/** A day as screens show it, open or not. */
+export async function showDay(live: LiveLab, id: string): Promise<Day> {
+  if (live.loaded?.day.id === id) return live.day() as Day;
+  return dayView(await loadDay(live.lab, await dayOf(live, id)), live.moment());
+}
+
+async function dayOf({ lab }: LiveLab, id: string): Promise<TestDay> {
+  const day = await lab.store.days.get(id);
+  if (day === undefined) throw problems.notFound('day');
+  return day;
+}
+
+/** Reads the day again where it is the open one, and answers with it. */
+async function after(live: LiveLab, id: string): Promise<Day> {
+  if (live.loaded === undefined || live.loaded.day.id === id) await live.refresh();
+  return showDay(live, id);
+}
+
+/** Plans a day: people as named, then the members of a squad, each once. */
+export async function createDay(live: LiveLab, draft: z.infer<typeof dayDraft> | DayDraft): Promise<Day> {
+  const { lab } = live;
+  const actor = await lab.actor(draft.by);
+  const plans = draft.tests.map(planOf);
+  const squad = draft.squad === undefined ? [] : await lab.store.people.list({ squad: draft.squad, active: true });
+  const people = [...new Set([...(draft.people ?? []), ...squad.map(({ id }) => id)])];
+  for (const rig of draft.rigs) if ((await lab.store.rigs.get(rig)) === undefined) throw problems.notFound('rig');
+  const day = await lab.store.transaction(async (inside) => {
+    const added = await inside.days.add(
+      {
+        date: draft.date,
+        title: draft.title ?? '',
+        plans,
+        rigs: draft.rigs,
+        settings: { handsFree: draft.handsFree ?? false, wallNames: draft.wallNames ?? 'given-name' },
+        notes: draft.notes ?? '',
+      },
+      actor,
+    );
+    let position = 0;
+    for (const { test } of plans)
+      for (const person of people) {
+        position += 1;
+        await inside.dayEntries.add({ day: added.id, person, position, test, walkIn: false }, actor);
+      }
+    return added;
+  });
+  return after(live, day.id);
+}
+
+export async function changeDay(live: LiveLab, id: string, change: z.infer<typeof dayChange>): Promise<Day> {
+  const { lab } = live;
+  const before = await dayOf(live, id);
+  const { by, tests, handsFree, wallNames, title, date, rigs, notes } = change;
+  const settings = before.settings as { readonly handsFree: boolean; readonly wallNames: string };
+  if (before.status === 'open' && (tests !== undefined || handsFree !== undefined || rigs !== undefined))
+    throw dayIsOpen();
+  await lab.store.days.change(
+    id,
+    {
+      ...(title === undefined ? {} : { title }),
+      ...(date === undefined ? {} : { date }),
+      ...(rigs === undefined ? {} : { rigs }),
+      ...(notes === undefined ? {} : { notes }),
+      ...(tests === undefined ? {} : { plans: tests.map(planOf) }),
+      settings: {
+        ...settings,
+        ...(handsFree === undefined ? {} : { handsFree }),
+        ...(wallNames === undefined ? {} : { wallNames }),
+      },
+    },
+    await lab.actor(by),
+  );
+  return after(live, id);
+}
+
+const dayIsOpen = () =>
+  new ProblemError(
+    409,
+    'day-is-open',
+    'Tests, rigs and the way of cueing cannot be changed while the day is open.',
+    'Close the day, change it, and open it again. Nothing is lost by that.',
+  );
+
+/** Begins a day or goes on with one. Its rigs are opened for its tests; one day is open at a time. */
+export async function openDay(live: LiveLab, id: string, by: string): Promise<Day> {
+  const { lab } = live;
+  const day = await dayOf(live, id);
+  if (live.loaded !== undefined && live.loaded.day.id !== id)
+    throw new ProblemError(
+      409,
+      'another-day-open',
+      `The day "${live.loaded.day.title || live.loaded.day.date}" is open.`,
+      'Close it first.',
+    );
+  if (day.status !== 'open')
+    await lab.store.days.change(
+      id,
+      { status: 'open', ...(day.openedAt === undefined ? { openedAt: now(live) } : {}), closedAt: undefined },
+      await lab.actor(by),
+    );
+  await live.refresh();
+  live.awake.hold(() => live.tellDay());
+  // A rig that was opened without a day does not know the day's tests.
+  for (const rig of day.rigs) {
+    if (live.rigs.has(rig)) await closeRig(live, rig);
+    await openRig(live, rig);
+  }
+  live.start();
+  void live.beginNext();
+  return showDay(live, id);
+}
+
+/** Ends a day; its rigs are closed. */
+export async function closeDay(live: LiveLab, id: string, by: string): Promise<Day> {
+  const { lab } = live;
+  const day = await dayOf(live, id);
+  if (live.effortUnderWay())
+    throw new ProblemError(409, 'effort-under-way', 'An effort is under way.', 'Wait for its end, or stop it.');
+  if (day.status === 'open') {
+    await lab.store.days.change(id, { status: 'closed', closedAt: now(live) }, await lab.actor(by));
+    for (const rig of day.rigs) if (live.rigs.has(rig)) await closeRig(live, rig);
+    live.awake.release();
+    await live.refresh();
+  }
+  return showDay(live, id);
+}
+
+const now = (live: LiveLab): UtcInstant => live.ports.clock.wall();
+
+/** Puts the entries named in the order named; others keep their places after them. */
+export async function orderDay(live: LiveLab, id: string, order: z.infer<typeof dayOrder>): Promise<Day> {
+  const { lab } = live;
+  const entries = await lab.store.dayEntries.ofDay(id);
+  const known = new Map(entries.map((entry) => [entry.id, entry]));
+  if (order.entries.some((one) => !known.has(one))) throw problems.notFound('entry of this day');
+  const first = new Set(order.entries);
+  const sorted = [...first, ...entries.map((entry) => entry.id).filter((one) => !first.has(one))];
+  const actor = await lab.actor(order.by);
+  await lab.store.transaction(async (inside) => {
+    for (const [i, entry] of sorted.entries())
+      if (known.get(entry)?.position !== i + 1) await inside.dayEntries.change(entry, { position: i + 1 }, actor);
+  });
+  return after(live, id);
+}
+
+/** Adds someone: planned, late or walk-in. */
+export async function addEntry(live: LiveLab, id: string, draft: z.infer<typeof entryDraft>): Promise<Day> {
+  const { lab } = live;
+  const day = await dayOf(live, id);
+  const plans = day.plans as DayPlan[];
+  const test = draft.test ?? plans[0]?.test;
+  if (test === undefined || !plans.some((plan) => plan.test === test)) throw problems.notFound('test on this day');
+  const actor = await lab.actor(draft.by);
+  const person =
+    'id' in draft.person ? draft.person.id : (await createPerson(lab, withoutGaps(draft.person.create))).id;
+  if ((await lab.store.people.get(person)) === undefined) throw problems.notFound('person');
+  const entries = await lab.store.dayEntries.ofDay(id);
+  if (entries.some((entry) => entry.person === person && entry.test === test))
+    throw new ProblemError(
+      409,
+      'already-on-the-day',
+      'This person is on the day with this test already.',
+      'Change that entry; its state can be set back to waiting.',
+    );
+  await lab.store.dayEntries.add(
+    { day: id, person, position: placeFor(entries, draft.position), test, walkIn: draft.walkIn },
+    actor,
+  );
+  return after(live, id);
+}
+
+const withoutGaps = <T extends object>(draft: T) => JSON.parse(JSON.stringify(draft)) as T;
+
+function placeFor(entries: readonly DayEntry[], wanted: number | undefined): number {
+  const last = entries.at(-1)?.position ?? 0;
+  if (wanted === undefined || wanted > entries.length) return Math.floor(last) + 1;
+  const next = entries[wanted - 1]?.position ?? 1;
+  const before = entries[wanted - 2]?.position ?? next - 1;
+  return (before + next) / 2;
+}
+
+/** Readiness, setup, notes, state and what is still to be done. */
+export async function changeEntry(live: LiveLab, id: string, change: z.infer<typeof entryChange>): Promise<Day> {
+  const { lab } = live;
+  const entry = await lab.store.dayEntries.get(id);
+  if (entry === undefined) throw problems.notFound('entry');
+  const onRig = [...live.turns.values()].some(({ view }) => view.entry === id);
+  if (onRig && (change.state !== undefined || change.fixedRig !== undefined))
+    throw new ProblemError(409, 'on-the-rig', 'This person is on the rig.', 'End the turn first.');
+  const actor = await lab.actor(change.by);
+  const { readiness, setup, notes, state, fixedRig, remaining } = change;
+  await lab.store.transaction(async (inside) => {
+    await inside.dayEntries.change(
+      id,
+      {
+        ...(readiness === undefined ? {} : { readiness: { ...readiness, by: actor.by, at: now(live) } }),
+        ...(setup === undefined ? {} : { setup }),
+        ...(notes === undefined ? {} : { notes }),
+        ...(state === undefined ? {} : { state: state === 'waiting' ? ('planned' as const) : state }),
+        ...(fixedRig === undefined ? {} : { fixedRig: fixedRig ?? undefined }),
+        ...(remaining === undefined ? {} : { remaining }),
+      },
+      actor,
+    );
+    if (setup !== undefined && entry.session !== undefined)
+      await inside.sessions.change(entry.session, { setup }, actor);
+  });
+  return after(live, entry.day);
+}
+
+/** Takes someone off who has done nothing; whoever has done an effort left early instead. */
+export async function removeEntry(live: LiveLab, id: string): Promise<Day> {
+  const { lab } = live;
+  const entry = await lab.store.dayEntries.get(id);
+  if (entry === undefined) throw problems.notFound('entry');
+  const busy = [...live.turns.values()].some(({ view }) => view.entry === id);
+  if (entry.session !== undefined || busy)
+    throw new ProblemError(
+      409,
+      'has-efforts',
+      'This person is on the rig or has done an effort on this day.',
+      'Set the state to "left" instead; what was done stays.',
+    );
+  await lab.store.dayEntries.change(id, { state: 'removed' }, await lab.actor('station'));
+  return after(live, entry.day);
+}

@@ -1,0 +1,106 @@
+import type { DayForecast, PlannedEffort } from '@sthene/contract';
+import { type Candidate, chooseNext } from './order.ts';
+
+/** Someone with what is left for them. Times in s from now. */
+export interface ForecastEntry {
+  readonly entry: string;
+  readonly position: number;
+  readonly rig?: string | undefined;
+  readonly begun: boolean;
+  /** Seconds until the rest is over; 0 or less: now. */
+  readonly readyIn: number;
+  readonly remaining: readonly PlannedEffort[];
+  /** Rest after an effort, s. */
+  readonly rest: number;
+  /** On a rig now. */
+  readonly onRig?: string | undefined;
+}
+
+/** Time one visit to the rig takes before anything was measured today, s: zero, stand, set up, pull, verdict. */
+export const usualTurnSeconds = 60;
+
+/**
+ * Plays the rest of the day forward with the very rule that chooses who is next.
+ *
+ * @param turnSeconds time one effort takes on the rig
+ * @returns seconds until the last effort is done
+ */
+export function secondsToEnd(rigs: readonly string[], entries: readonly ForecastEntry[], turnSeconds: number): number {
+  if (rigs.length === 0) return 0;
+  const people = entries.map((one) => ({ ...one, left: one.remaining.length, readyAt: Math.max(0, one.readyIn) }));
+  const busy = new Map(rigs.map((rig) => [rig, 0]));
+  for (const one of people) {
+    if (one.onRig === undefined || one.left === 0) continue;
+    busy.set(one.onRig, turnSeconds);
+    finish(one, turnSeconds);
+  }
+  let end = Math.max(0, ...busy.values());
+  for (let steps = 0; steps < 5000 && people.some(({ left }) => left > 0); steps++) {
+    const [rig, free] = [...busy].sort((a, b) => a[1] - b[1])[0] as [string, number];
+    const candidates: Candidate[] = people.map((one) => ({ ...one, begun: one.begun }));
+    const [choice] = chooseNext([rig], candidates, free);
+    if (choice === undefined) {
+      busy.delete(rig);
+      if (busy.size === 0) break;
+      continue;
+    }
+    const done = choice.at + turnSeconds;
+    busy.set(rig, done);
+    end = Math.max(end, done);
+    const one = people.find(({ entry }) => entry === choice.entry);
+    if (one !== undefined) finish(one, done);
+  }
+  return end;
+}
+
+function finish(one: { left: number; readyAt: number; begun: boolean; readonly rest: number }, at: number): void {
+  one.left -= 1;
+  one.readyAt = at + one.rest;
+  one.begun = true;
+}
+
+/** When the day will be over, and what leaving a step out for everyone would save. */
+export function forecastOf(
+  rigs: readonly string[],
+  entries: readonly ForecastEntry[],
+  turnSeconds: number,
+  now: number,
+): DayForecast {
+  const seconds = secondsToEnd(rigs, entries, turnSeconds);
+  const saved = (without: (remaining: readonly PlannedEffort[]) => readonly PlannedEffort[]) =>
+    seconds -
+    secondsToEnd(
+      rigs,
+      entries.map((one) => ({ ...one, remaining: without(one.remaining) })),
+      turnSeconds,
+    );
+  const savings = steps.flatMap(({ step, words, without }) => {
+    const less = Math.round(saved(without));
+    return less >= 1 ? [{ step, words, seconds: less }] : [];
+  });
+  return {
+    endsAt: new Date(now + 1000 * seconds).toISOString(),
+    secondsLeft: Math.round(seconds),
+    effortsLeft: entries.reduce((sum, { remaining }) => sum + remaining.length, 0),
+    savings,
+  };
+}
+
+const steps: readonly {
+  step: string;
+  words: string;
+  without: (remaining: readonly PlannedEffort[]) => readonly PlannedEffort[];
+}[] = [
+  {
+    step: 'last-maximal',
+    words: 'One maximal effort less for everyone who has two or more left',
+    without: (remaining) =>
+      remaining.filter(({ kind }) => kind === 'maximal').length > 1 ? remaining.slice(0, -1) : remaining,
+  },
+  {
+    step: 'first-submaximal',
+    words: 'One submaximal effort less for everyone who has two left',
+    without: (remaining) =>
+      remaining.filter(({ kind }) => kind === 'submaximal').length > 1 ? remaining.slice(1) : remaining,
+  },
+];

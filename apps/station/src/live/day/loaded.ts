@@ -1,0 +1,135 @@
+import type { DayPlan, PlannedEffort, Readiness, StandingGate, TrialRow } from '@sthene/contract';
+import type { Protocol, TrialResult } from '@sthene/core';
+import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthene/store';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import { trialRows } from '../../work/sessions.ts';
+import { type Allowed, isMinor, standingGates } from './gates.ts';
+import { planOf, protocolOf } from './plan.ts';
+import { type Done, remainingOf } from './remaining.ts';
+
+/** Settings of a day as they are kept. */
+export interface DaySettings {
+  readonly handsFree: boolean;
+  readonly wallNames: 'name' | 'given-name' | 'code';
+}
+
+/** An effort of this day with where its samples are. */
+export interface DayEffort extends Done {
+  readonly row: TrialRow;
+  readonly origin?: TrialOrigin;
+  /** Sample of the capture at which the effort ended. */
+  readonly endSample?: number;
+}
+
+/** An entry with everything that decides what comes next for it. */
+export interface LoadedEntry {
+  readonly entry: DayEntry;
+  readonly person: Person;
+  readonly protocol: Protocol;
+  readonly plan: DayPlan;
+  readonly done: readonly DayEffort[];
+  /** What is still planned, whatever the gates say. */
+  readonly remaining: readonly PlannedEffort[];
+  readonly gates: readonly StandingGate[];
+  readonly allowed: Allowed;
+  readonly minor: boolean;
+  readonly painStopped: boolean;
+  readonly lastSetup?: { readonly at: string; readonly values: Setup };
+}
+
+export interface LoadedDay {
+  readonly day: TestDay;
+  readonly plans: readonly DayPlan[];
+  readonly settings: DaySettings;
+  readonly entries: readonly LoadedEntry[];
+}
+
+/** Reads a day with its running order from the store. */
+export async function loadDay(lab: OpenLab, day: TestDay): Promise<LoadedDay> {
+  const plans = day.plans as DayPlan[];
+  const entries = await lab.store.dayEntries.ofDay(day.id);
+  return {
+    day,
+    plans,
+    settings: day.settings as DaySettings,
+    entries: await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, entry))),
+  };
+}
+
+async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly DayPlan[], entry: DayEntry): Promise<LoadedEntry> {
+  const person = await lab.store.people.get(entry.person);
+  if (person === undefined) throw new Error('an entry without its person');
+  const protocol = protocolOf(entry.test);
+  const plan = plans.find(({ test }) => test === entry.test) ?? planOf(entry.test);
+  const [done, gates, lastSetup] = await Promise.all([
+    effortsOf(lab, entry),
+    lab.store.gates.ofPerson(person.id),
+    lastSetupOf(lab, entry),
+  ]);
+  const standing = standingGates({
+    gates,
+    protocol,
+    date: day.date,
+    birthDate: person.birthDate,
+    readiness: entry.readiness as Readiness | undefined,
+  });
+  const planned = (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol);
+  return {
+    entry,
+    person,
+    protocol,
+    plan,
+    done,
+    remaining: standing.allowed === 'submaximal' ? planned.filter(({ kind }) => kind !== 'maximal') : planned,
+    gates: standing.gates,
+    allowed: standing.allowed,
+    minor: isMinor({ birthDate: person.birthDate, date: day.date }),
+    painStopped: gates.some((gate) => isPainStop(gate, day.date)),
+    ...(lastSetup === undefined ? {} : { lastSetup }),
+  };
+}
+
+const isPainStop = (gate: Gate, date: string): boolean =>
+  gate.kind === 'pain-stop' &&
+  gate.granted &&
+  gate.released === undefined &&
+  gate.from <= date &&
+  (gate.until === undefined || gate.until >= date);
+
+async function effortsOf(lab: OpenLab, entry: DayEntry): Promise<DayEffort[]> {
+  if (entry.session === undefined) return [];
+  const [first] = await lab.store.trials.ofSession(entry.session);
+  const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
+  const rows = await trialRows(lab, siblings);
+  const efforts = await Promise.all(
+    siblings.map(async ({ trial }, i): Promise<DayEffort[]> => {
+      const [origin, result] = await Promise.all([
+        lab.store.origins.ofTrial(trial.id),
+        lab.store.results.current(trial.id),
+      ]);
+      const row = rows[i];
+      if (row === undefined || result === undefined) return [];
+      return [
+        {
+          kind: trial.effort,
+          result: result.document,
+          counts: row.state === 'counts' || row.state === 'overruled',
+          row,
+          ...(origin === undefined ? {} : { origin, endSample: endOf(origin, result.document) }),
+        },
+      ];
+    }),
+  );
+  return efforts.flat();
+}
+
+const endOf = (origin: TrialOrigin, result: TrialResult): number =>
+  result.events === undefined ? origin.span.end : origin.span.start + result.events.end;
+
+async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['lastSetup']> {
+  const page = await lab.store.sessions.list({ person: entry.person, protocol: entry.test, limit: 5 });
+  const last = page.items.find(
+    ({ session }) => session.id !== entry.session && Object.keys(session.setup).length > 0,
+  )?.session;
+  return last === undefined ? undefined : { at: last.startedAt, values: last.setup };
+}

@@ -1,0 +1,79 @@
+import type { Day, LiveVerdict, WallRig, WallState } from '@sthene/contract';
+import type { Rig } from '@sthene/store';
+import type { EnvelopeRun } from '../rig/envelope.ts';
+import type { RigRuntime } from '../rig/rig-runtime.ts';
+import { bestOf, type RunningTurn, scaleOf } from '../turn.ts';
+
+/** What the wall is told of a rig: names as chosen, and forces above standing only. */
+export interface WallInput {
+  readonly rig: Rig;
+  readonly runtime: RigRuntime;
+  readonly turn: RunningTurn | undefined;
+  /** The last verdict, while it is shown. */
+  readonly verdict: LiveVerdict | undefined;
+}
+
+/** Builds the wall's state field by field; whatever is not written here does not get there. */
+export function wallState(
+  inputs: readonly WallInput[],
+  day: Day | undefined,
+  blank: boolean,
+  wallNameOf: (entry: string) => string,
+): Omit<WallState, 'sequence'> {
+  return {
+    type: 'wall',
+    blank,
+    title: day?.title ?? '',
+    rigs: blank ? [] : inputs.map(wallRig),
+    next: blank
+      ? []
+      : (day?.next ?? []).map(({ rig, entry }) => {
+          const left = day?.entries.find(({ id }) => id === entry)?.rest?.left ?? 0;
+          return { rig, who: wallNameOf(entry), ...(left > 0 ? { restLeft: left } : {}) };
+        }),
+  };
+}
+
+function wallRig({ rig, runtime, turn, verdict }: WallInput): WallRig {
+  const weight = turn?.weighing?.bodyWeight;
+  const best = turn && bestOf(turn);
+  return {
+    rig: rig.id,
+    letter: rig.letter,
+    shape: rig.shape,
+    phase: runtime.phase,
+    ...(turn === undefined ? {} : { who: turn.wallName, what: turn.view.words }),
+    now: runtime.now.words,
+    // A round scale: it must not tell the weight by its end either.
+    scale: scaleOf(undefined).high,
+    ...(turn?.target === undefined || weight === undefined
+      ? {}
+      : { target: { low: round(turn.target.low - weight), high: round(turn.target.high - weight) } }),
+    ...(best === undefined || weight === undefined ? {} : { best: round(best - weight) }),
+    ...(verdict === undefined ? {} : { result: resultOf(verdict, weight) }),
+  };
+}
+
+function resultOf(verdict: LiveVerdict, weight: number | undefined): NonNullable<WallRig['result']> {
+  const peak = verdict.values.find(({ metric }) => metric === 'peak_force');
+  return {
+    trial: verdict.trial,
+    verdict: verdict.verdict,
+    say: verdict.say,
+    ...(peak === undefined || weight === undefined ? {} : { highest: round(peak.value - weight) }),
+    best: peak?.best ?? false,
+  };
+}
+
+const round = (value: number): number => Math.round(value);
+
+/**
+ * Force above standing. Cut off at zero: someone who steps off would otherwise show the weight they took away.
+ *
+ * @returns undefined before the weight is known and outside an effort
+ */
+export function aboveStanding(run: EnvelopeRun, turn: RunningTurn | undefined, phase: string): number[] | undefined {
+  const weight = turn?.weighing?.bodyWeight;
+  if (weight === undefined || !['set-up', 'ready', 'cue', 'pull', 'verdict'].includes(phase)) return undefined;
+  return run.total.map((value) => Math.max(0, Math.round((value ?? 0) - weight)));
+}

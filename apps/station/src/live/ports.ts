@@ -1,0 +1,39 @@
+import type { Packet, Source, SourceDescription } from '@sthene/capture';
+import type { StationClock } from './clock.ts';
+import type { RigJournal } from './rig/journal.ts';
+
+/** A capture that was cut off, as its journal gives it back. */
+export interface RecoveredCapture {
+  /** Id of the capture in the store. */
+  readonly capture: string;
+  readonly samples: number;
+  readonly missing: number;
+  /** True when damage cost samples that had been confirmed. */
+  readonly damaged: boolean;
+  /** What was kept and lost. */
+  readonly words: string;
+  /** Everything that is there, in order. */
+  packets(): AsyncIterable<Packet> | Iterable<Packet>;
+}
+
+/** What live work needs of the outside; tests supply their own. */
+export interface LivePorts {
+  readonly clock: StationClock;
+  /** One source for a rig, of one description or of one a plate. */
+  createSource(rig: string, descriptions: readonly SourceDescription[]): Source;
+  openJournal(folder: string, about: JournalAbout): RigJournal;
+  /** Journals of captures that were not closed. Reading changes nothing. */
+  unfinished(folder: string, ids: ReadonlySet<string>): Promise<readonly RecoveredCapture[]>;
+  /** Rings at the station itself where no device sounds a cue. */
+  sound?(sound: string): void;
+}
+
+export interface JournalAbout {
+  /** The journal's files exist from now on, under this name. */
+  readonly opened: (name: string) => void;
+  readonly tell: (status: {
+    readonly severity: 'note' | 'warning' | 'alarm';
+    readonly code: string;
+    readonly words: string;
+  }) => void;
+}

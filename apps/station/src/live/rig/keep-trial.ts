@@ -1,0 +1,238 @@
+import {
+  type ClosedTrial,
+  forcesOfSpan,
+  type RecordedSpan,
+  recordingOfSpan,
+  type StreamChannel,
+} from '@sthene/capture';
+import {
+  conversionFactor,
+  type ForceSelection,
+  type Forces,
+  type Method,
+  methodReference,
+  type Outcome,
+  type Protocol,
+  type Recording,
+  type UtcInstant,
+} from '@sthene/core';
+import { formatOf } from '@sthene/formats';
+import type { Actor, DayEntry, Session, Setup, TrialOrigin } from '@sthene/store';
+import { type OpenLab, stationActor } from '../../labs/open-lab.ts';
+import { versionsOf } from '../../work/analyse-trial.ts';
+
+/** What a live trial's origin keeps, so that it can be analysed again exactly as it was live. */
+export interface OriginFacts {
+  /** Rig the effort was made on. */
+  readonly rig: string;
+  readonly turn: number;
+  readonly number: number;
+  readonly ended: ClosedTrial['ended'];
+  readonly reasons: readonly string[];
+  readonly channels: readonly StreamChannel[];
+  /** Zero of each channel by name, in `unit`. */
+  readonly zeros: Readonly<Record<string, number>>;
+  readonly unit: string;
+  /** N, from the stand-still of the turn. */
+  readonly bodyWeight?: number;
+  readonly unloaded?: { readonly before: number; readonly after: number };
+  readonly cue?: number;
+  readonly target?: ClosedTrial['target'];
+}
+
+export interface LiveTrial {
+  readonly closed: ClosedTrial;
+  /** Raw force channels over the span. */
+  readonly recorded: RecordedSpan;
+  /** When the first sample of the span was taken, and the effort ended, by the wall clock. */
+  readonly startedAt: UtcInstant;
+  readonly endedAt: UtcInstant;
+  readonly capture: string;
+  readonly rig: string;
+  readonly person: string;
+  readonly protocol: Protocol;
+  readonly method: Method;
+  readonly setup: Setup;
+  readonly entry?: DayEntry;
+}
+
+export interface KeptTrial {
+  readonly trial: string;
+  readonly session: string;
+  readonly recording: string;
+  readonly origin: string;
+}
+
+/**
+ * Keeps a live trial as an import would: the recording of its span as a file of its own, session, trial and result. The file
+ * first, then all facts in one act; a trial of the same samples of the same capture is made only once.
+ */
+export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Promise<KeptTrial> {
+  const { closed, protocol } = live;
+  const unit = protocol.parameters?.unit ?? 'N';
+  const recording = recordingOfLive(live);
+  const native = formatOf('parquet');
+  if (native?.write === undefined) throw new Error('the native format is not listed');
+  const kept = await lab.store.recordings.add(
+    {
+      bytes: await native.write(recording),
+      fileName: `${live.capture}-${closed.span.start}.parquet`,
+      mediaType: native.mediaType,
+      format: native.id,
+      sampleRate: recording.sampleRate,
+      sampleCount: recording.sampleCount,
+    },
+    actor,
+  );
+  const { sha256 } = methodReference(live.method);
+  await lab.store.methods.add(sha256, live.method, actor);
+  const method = closed.result.method.sha256;
+  if (method !== sha256) throw new Error('the engine judged with another method than the one that is kept');
+  return lab.store.transaction(async (inside) => {
+    const there = (await inside.origins.ofCapture(live.capture)).find(({ span }) => span.start === closed.span.start);
+    if (there !== undefined) {
+      const trial = await inside.trials.get(there.trial);
+      return { trial: there.trial, session: trial?.session ?? '', recording: kept.recording.sha256, origin: there.id };
+    }
+    const session = await sessionFor(inside, lab, live, actor);
+    const trial = await inside.trials.add(
+      {
+        session: session.id,
+        effort: closed.effort,
+        recording: kept.recording.sha256,
+        forceSelection: selectForces(live.recorded.channels, closed.zeros, unit),
+        ...(closed.cue === undefined ? {} : { cue: closed.cue - closed.span.start }),
+      },
+      actor,
+    );
+    await inside.results.add({ trial: trial.id, document: closed.result, versions: versionsOf(closed.result) }, actor);
+    const origin = await inside.origins.add(
+      {
+        trial: trial.id,
+        capture: live.capture,
+        ...(live.entry === undefined ? {} : { entry: live.entry.id }),
+        span: closed.span,
+        endedAt: live.endedAt,
+        facts: { ...factsOf(closed, live.rig, live.recorded.channels, unit) },
+      },
+      actor,
+    );
+    // What the engine holds against an effort is no check, so the checks alone could let it count.
+    if (closed.verdict !== closed.result.verdict)
+      await inside.decisions.add(
+        {
+          trial: trial.id,
+          kind: 'exclude',
+          payload: { category: closed.reasons[0] ?? 'live' },
+          reason: `Held against it live: ${closed.reasons.join(', ')}.`,
+        },
+        actor,
+      );
+    return { trial: trial.id, session: session.id, recording: kept.recording.sha256, origin: origin.id };
+  });
+}
+
+/** Keeps the trial's result with the mean of the empty plates after the turn. */
+export async function keepReview(lab: OpenLab, origin: TrialOrigin, trial: ClosedTrial): Promise<void> {
+  await lab.store.transaction(async (inside) => {
+    await inside.origins.review(origin.id, { ...origin.facts, unloaded: trial.unloaded }, stationActor);
+    await inside.results.add(
+      { trial: origin.trial, document: trial.result, versions: versionsOf(trial.result) },
+      stationActor,
+    );
+  });
+}
+
+/** The session an effort belongs to: the entry's, or a new one. */
+async function sessionFor(
+  inside: Parameters<Parameters<OpenLab['store']['transaction']>[0]>[0],
+  lab: OpenLab,
+  live: LiveTrial,
+  actor: Actor,
+): Promise<Session> {
+  const { entry, closed, protocol } = live;
+  const fresh = entry && (await inside.dayEntries.get(entry.id));
+  const known = fresh?.session === undefined ? undefined : await inside.sessions.get(fresh.session);
+  if (known !== undefined && known.person === live.person) return known;
+  const session = await inside.sessions.add(
+    {
+      person: live.person,
+      protocol: { id: protocol.id, version: protocol.version },
+      startedAt: live.startedAt,
+      rig: live.rig,
+      gravity: lab.gravity,
+      setup: live.setup,
+      ...(closed.bodyWeight === undefined
+        ? {}
+        : { bodyWeight: { value: closed.bodyWeight, from: 'weighing' as const } }),
+    },
+    actor,
+  );
+  if (fresh !== undefined) await inside.dayEntries.change(fresh.id, { session: session.id }, actor);
+  return session;
+}
+
+/** The recording of a live span, with what was marked in it. */
+export function recordingOfLive(
+  live: Pick<LiveTrial, 'closed' | 'recorded' | 'startedAt' | 'capture' | 'rig'>,
+): Recording {
+  const { closed, recorded } = live;
+  const cue =
+    closed.cue === undefined ? [] : [{ label: 'cue', time: (closed.cue - closed.span.start) / closed.sampleRate }];
+  return {
+    ...recordingOfSpan(recorded),
+    events: cue,
+    recordedAt: live.startedAt,
+    facts: { capture: live.capture, rig: live.rig, firstSample: String(closed.span.start) },
+  };
+}
+
+export function factsOf(
+  closed: ClosedTrial,
+  rig: string,
+  channels: readonly StreamChannel[],
+  unit: string,
+): OriginFacts {
+  return {
+    rig,
+    turn: closed.turn,
+    number: closed.trial,
+    ended: closed.ended,
+    reasons: closed.reasons,
+    channels,
+    zeros: closed.zeros,
+    unit,
+    ...(closed.bodyWeight === undefined ? {} : { bodyWeight: closed.bodyWeight }),
+    ...(closed.unloaded === undefined ? {} : { unloaded: closed.unloaded }),
+    ...(closed.cue === undefined ? {} : { cue: closed.cue }),
+    ...(closed.target === undefined ? {} : { target: closed.target }),
+  };
+}
+
+/** Forces of a stored live trial, cells of one plate added up as they were live. */
+export function forcesOfLive(recording: Recording, facts: OriginFacts): Outcome<Forces> {
+  return forcesOfSpan(
+    {
+      sampleRate: recording.sampleRate,
+      channels: facts.channels,
+      raw: recording.channels.map(({ raw }) => (raw instanceof Float64Array ? raw : Float64Array.from(raw))),
+    },
+    facts.zeros,
+    facts.unit,
+  );
+}
+
+/** As the live analysis chooses its forces: see `forcesOfSpan`. */
+function selectForces(
+  channels: readonly StreamChannel[],
+  zeros: Readonly<Record<string, number>>,
+  unit: string,
+): ForceSelection {
+  return {
+    inputs: channels.map(({ name, side, unit: own }, index) => ({
+      from: { kind: 'channel', index },
+      part: side,
+      zero: (zeros[name] ?? 0) / conversionFactor(own, unit),
+    })),
+  };
+}

@@ -1,0 +1,396 @@
+import {
+  type ClosedTrial,
+  type Command,
+  createEngine,
+  type Engine,
+  type EngineInput,
+  type EngineOutput,
+  type HeaderPacket,
+  isVirtual,
+  type Mode,
+  type Order,
+  type Packet,
+  type Phase,
+  type RecordedSpan,
+  type Source,
+  sayings,
+} from '@sthene/capture';
+import type { DayPlan, RigFloor, RigState } from '@sthene/contract';
+import { convertible, type Method, type MonotonicNanoseconds, type RunningRules, type UtcInstant } from '@sthene/core';
+import type { StationClock } from '../clock.ts';
+import { protocolOf, rulesOf } from '../day/plan.ts';
+import { type Counts, counted, noCounts } from './counts.ts';
+import { Envelope } from './envelope.ts';
+import { inputLabel, inputMark } from './inputs.ts';
+import type { RigJournal } from './journal.ts';
+import { RecentSamples } from './recent.ts';
+import { SampleTime } from './sample-time.ts';
+
+/** When an order was received, and until when it is worth anything. */
+export interface Expiry {
+  readonly at: MonotonicNanoseconds;
+  readonly expires: MonotonicNanoseconds;
+}
+
+/** A test as it is run at a rig today. */
+export interface RigTest {
+  readonly plan: DayPlan;
+  readonly method: Method;
+}
+
+/** A closed trial with its raw samples, taken at the moment it closed. */
+export interface Closing {
+  readonly closed: ClosedTrial;
+  readonly recorded: RecordedSpan;
+  readonly startedAt: UtcInstant;
+  readonly endedAt: UtcInstant;
+  /** When the end was detected. */
+  readonly detected: MonotonicNanoseconds;
+}
+
+/** What a rig tells its lab. Called in the order things happen. */
+export interface RigListener {
+  changed(rig: RigRuntime): void;
+  output(rig: RigRuntime, output: EngineOutput): void;
+  closed(rig: RigRuntime, closing: Closing): void;
+  tick(rig: RigRuntime): void;
+}
+
+export interface RigRuntimeOptions {
+  readonly id: string;
+  readonly source: Source;
+  readonly journal: RigJournal;
+  readonly clock: StationClock;
+  readonly gravity: number;
+  readonly mode: Mode;
+  readonly tests: readonly RigTest[];
+  readonly listener: RigListener;
+}
+
+/**
+ * One open rig: its source's packets go to the journal first, then to the live engine of each test of the day. Everything an
+ * engine is told besides packets is journalled too, so that the day can be run again from the journal alone.
+ */
+export class RigRuntime {
+  readonly id: string;
+  readonly journal: RigJournal;
+  readonly #source: Source;
+  readonly #options: RigRuntimeOptions;
+  readonly #engines = new Map<string, Engine>();
+  #test: string;
+  #closing = false;
+  state: RigState = 'starting';
+  words = 'The sources are being opened.';
+  counts: Counts = noCounts;
+  header: HeaderPacket | undefined;
+  recent: RecentSamples | undefined;
+  envelope: Envelope | undefined;
+  #time: SampleTime | undefined;
+  measuredRate: number | undefined;
+  rateUncertainty: number | undefined;
+  clockAt: MonotonicNanoseconds | undefined;
+  zeroAt: UtcInstant | undefined;
+  zeros: Readonly<Record<string, number>> = {};
+  noise: Readonly<Record<string, number>> = {};
+  /** The engine's last word on phase, turn and trial. */
+  phase: Phase = 'waiting';
+  turn = 0;
+  trial = 0;
+  since = 0;
+  armed = false;
+  held = false;
+  now: RigFloor['now'] = { code: 'waiting', words: 'Nobody is on the rig.' };
+
+  constructor(options: RigRuntimeOptions) {
+    this.id = options.id;
+    this.journal = options.journal;
+    this.#source = options.source;
+    this.#options = options;
+    this.#test = options.tests[0]?.plan.test ?? '';
+    for (const test of options.tests) this.#engines.set(test.plan.test, this.#engineFor(test));
+  }
+
+  get tests(): readonly RigTest[] {
+    return this.#options.tests;
+  }
+
+  get mode(): Mode {
+    return this.#options.mode;
+  }
+
+  get test(): string {
+    return this.#test;
+  }
+
+  rules(): RunningRules | undefined {
+    const test = this.tests.find(({ plan }) => plan.test === this.#test);
+    return test && rulesOf(test.plan);
+  }
+
+  methodOf(test: string): Method | undefined {
+    return this.tests.find(({ plan }) => plan.test === test)?.method;
+  }
+
+  /** Index after the newest sample. */
+  get next(): number {
+    return this.recent?.next ?? 0;
+  }
+
+  /** The rate indices are spaced by, Hz. */
+  get rate(): number {
+    return this.header?.promisedRate ?? 1000;
+  }
+
+  trialsOf(person: string): readonly ClosedTrial[] {
+    return [...this.#engines.values()].flatMap((engine) => engine.trialsOf(person));
+  }
+
+  #engineFor({ plan, method }: RigTest): Engine {
+    return createEngine({
+      protocol: protocolOf(plan.test),
+      method,
+      running: rulesOf(plan),
+      gravity: this.#options.gravity,
+      mode: this.#options.mode,
+      liveRate: 10,
+    });
+  }
+
+  async start(): Promise<void> {
+    await this.#source.start((packet) => this.#packet(packet));
+  }
+
+  async stop(): Promise<void> {
+    this.#closing = true;
+    await this.#source.stop();
+    await this.journal.close();
+    this.state = 'closed';
+    this.words = 'The rig is closed.';
+  }
+
+  #packet(packet: Packet): void {
+    // Safe first: nothing looks at a packet the journal has not taken.
+    this.journal.append(packet);
+    this.counts = counted(this.counts, packet);
+    this.#note(packet);
+    for (const test of this.#engines.keys()) this.#step(test, { kind: 'packet', packet });
+    if (packet.kind === 'samples') this.#options.listener.tick(this);
+    else if (packet.kind !== 'mark') this.#options.listener.changed(this);
+  }
+
+  #note(packet: Packet): void {
+    switch (packet.kind) {
+      case 'header':
+        this.#opened(packet);
+        break;
+      case 'samples':
+        this.recent?.samples(packet);
+        this.envelope?.samples(packet);
+        this.#time?.samples(packet);
+        if (this.state !== 'measuring') this.#become('measuring', 'The plates are measuring.');
+        break;
+      case 'gap':
+        this.recent?.gap(packet);
+        this.envelope?.gap(packet);
+        break;
+      case 'status':
+        this.#become(stateOfStatus[packet.state], packet.words);
+        break;
+      case 'clock':
+        this.clockAt = packet.at;
+        this.measuredRate = packet.measuredRate ?? this.measuredRate;
+        this.rateUncertainty = packet.rateUncertainty ?? this.rateUncertainty;
+        break;
+      case 'end':
+        if (!this.#closing) this.#become('closed', 'The source has ended.');
+        break;
+    }
+  }
+
+  #become(state: RigState, words: string): void {
+    const changed = state !== this.state;
+    this.state = state;
+    this.words = words;
+    if (changed) this.#options.listener.changed(this);
+  }
+
+  #opened(header: HeaderPacket): void {
+    if (this.header === undefined) {
+      this.header = header;
+      this.recent = new RecentSamples(header);
+      this.envelope = new Envelope(header);
+      this.#time = new SampleTime(header.promisedRate);
+    }
+  }
+
+  /** Gives an order to the engine of a test; what came of it is among the outputs. */
+  order(order: Order, address: Expiry, test = this.#test, phase?: Phase): readonly EngineOutput[] {
+    if (order.order === 'next-athlete' && test !== this.#test) {
+      const other = this.#test;
+      if (this.phase !== 'waiting') this.#tell(other, commandOf(this, { order: 'end-turn' }, address));
+      this.#test = test;
+      // The other engine has counted its own turns.
+      this.turn = this.#turns.get(test) ?? 0;
+      this.trial = 0;
+      this.phase = 'waiting';
+    }
+    return this.#tell(test, commandOf(this, order, address, phase));
+  }
+
+  readonly #turns = new Map<string, number>();
+
+  /** Number of the last turn of a test. */
+  turnOf(test: string): number {
+    return this.#turns.get(test) ?? 0;
+  }
+
+  /** Tells the engine when a cue sounded. */
+  cueSounded(cue: string, at: MonotonicNanoseconds | undefined): readonly EngineOutput[] {
+    const sample = at === undefined ? this.next : (this.#time?.sampleAt(at) ?? this.next);
+    return this.#tell(this.#test, { kind: 'cue-sounded', cue, sample: Math.round(Math.max(0, sample)) });
+  }
+
+  #tell(test: string, input: EngineInput): readonly EngineOutput[] {
+    this.#mark(inputLabel, this.next, inputMark(test, input));
+    return this.#step(test, input);
+  }
+
+  #mark(label: string, sample: number, data?: unknown): void {
+    const at = this.#options.clock.monotonic();
+    this.journal.append({ kind: 'mark', sample, label, at, ...(data === undefined ? {} : { data }) });
+  }
+
+  #step(test: string, input: EngineInput): readonly EngineOutput[] {
+    const outputs = this.#engines.get(test)?.step(input) ?? [];
+    for (const output of outputs) if (test === this.#test) this.#output(test, output);
+    return outputs;
+  }
+
+  #output(test: string, output: EngineOutput): void {
+    // Virtual people follow what the engine says, as people on a rig follow their screen.
+    if (isVirtual(this.#source)) this.#source.notice(output);
+    switch (output.kind) {
+      case 'mark':
+        this.#mark(output.label, output.at, output.data);
+        return;
+      case 'phase':
+        this.phase = output.phase;
+        this.turn = output.turn;
+        this.trial = output.trial;
+        this.since = output.sample;
+        this.#turns.set(test, output.turn);
+        this.now = phaseWords[output.phase];
+        break;
+      case 'guidance':
+        this.now = { code: output.code, words: output.words };
+        break;
+      case 'state':
+        this.armed = output.armed;
+        this.held = output.held;
+        break;
+      case 'zero':
+        this.zeroAt = this.#options.clock.wall();
+        this.zeros = output.zeros;
+        this.envelope?.zero(output.zeros);
+        this.noise = this.#noiseOver(output.window);
+        break;
+      case 'trial-closed':
+        this.#options.listener.closed(this, this.#closingOf(output.trial));
+        break;
+    }
+    this.#options.listener.output(this, output);
+  }
+
+  /** SD of each channel over a quiet window, in the channel's unit. */
+  #noiseOver({ start, end }: { readonly start: number; readonly end: number }): Record<string, number> {
+    const { header, recent } = this;
+    if (header === undefined || recent === undefined) return {};
+    return Object.fromEntries(
+      header.channels.map(({ name, scale }, c) => [name, Math.abs(scale) * sdOfPresent(recent.copy(c, start, end))]),
+    );
+  }
+
+  #closingOf(closed: ClosedTrial): Closing {
+    const detected = this.#options.clock.monotonic();
+    const wall = Date.parse(this.#options.clock.wall());
+    const secondsAgo = (sample: number) => (this.next - sample) / (this.#time?.rate ?? this.rate);
+    const instant = (sample: number) => new Date(wall - 1000 * secondsAgo(sample)).toISOString() as UtcInstant;
+    const { start, end } = closed.span;
+    return {
+      closed,
+      recorded: this.recordedSpan(start, end, closed.sampleRate),
+      startedAt: instant(start),
+      endedAt: instant(closed.result.events === undefined ? end : start + closed.result.events.end),
+      detected,
+    };
+  }
+
+  /** Mean of each channel over the last 100 ms, in its own unit, without its zero. */
+  channelsNow(): { readonly name: string; readonly value: number }[] {
+    const { header, recent } = this;
+    if (header === undefined || recent === undefined) return [];
+    const from = Math.max(recent.oldest, recent.next - Math.ceil(this.rate / 10));
+    return header.channels.map(({ name, scale, offset }, c) => {
+      const values = recent.copy(c, from, recent.next).filter((value) => !Number.isNaN(value));
+      const mean = values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
+      return { name, value: (mean - offset) * scale - (this.zeros[name] ?? 0) };
+    });
+  }
+
+  /** Raw vertical channels over a span, as the engine analyses them. */
+  recordedSpan(start: number, end: number, sampleRate: number): RecordedSpan {
+    const { header, recent } = this;
+    if (header === undefined || recent === undefined) throw new Error('The rig has no stream.');
+    const unit = protocolOf(this.#test).parameters?.unit ?? 'N';
+    const used = header.channels.flatMap((channel, index) =>
+      (channel.axis === 'z' || channel.axis === 'force') && convertible(channel.unit, unit) ? [{ channel, index }] : [],
+    );
+    return {
+      sampleRate,
+      channels: used.map(({ channel }) => channel),
+      raw: used.map(({ index }) => recent.copy(index, start, end)),
+    };
+  }
+}
+
+function commandOf(rig: RigRuntime, order: Order, { at, expires }: Expiry, phase = rig.phase): EngineInput {
+  const command = { ...order, turn: rig.turn, trial: rig.trial, phase, at, expires } as Command;
+  return { kind: 'command', command };
+}
+
+const stateOfStatus: Readonly<Record<Extract<Packet, { kind: 'status' }>['state'], RigState>> = {
+  connecting: 'starting',
+  connected: 'measuring',
+  quiet: 'quiet',
+  lost: 'lost',
+  returned: 'measuring',
+  'wrong-device': 'faulty',
+  'wrong-rate': 'faulty',
+  ended: 'closed',
+};
+
+const phaseWords: Readonly<Record<Phase, RigFloor['now']>> = {
+  waiting: { code: 'waiting', words: 'Nobody is on the rig.' },
+  zero: { code: 'zero', words: 'Keep the plates empty' },
+  'stand-still': { code: 'step-on', words: sayings['step-on'].words },
+  'set-up': { code: 'set-up', words: 'Take the bar' },
+  ready: { code: 'take-up-slack', words: sayings['take-up-slack'].words },
+  cue: { code: 'hold-steady', words: sayings['hold-steady'].words },
+  pull: { code: 'push', words: sayings.push.words },
+  verdict: { code: 'verdict', words: 'Let go' },
+  rest: { code: 'rest', words: sayings.rest.words },
+};
+
+function sdOfPresent(values: Float64Array): number {
+  let n = 0;
+  let mean = 0;
+  let squares = 0;
+  for (const value of values) {
+    if (Number.isNaN(value)) continue;
+    n++;
+    const d = value - mean;
+    mean += d / n;
+    squares += d * (value - mean);
+  }
+  return n < 2 ? 0 : Math.sqrt(squares / (n - 1));
+}

@@ -1,0 +1,71 @@
+import type { RigView } from '@sthene/contract';
+import type { Rig, StoredSource } from '@sthene/store';
+import { millisecondsOf, type StationClock } from '../clock.ts';
+import { noCounts } from './counts.ts';
+import type { RigRuntime } from './rig-runtime.ts';
+
+/** Rates further apart than this are told, as a share. */
+const rateTolerance = 0.005;
+/** Clock evidence older than this is old, ms. */
+const evidenceAge = 15_000;
+
+/** A rig as screens show it, open or not. */
+export function rigView(
+  rig: Rig,
+  runtime: RigRuntime | undefined,
+  sources: readonly StoredSource[],
+  clock: StationClock,
+): RigView {
+  const header = runtime?.header;
+  const promised = header?.promisedRate ?? promisedRate(sources);
+  const measured = runtime?.measuredRate;
+  const state = runtime?.state ?? 'closed';
+  const words = runtime?.words ?? 'The rig is closed.';
+  return {
+    id: rig.id,
+    revision: rig.revision,
+    name: rig.name,
+    letter: rig.letter,
+    shape: rig.shape as RigView['shape'],
+    notes: rig.notes,
+    sources: sources.map(({ id, name }) => ({ id, name, state, words })),
+    state,
+    words,
+    rate: {
+      promised,
+      ...(measured === undefined ? {} : { measured }),
+      ...(runtime?.rateUncertainty === undefined ? {} : { uncertainty: runtime.rateUncertainty }),
+      differs: measured !== undefined && Math.abs(measured - promised) > rateTolerance * promised,
+    },
+    channels: (header?.channels ?? []).map(({ name, plate, side, axis, unit }) => ({
+      name,
+      plate,
+      side,
+      axis,
+      unit,
+      ...(runtime?.zeros[name] === undefined ? {} : { zero: runtime.zeros[name] }),
+      ...(runtime?.noise[name] === undefined ? {} : { noise: runtime.noise[name] }),
+    })),
+    counts: runtime?.counts ?? noCounts,
+    zero:
+      runtime?.zeroAt === undefined
+        ? { held: false, words: 'No zero has been taken since the rig was opened.' }
+        : { at: runtime.zeroAt, held: true, words: 'The zero was taken with empty plates.' },
+    disk: runtime?.journal.disk() ?? { bytesPerSecond: 0, warning: false },
+    clock: clockView(runtime, clock),
+  };
+}
+
+function clockView(runtime: RigRuntime | undefined, clock: StationClock): RigView['clock'] {
+  if (runtime?.clockAt === undefined)
+    return { evidence: 'none', words: 'The clock of this stream has not been compared with the station yet.' };
+  const age = millisecondsOf(clock.monotonic()) - millisecondsOf(runtime.clockAt);
+  return age <= evidenceAge
+    ? { evidence: 'good', words: 'The clock of this stream is tied to the station.' }
+    : { evidence: 'old', words: `The clock of this stream was last compared ${Math.round(age / 1000)} s ago.` };
+}
+
+function promisedRate(sources: readonly StoredSource[]): number {
+  const first = sources[0]?.description as { readonly rate?: unknown } | undefined;
+  return typeof first?.rate === 'number' ? first.rate : 0;
+}

@@ -1,0 +1,273 @@
+import { join } from 'node:path';
+import type { SourceDescription } from '@sthene/capture';
+import { recordingOfSpan } from '@sthene/capture';
+import type {
+  DayPlan,
+  keepRecent as keepRecentSchema,
+  keptRecent,
+  RigView,
+  rigDraft,
+  SourceCheck,
+  StoredSourceView,
+} from '@sthene/contract';
+import { sourceDescription } from '@sthene/contract';
+import type { UtcInstant } from '@sthene/core';
+import { formatOf } from '@sthene/formats';
+import { type Rig, type StoredSource, StoreError } from '@sthene/store';
+import type { z } from 'zod';
+import { stationActor } from '../../labs/open-lab.ts';
+import { ProblemError, problems } from '../../server/problem-error.ts';
+import { useMethod } from '../../work/methods.ts';
+import { planOf } from '../day/plan.ts';
+import type { LiveLab } from '../live-lab.ts';
+import { RigRuntime } from './rig-runtime.ts';
+import { rigView } from './rig-view.ts';
+
+/** Where journals of a lab lie, inside its folder. */
+export const journalFolder = 'journal';
+
+const shown = (source: StoredSource): StoredSourceView => ({
+  id: source.id,
+  revision: source.revision,
+  name: source.name,
+  description: source.description as StoredSourceView['description'],
+});
+
+export async function listSources({ lab }: LiveLab): Promise<StoredSourceView[]> {
+  return (await lab.store.sources.list()).filter(({ active }) => active).map(shown);
+}
+
+export async function createSource(
+  { lab }: LiveLab,
+  description: z.infer<typeof sourceDescription>,
+  by: string,
+): Promise<StoredSourceView> {
+  return shown(await orTaken(lab.store.sources.add({ name: description.name, description }, await lab.actor(by))));
+}
+
+export async function changeSource(
+  live: LiveLab,
+  id: string,
+  description: z.infer<typeof sourceDescription>,
+  by: string,
+): Promise<StoredSourceView> {
+  const { lab } = live;
+  if ((await lab.store.sources.get(id)) === undefined) throw problems.notFound('source');
+  const used = [...live.rigs.values()].find(({ sources }) => sources.some((one) => one.id === id));
+  if (used !== undefined) throw rigIsOpen(used.record.name);
+  const changed = lab.store.sources.change(id, { name: description.name, description }, await lab.actor(by));
+  return shown(await orTaken(changed));
+}
+
+/** What is wrong with a description, field by field; nothing is opened. */
+export function checkSource(description: unknown): SourceCheck {
+  const result = sourceDescription.safeParse(description);
+  if (!result.success)
+    return {
+      ok: false,
+      faults: result.error.issues.map((issue) => ({
+        path: issue.path.join('.'),
+        code: issue.code.replaceAll('_', '-'),
+        words: issue.message,
+        next: 'Correct this field.',
+      })),
+    };
+  return { ok: true, faults: [] };
+}
+
+async function orTaken<T>(writing: Promise<T>): Promise<T> {
+  try {
+    return await writing;
+  } catch (error) {
+    if (error instanceof StoreError && error.code === 'already-there')
+      throw new ProblemError(409, 'name-taken', 'Something else has this name.', 'Choose another name.');
+    throw error;
+  }
+}
+
+export async function listRigs(live: LiveLab): Promise<RigView[]> {
+  const rigs = (await live.lab.store.rigs.list()).filter(({ active }) => active);
+  return Promise.all(rigs.map((rig) => viewOf(live, rig)));
+}
+
+export async function showRig(live: LiveLab, id: string): Promise<RigView> {
+  return viewOf(live, await rigOf(live, id));
+}
+
+async function rigOf({ lab }: LiveLab, id: string): Promise<Rig> {
+  const rig = await lab.store.rigs.get(id);
+  if (rig === undefined) throw problems.notFound('rig');
+  return rig;
+}
+
+async function sourcesOf({ lab }: LiveLab, rig: Pick<Rig, 'sources'>): Promise<StoredSource[]> {
+  const found = await Promise.all(rig.sources.map((id) => lab.store.sources.get(id)));
+  return found.map((source) => {
+    if (source === undefined) throw problems.notFound('source');
+    return source;
+  });
+}
+
+async function viewOf(live: LiveLab, rig: Rig): Promise<RigView> {
+  const open = live.rigs.get(rig.id);
+  if (open !== undefined) return live.rigView(open);
+  return rigView(rig, undefined, await sourcesOf(live, rig), live.ports.clock);
+}
+
+type Draft = z.infer<typeof rigDraft> & { readonly by: string };
+
+export async function createRig(live: LiveLab, { by, ...draft }: Draft): Promise<RigView> {
+  await sourcesOf(live, draft);
+  await refuseTakenLetter(live, draft.letter);
+  return viewOf(live, await orTaken(live.lab.store.rigs.add(draft, await live.lab.actor(by))));
+}
+
+export async function changeRig(live: LiveLab, id: string, { by, ...draft }: Draft): Promise<RigView> {
+  const rig = await rigOf(live, id);
+  if (live.rigs.has(id)) throw rigIsOpen(rig.name);
+  await sourcesOf(live, draft);
+  await refuseTakenLetter(live, draft.letter, id);
+  return viewOf(live, await orTaken(live.lab.store.rigs.change(id, draft, await live.lab.actor(by))));
+}
+
+async function refuseTakenLetter({ lab }: LiveLab, letter: string, except?: string): Promise<void> {
+  const taken = (await lab.store.rigs.list()).some((rig) => rig.active && rig.letter === letter && rig.id !== except);
+  if (taken)
+    throw new ProblemError(409, 'letter-taken', `Another rig has the letter ${letter}.`, 'Choose another letter.');
+}
+
+const rigIsOpen = (name: string) =>
+  new ProblemError(409, 'rig-is-open', `The rig "${name}" is open.`, 'Close it, then change it.');
+
+/** Starts the sources of a rig and its journal; a rig that is open stays as it is. */
+export async function openRig(live: LiveLab, id: string): Promise<RigView> {
+  const there = live.rigs.get(id);
+  if (there !== undefined) return live.rigView(there);
+  const record = await rigOf(live, id);
+  const sources = await sourcesOf(live, record);
+  const { lab, ports } = live;
+  const day = live.loaded;
+  const { method } = await useMethod(lab);
+  const plans: readonly DayPlan[] = day?.plans ?? [planOf('imtp')];
+  const journal = ports.openJournal(join(lab.folder, journalFolder), {
+    opened: (name) =>
+      void live.enqueue('The start of a capture', async () => {
+        await lab.store.captures.change(journal.capture, { journals: [`${journalFolder}/${name}`] }, stationActor);
+      }),
+    tell: (status) => live.raise({ ...status, next: 'Look at the rig and at the disk.', rig: id }),
+  });
+  await lab.store.captures.add(
+    {
+      id: journal.capture,
+      rig: id,
+      ...(day === undefined ? {} : { day: day.day.id }),
+      startedAt: ports.clock.wall(),
+      journals: [],
+    },
+    stationActor,
+  );
+  const runtime = new RigRuntime({
+    id,
+    source: ports.createSource(
+      id,
+      sources.map(({ description }) => description as SourceDescription),
+    ),
+    journal,
+    clock: ports.clock,
+    gravity: lab.gravity,
+    mode: day?.settings.handsFree === true ? 'hands-free' : 'guided',
+    tests: plans.map((plan) => ({ plan, method })),
+    listener: live,
+  });
+  const open = { record, sources, runtime };
+  live.rigs.set(id, open);
+  live.start();
+  try {
+    await runtime.start();
+  } catch (error) {
+    live.rigs.delete(id);
+    await journal.close();
+    await ended(live, runtime);
+    throw new ProblemError(
+      422,
+      'source-not-opened',
+      `The source of the rig "${record.name}" could not be opened: ${error instanceof Error ? error.message : String(error)}`,
+      'Check cable, address and description, then open the rig again.',
+    );
+  }
+  live.changed(runtime);
+  live.tellFloor(id);
+  return live.rigView(open);
+}
+
+/** Stops a rig; refused while an effort is under way. */
+export async function closeRig(live: LiveLab, id: string): Promise<RigView> {
+  const open = live.rigs.get(id);
+  if (open === undefined) return showRig(live, id);
+  if (live.effortUnderWay(id))
+    throw new ProblemError(
+      409,
+      'effort-under-way',
+      'An effort is under way on this rig.',
+      'Wait for its end, or stop it.',
+    );
+  if (live.turns.has(id)) live.order(open.runtime, { order: 'end-turn' });
+  await open.runtime.stop();
+  await live.enqueue('The end of a capture', () => ended(live, open.runtime));
+  live.rigs.delete(id);
+  live.forgetRig(id);
+  return showRig(live, id);
+}
+
+async function ended({ lab, ports }: LiveLab, runtime: RigRuntime): Promise<void> {
+  await lab.store.captures.change(
+    runtime.journal.capture,
+    {
+      state: 'closed',
+      endedAt: ports.clock.wall(),
+      samples: runtime.counts.samples,
+      missing: runtime.counts.missing,
+    },
+    stationActor,
+  );
+}
+
+/** Keeps the last seconds of a rig as a recording of its own. */
+export async function keepRecent(
+  live: LiveLab,
+  id: string,
+  wanted: z.infer<typeof keepRecentSchema>,
+): Promise<z.infer<typeof keptRecent>> {
+  const runtime = live.rigs.get(id)?.runtime;
+  const recent = runtime?.recent;
+  if (runtime === undefined || recent === undefined || recent.next === recent.oldest)
+    throw new ProblemError(409, 'nothing-recent', 'This rig has sent nothing yet.', 'Open it and wait for samples.');
+  const native = formatOf('parquet');
+  if (native?.write === undefined) throw new Error('the native format is not listed');
+  const end = recent.next;
+  const start = Math.max(recent.oldest, end - Math.round(wanted.seconds * runtime.rate));
+  const { header } = recent;
+  const wall = Date.parse(live.ports.clock.wall());
+  const recording = {
+    ...recordingOfSpan({
+      sampleRate: runtime.rate,
+      channels: header.channels,
+      raw: header.channels.map((_, c) => recent.copy(c, start, end)),
+    }),
+    recordedAt: new Date(wall - (1000 * (end - start)) / runtime.rate).toISOString() as UtcInstant,
+    facts: { capture: runtime.journal.capture, rig: id, firstSample: String(start) },
+  };
+  const fileName = `${runtime.journal.capture}-${start}.parquet`;
+  const { recording: kept } = await live.lab.store.recordings.add(
+    {
+      bytes: await native.write(recording),
+      fileName,
+      mediaType: native.mediaType,
+      format: native.id,
+      sampleRate: runtime.rate,
+      sampleCount: end - start,
+    },
+    await live.lab.actor(wanted.by),
+  );
+  return { sha256: kept.sha256, fileName, samples: end - start, seconds: (end - start) / runtime.rate };
+}

@@ -1,0 +1,83 @@
+import type { Clearance, TurnPlan } from '@sthene/capture';
+import type { DayPlan } from '@sthene/contract';
+import type { MetricPoint } from '@sthene/store';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import type { Allowed } from '../day/gates.ts';
+import { maximalOf } from '../day/plan.ts';
+import type { Done } from '../day/remaining.ts';
+
+/** What the lab knows of someone's earlier tests, as a turn and a verdict use it. */
+export interface History {
+  /** Peak forces of counting maximal efforts of the same test, oldest first. */
+  readonly peaks: readonly { readonly trial: string; readonly value: number; readonly unit: string }[];
+  /** Body weight of the last session that has one, N. */
+  readonly lastBodyWeight?: number;
+  /** Usual share of the right foot while standing, %. */
+  readonly usualShareRight?: number;
+}
+
+/** Reads a person's history with a test. */
+export async function historyOf(lab: OpenLab, person: string, test: string): Promise<History> {
+  const [peaks, shares, sessions] = await Promise.all([
+    lab.store.results.history({ of: { person }, metric: 'peak_force', protocol: test }),
+    lab.store.results.history({ of: { person }, metric: 'standing_share_right', protocol: test }),
+    lab.store.sessions.list({ person, limit: 20 }),
+  ]);
+  const weighed = sessions.items.find(({ session }) => session.bodyWeight !== undefined)?.session.bodyWeight?.value;
+  const values = shares.flatMap(presentValue).slice(-9);
+  const middle = median(values);
+  return {
+    peaks: peaks.filter(counting).flatMap((point) => {
+      const { metric, trial } = point;
+      return metric !== undefined && 'value' in metric ? [{ trial, value: metric.value, unit: metric.unit }] : [];
+    }),
+    ...(weighed === undefined ? {} : { lastBodyWeight: weighed }),
+    // A share is usual once it was seen a few times.
+    ...(middle === undefined || values.length < 3 ? {} : { usualShareRight: middle }),
+  };
+}
+
+const counting = (point: MetricPoint) => point.effort === 'maximal' && point.standing === 'counts';
+const presentValue = ({ metric }: MetricPoint) => (metric !== undefined && 'value' in metric ? [metric.value] : []);
+
+function median(values: readonly number[]): number | undefined {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  if (sorted.length === 0) return undefined;
+  return sorted.length % 2 === 1 ? sorted[middle] : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
+}
+
+/** The plan of a turn: ids and numbers only, no name reaches the engine. */
+export function turnPlan(input: {
+  readonly person: string;
+  readonly plan: DayPlan;
+  readonly done: readonly Done[];
+  readonly history: History;
+  readonly allowed: Allowed;
+  readonly minor: boolean;
+  readonly painStopped: boolean;
+  /** Efforts of this person that this very engine has judged: it counts them itself. */
+  readonly knownToEngine: { readonly counting: number; readonly submaximal: number };
+}): TurnPlan {
+  const { plan, done, history, knownToEngine } = input;
+  const best = history.peaks.reduce((most, { value }) => Math.max(most, value), 0);
+  const counted = done.filter(({ kind, counts }) => kind === 'maximal' && counts).length;
+  const warmed = done.filter(({ kind }) => kind !== 'maximal').length;
+  return {
+    person: input.person,
+    clearances: clearancesOf(input.allowed),
+    minor: input.minor,
+    painStopped: input.painStopped,
+    maximalTrials: Math.max(1, maximalOf(plan) - Math.max(0, counted - knownToEngine.counting)),
+    warmUpDone: Math.max(0, warmed - knownToEngine.submaximal),
+    ...(history.lastBodyWeight === undefined ? {} : { lastBodyWeight: history.lastBodyWeight }),
+    ...(history.usualShareRight === undefined ? {} : { usualShareRight: history.usualShareRight }),
+    ...(best > 0 ? { ownBest: best } : {}),
+  };
+}
+
+function clearancesOf(allowed: Allowed): Clearance[] {
+  if (allowed === 'nothing') return [{ level: 'not-cleared' }];
+  if (allowed === 'submaximal') return [{ level: 'submaximal-only' }];
+  return [];
+}

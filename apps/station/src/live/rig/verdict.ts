@@ -1,0 +1,97 @@
+import type { ClosedTrial, Correction } from '@sthene/capture';
+import type { ComparedValue, LiveTurn, LiveVerdict } from '@sthene/contract';
+import { checkRegistry, metricRegistry, reasons as reasonWords } from '@sthene/core';
+import type { KeptTrial } from './keep-trial.ts';
+import type { History } from './turn-plan.ts';
+
+/** What a screen says of each thing the engine holds against an effort. */
+const engineWords: Readonly<Record<ClosedTrial['reasons'][number], string>> = {
+  aborted: 'The effort was stopped by hand.',
+  'pain-stop': 'The effort was stopped for pain.',
+  'gap-in-pull': 'Samples are missing in the effort.',
+  'signal-lost': 'The plates went silent in the effort.',
+  'too-long': 'The effort did not end in time.',
+  'pulled-without-cue': 'The effort began without a cue.',
+  'cue-time-unknown': 'No device said when the cue sounded.',
+  'cell-at-limit': 'A cell of a plate reached its limit.',
+};
+
+/** The verdict on a kept trial, in words and against the athlete's own history. */
+export function verdictMessageOf(input: {
+  readonly rig: string;
+  readonly turn: LiveTurn;
+  readonly closed: ClosedTrial;
+  readonly kept: KeptTrial;
+  readonly history: History;
+  readonly correction?: Correction | undefined;
+  readonly tookMs: number;
+}): LiveVerdict {
+  const { closed, kept, turn } = input;
+  const { result } = closed;
+  return {
+    rig: input.rig,
+    turn: turn.id,
+    trial: kept.trial,
+    session: kept.session,
+    person: turn.person,
+    effort: turn.effort,
+    verdict: closed.verdict,
+    reasons: findings(closed),
+    say: input.correction?.words ?? '',
+    values: valuesOf(closed, input.history),
+    evidence: {
+      recording: kept.recording,
+      span: { start: 0, end: closed.span.end - closed.span.start },
+      ...(result.onset.ok ? { onset: result.onset.value.index } : {}),
+      ...(result.events === undefined ? {} : { peak: result.events.peak.index, end: result.events.end }),
+    },
+    tookMs: Math.round(input.tookMs),
+  };
+}
+
+function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
+  const { result } = closed;
+  const held = closed.reasons.map((reason) => ({
+    check: reason,
+    status: 'fail' as const,
+    words: engineWords[reason] ?? reason,
+  }));
+  const none =
+    result.reason === undefined
+      ? []
+      : [{ check: result.reason, status: 'fail' as const, words: reasonWords[result.reason].means }];
+  const checks = (['fail', 'warn'] as const).flatMap((status) =>
+    Object.entries(result.checks)
+      .filter(([, check]) => check.status === status)
+      .map(([check]) => {
+        const known = checkRegistry.get(check);
+        return { check, status, words: known === undefined ? check : `${known.title}. ${known.why}` };
+      }),
+  );
+  return [...held, ...none, ...checks];
+}
+
+/** Shown at once; everything else stands on the trial's own page. */
+const shown = ['peak_force', 'rfd_0_200', 'asymmetry_at_peak'] as const;
+
+function valuesOf(closed: ClosedTrial, history: History): ComparedValue[] {
+  return shown.flatMap((metric) => {
+    const found = closed.result.metrics[metric];
+    if (found === undefined || !('value' in found)) return [];
+    const values = metric === 'peak_force' ? history.peaks.map(({ value }) => value) : [];
+    const best = Math.max(...values);
+    const maximal = closed.effort === 'maximal' && closed.verdict === 'counts';
+    return [
+      {
+        metric,
+        words: metricRegistry.get(metric)?.title ?? metric,
+        value: found.value,
+        unit: found.unit,
+        ...(values.length === 0
+          ? {}
+          : { history: { n: values.length, best, mean: values.reduce((sum, one) => sum + one, 0) / values.length } }),
+        best: metric === 'peak_force' && maximal && values.length > 0 && found.value > best,
+      },
+    ];
+  });
+}

@@ -1,0 +1,85 @@
+import websocket from '@fastify/websocket';
+import { livePath, toStation } from '@sthene/contract';
+import type { FastifyInstance } from 'fastify';
+import type { WebSocket } from 'ws';
+import type { Station } from '../work/station.ts';
+import { receive } from './commands.ts';
+import type { Client, Device, Message } from './hub/client.ts';
+import type { LiveLab } from './live-lab.ts';
+
+/** A message of a client is small; anything longer is refused by the socket itself. */
+const longestMessage = 64 * 1024;
+const helloWithin = 5_000;
+const pingEvery = 10_000;
+/** Messages a client may send in a second before it is let go. */
+const busiest = 200;
+
+/** The live connection. Host and Origin were checked by the same guard as for HTTP before the upgrade. */
+export async function registerSocket(server: FastifyInstance, station: Station): Promise<void> {
+  await server.register(websocket, { options: { maxPayload: longestMessage, perMessageDeflate: false } });
+  server.get(livePath, { websocket: true, schema: { hide: true } }, (socket) => {
+    void serve(station, socket as unknown as WebSocket);
+  });
+}
+
+async function serve(station: Station, socket: WebSocket): Promise<void> {
+  let client: Client | undefined;
+  let live: LiveLab | undefined;
+  let alive = true;
+  let received = 0;
+  let joining: Promise<void> | undefined;
+  const late = setTimeout(() => socket.close(4000, 'no hello'), helloWithin);
+  const ping = setInterval(() => {
+    if (!alive) socket.terminate();
+    alive = false;
+    received = 0;
+    socket.ping();
+  }, pingEvery);
+  socket.on('pong', () => {
+    alive = true;
+  });
+  socket.on('error', () => socket.terminate());
+  socket.on('close', () => {
+    clearTimeout(late);
+    clearInterval(ping);
+    if (client !== undefined) live?.leave(client);
+  });
+  socket.on('message', (data) => {
+    alive = true;
+    received++;
+    if (received > (busiest * pingEvery) / 1000) return socket.close(1008, 'too many messages');
+    const message = parsed(String(data));
+    if (message === undefined) {
+      if (client === undefined) return socket.close(4001, 'not understood');
+      return live?.hub.answer(client, {
+        type: 'refused',
+        code: 'not-understood',
+        words: 'The message does not fit the interface.',
+        next: 'See docs/reference/live-interface.md.',
+      } as Message);
+    }
+    if (client !== undefined && live !== undefined) {
+      void receive(live, client, message);
+      return undefined;
+    }
+    if (message.type !== 'hello' || joining !== undefined) return socket.close(4001, 'say hello first');
+    joining = (async () => {
+      clearTimeout(late);
+      const found = await station.live(message.lab);
+      if (socket.readyState !== socket.OPEN) return;
+      const device: Device = { ...message.device, role: message.role, by: message.by ?? message.device.name };
+      live = found;
+      client = found.join(device, socket);
+    })().catch(() => socket.close(4004, 'there is no such lab'));
+    return undefined;
+  });
+}
+
+function parsed(text: string) {
+  try {
+    const result = toStation.safeParse(JSON.parse(text));
+    return result.success ? result.data : undefined;
+  } catch {
+    return undefined;
+  }
+}

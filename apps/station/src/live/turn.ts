@@ -1,0 +1,34 @@
+import type { Weighing } from '@sthene/capture';
+import type { LiveTurn } from '@sthene/contract';
+import type { LoadedEntry } from './day/loaded.ts';
+import type { History } from './rig/turn-plan.ts';
+
+/** A turn at a rig as the lab knows it; the engine knows only numbers. */
+export interface RunningTurn {
+  readonly view: LiveTurn;
+  readonly entry: LoadedEntry;
+  readonly history: History;
+  /** What the wall may call the person. */
+  readonly wallName: string;
+  weighing?: Weighing;
+  /** Permitted band of the effort that is due, N of total force. */
+  target?: { readonly low: number; readonly high: number };
+  stillProgress: number;
+}
+
+/** The person's best counting peak, N. */
+export function bestOf({ history }: Pick<RunningTurn, 'history'>): number | undefined {
+  const best = history.peaks.reduce((most, { value }) => Math.max(most, value), 0);
+  return best > 0 ? best : undefined;
+}
+
+/** Steps of the axis, N. */
+const step = 500;
+
+/** Upper end of the live axis: room above the best, or above what a first effort may reach. Fixed for the turn. */
+export function scaleOf(turn: RunningTurn | undefined): { low: number; high: number } {
+  if (turn === undefined) return { low: -100, high: 3000 };
+  const weight = turn.weighing?.bodyWeight ?? turn.history.lastBodyWeight ?? 800;
+  const reach = Math.max(bestOf(turn) ?? 0, 3 * weight);
+  return { low: -100, high: Math.ceil((1.15 * reach) / step) * step };
+}

@@ -1,0 +1,74 @@
+import { type LabId, liveRoutes } from '@sthene/contract';
+import type { FastifyInstance } from 'fastify';
+import { changeOwner } from '../live/change-owner.ts';
+import {
+  addEntry,
+  changeDay,
+  changeEntry,
+  closeDay,
+  createDay,
+  listDays,
+  openDay,
+  orderDay,
+  removeEntry,
+  showDay,
+} from '../live/day/day-work.ts';
+import { addGate, listGates, releaseGate } from '../live/day/gate-work.ts';
+import { probeSource, serialPorts } from '../live/rig/probe.ts';
+import {
+  changeRig,
+  changeSource,
+  checkSource,
+  closeRig,
+  createRig,
+  createSource,
+  keepRecent,
+  listRigs,
+  listSources,
+  openRig,
+  showRig,
+} from '../live/rig/rig-work.ts';
+import type { Station } from '../work/station.ts';
+import { register } from './register.ts';
+
+/** Addresses of rigs, sources, days and gates. */
+export function registerLiveRoutes(server: FastifyInstance, station: Station): void {
+  const live = (params: { lab: LabId }) => station.live(params.lab);
+  const r = liveRoutes;
+
+  register(server, r.serialPorts, async () => serialPorts());
+  register(server, r.sources, async ({ params }) => listSources(await live(params)));
+  register(server, r.createSource, async ({ params, body }) =>
+    createSource(await live(params), body.description, body.by),
+  );
+  register(server, r.changeSource, async ({ params, body }) =>
+    changeSource(await live(params), params.id, body.description, body.by),
+  );
+  register(server, r.checkSource, async ({ body }) => checkSource(body.description));
+  register(server, r.probeSource, async ({ params, body }) =>
+    probeSource(await live(params), body.description, body.seconds),
+  );
+  register(server, r.rigs, async ({ params }) => listRigs(await live(params)));
+  register(server, r.rig, async ({ params }) => showRig(await live(params), params.id));
+  register(server, r.createRig, async ({ params, body }) => createRig(await live(params), body));
+  register(server, r.changeRig, async ({ params, body }) => changeRig(await live(params), params.id, body));
+  register(server, r.openRig, async ({ params }) => openRig(await live(params), params.id));
+  register(server, r.closeRig, async ({ params }) => closeRig(await live(params), params.id));
+  register(server, r.keepRecent, async ({ params, body }) => keepRecent(await live(params), params.id, body));
+
+  register(server, r.days, async ({ params }) => listDays(await live(params)));
+  register(server, r.createDay, async ({ params, body }) => createDay(await live(params), body));
+  register(server, r.day, async ({ params }) => showDay(await live(params), params.id));
+  register(server, r.changeDay, async ({ params, body }) => changeDay(await live(params), params.id, body));
+  register(server, r.openDay, async ({ params, body }) => openDay(await live(params), params.id, body.by));
+  register(server, r.closeDay, async ({ params, body }) => closeDay(await live(params), params.id, body.by));
+  register(server, r.orderDay, async ({ params, body }) => orderDay(await live(params), params.id, body));
+  register(server, r.addEntry, async ({ params, body }) => addEntry(await live(params), params.id, body));
+  register(server, r.changeEntry, async ({ params, body }) => changeEntry(await live(params), params.id, body));
+  register(server, r.removeEntry, async ({ params }) => removeEntry(await live(params), params.id));
+  register(server, r.changeOwner, async ({ params, body }) => changeOwner(await live(params), params.id, body));
+
+  register(server, r.gates, async ({ params }) => listGates(await live(params), params.id));
+  register(server, r.addGate, async ({ params, body }) => addGate(await live(params), params.id, body));
+  register(server, r.releaseGate, async ({ params, body }) => releaseGate(await live(params), params.id, body));
+}
