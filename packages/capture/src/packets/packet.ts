@@ -101,6 +101,8 @@ export interface ClockPacket {
   /** Rate measured so far, Hz, and how far it can be trusted. */
   readonly measuredRate?: number;
   readonly rateUncertainty?: number;
+  /** Seconds by which the wall clock was moved just before, when it was; no sample moves with it. */
+  readonly wallStep?: number;
 }
 
 /** Closes a stream with its counts. */

@@ -1,0 +1,14 @@
+export * from './crc32c.ts';
+export * from './file-port.ts';
+export type { DiskOutlook } from './forecast.ts';
+export * from './journal.ts';
+export * from './node/index.ts';
+export * from './options.ts';
+export * from './read.ts';
+export * from './recent-buffer.ts';
+export * from './recording-from.ts';
+export * from './recover.ts';
+export * from './report.ts';
+export * from './status.ts';
+export type { JournalCounts } from './tally.ts';
+export * from './timer.ts';
