@@ -1,14 +1,18 @@
-import type { CaptureClock } from '../clock/clock.ts';
+import { type ByteSourceOptions, byteSource } from './byte-source.ts';
 import type { SourceDescription, Transport } from './description.ts';
 import type { Source } from './source.ts';
+import type { TransportPorts } from './transport-ports.ts';
+import { folderSource } from './transports/folder/folder-source.ts';
+import { replaySource } from './transports/replay/replay-source.ts';
+import { listSerialPorts } from './transports/serial/list-ports.ts';
+import { serialLink } from './transports/serial/serial-link.ts';
+import { tcpLink } from './transports/tcp/tcp-link.ts';
+import { udpLink } from './transports/udp/udp-link.ts';
 import { type VirtualScript, virtualScripts } from './virtual/script.ts';
 import { type Schedule, virtualPlates, virtualRate } from './virtual/virtual-plates.ts';
 
 /** What a source needs of the outside. */
-export interface SourcePorts {
-  /** Id of the source, as its header carries it. */
-  readonly id: string;
-  readonly clock: CaptureClock;
+export interface CreateSourcePorts extends TransportPorts {
   /** Paces virtual sources; absent: they are run by hand. */
   readonly schedule?: Schedule;
   /** Scripts of virtual sources by name, beside those that come with the station. */
@@ -16,7 +20,7 @@ export interface SourcePorts {
 }
 
 /** Permanent codes of what keeps a source from being made. */
-export type CreateSourceCode = 'transport-not-built' | 'unknown-script' | 'rate-not-offered';
+export type CreateSourceCode = 'layout-missing' | 'unknown-script' | 'rate-not-offered';
 
 /** A description that names what cannot be made. */
 export class CreateSourceError extends Error {
@@ -32,28 +36,44 @@ export class CreateSourceError extends Error {
 /**
  * Makes the source a description names; it does not start it.
  *
- * Throws a `CreateSourceError`: `transport-not-built` for a transport this version cannot open, `unknown-script` and
+ * Throws a `CreateSourceError`: `layout-missing` for bytes that no layout reads, `unknown-script` and
  * `rate-not-offered` for virtual plates. Virtual plates send left and right at 1000 Hz whatever channels the description
  * lists; `virtualDescription` writes one that fits.
  */
-export function createSource(description: SourceDescription, ports: SourcePorts): Source {
+export function createSource(description: SourceDescription, ports: CreateSourcePorts): Source {
   const { transport } = description;
   switch (transport.kind) {
     case 'virtual':
       return virtual(description.rate, transport, ports);
-    case 'serial':
+    case 'serial': {
+      const link = serialLink(transport, ports.listSerialPorts ?? listSerialPorts);
+      return bytes(description, ports, { link, reorderWindow: 0, startsWhole: false });
+    }
     case 'tcp':
+      return bytes(description, ports, { link: tcpLink(transport), reorderWindow: 0, startsWhole: true });
     case 'udp':
+      return bytes(description, ports, { link: udpLink(transport), reorderWindow: datagramWindow, startsWhole: true });
     case 'folder':
+      return folderSource(description, ports);
     case 'replay':
-      throw new CreateSourceError(
-        'transport-not-built',
-        `Sources of the kind "${transport.kind}" cannot be opened by this version.`,
-      );
+      return replaySource(description, ports);
   }
 }
 
-function virtual(rate: number, transport: Extract<Transport, { kind: 'virtual' }>, ports: SourcePorts): Source {
+/** Seconds a datagram may arrive out of order. */
+const datagramWindow = 0.2;
+
+function bytes(description: SourceDescription, ports: CreateSourcePorts, options: ByteSourceOptions): Source {
+  if (description.layout === undefined) {
+    throw new CreateSourceError(
+      'layout-missing',
+      `"${description.name}" says nothing of how its bytes are to be read.`,
+    );
+  }
+  return byteSource(description, ports, options);
+}
+
+function virtual(rate: number, transport: Extract<Transport, { kind: 'virtual' }>, ports: CreateSourcePorts): Source {
   const scripts = { ...virtualScripts, ...ports.scripts };
   const script = Object.hasOwn(scripts, transport.script) ? scripts[transport.script] : undefined;
   if (script === undefined) {

@@ -1,7 +1,7 @@
 import type { MonotonicNanoseconds, UtcInstant } from '@sthene/core';
 import { describe, expect, it } from 'vitest';
 import type { Packet } from '../../src/packets/packet.ts';
-import { CreateSourceError, createSource, type SourcePorts } from '../../src/sources/create-source.ts';
+import { CreateSourceError, type CreateSourcePorts, createSource } from '../../src/sources/create-source.ts';
 import type { SourceDescription, Transport } from '../../src/sources/description.ts';
 import { virtualDescription } from '../../src/sources/virtual/description.ts';
 import { isVirtual } from '../../src/sources/virtual/virtual-plates.ts';
@@ -11,7 +11,7 @@ import { stillClock } from './rig.ts';
 function handMoved() {
   let ms = 1000;
   const ticks = new Set<() => void>();
-  const ports: SourcePorts = {
+  const ports: CreateSourcePorts = {
     id: 'rig',
     clock: {
       monotonic: () => BigInt(Math.round(ms * 1e6)) as MonotonicNanoseconds,
@@ -50,17 +50,15 @@ describe('making a source from its description', () => {
   });
 
   it('says in a code what it cannot make', () => {
-    const ports: SourcePorts = { id: 'rig', clock: stillClock };
+    const ports: CreateSourcePorts = { id: 'rig', clock: stillClock };
     const description = virtualDescription('Two virtual plates', 'fernwater-three', 7);
-    const others: Transport[] = [
+    const bytes: Transport[] = [
       { kind: 'serial', path: '/dev/ttyUSB0', baudRate: 115_200 },
       { kind: 'tcp', mode: 'connect', host: '127.0.0.1', port: 4000 },
       { kind: 'udp', host: '127.0.0.1', port: 4000 },
-      { kind: 'folder', path: '/tmp/in' },
-      { kind: 'replay', file: 'day', speed: 1 },
     ];
-    for (const transport of others) {
-      expect(codeOf(() => createSource({ ...description, transport }, ports))).toBe('transport-not-built');
+    for (const transport of bytes) {
+      expect(codeOf(() => createSource({ ...description, transport }, ports))).toBe('layout-missing');
     }
     const named = (script: string): SourceDescription => virtualDescription('Two', script, 1);
     expect(codeOf(() => createSource(named('toString'), ports))).toBe('unknown-script');
