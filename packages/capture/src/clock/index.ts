@@ -1,0 +1,3 @@
+export * from './clock.ts';
+export * from './rate.ts';
+export * from './time.ts';

@@ -1,0 +1,106 @@
+import type { StreamChannel } from '../packets/packet.ts';
+import { codecOf } from './codec/index.ts';
+import type { SourceDescription } from './description.ts';
+import type { Link } from './link.ts';
+import { positionsOf } from './sequence/position.ts';
+import { Sequencer } from './sequence/sequencer.ts';
+import type { Source } from './source.ts';
+import type { TransportPorts } from './transport-ports.ts';
+
+export interface ByteSourceOptions {
+  readonly link: Link;
+  /** Seconds a datagram may arrive out of order; 0 for links that keep the order. */
+  readonly reorderWindow: number;
+  /** True where the first byte after opening begins a line. */
+  readonly startsWhole: boolean;
+}
+
+const tickMilliseconds = 100;
+
+/** A source from a link, a codec and a sequencer. */
+export function byteSource(description: SourceDescription, ports: TransportPorts, options: ByteSourceOptions): Source {
+  const { clock } = ports;
+  const { id } = ports;
+  const { link } = options;
+  let timer: ReturnType<typeof setInterval> | undefined;
+  let sequencer: Sequencer | undefined;
+
+  return {
+    id,
+    async start(emit) {
+      const channels: StreamChannel[] = description.channels.map((channel) => ({ ...channel }));
+      const sequence = new Sequencer({
+        header: { source: id, promisedRate: description.rate, channels },
+        positions: positionsOf(description),
+        clock,
+        reorderWindow: options.reorderWindow,
+        emit,
+      });
+      sequencer = sequence;
+      let at = clock.monotonic();
+      const codec = codecOf(
+        description,
+        { run: (run) => sequence.take(run, at), damage: (damage) => sequence.damage(damage, at) },
+        { startsWhole: options.startsWhole },
+      );
+      let before = false;
+      let begun = false;
+      const begin = (device?: string) => {
+        if (!begun) sequence.begin(device ?? deviceOf(description));
+        begun = true;
+      };
+      let told = '';
+      const tell = (state: 'lost' | 'wrong-device' | 'connecting', words: string): void => {
+        begin();
+        if (told !== state + words) sequence.status(state, words, at);
+        told = state + words;
+      };
+      timer = setInterval(() => {
+        at = clock.monotonic();
+        if (begun) sequence.tick(at);
+      }, tickMilliseconds);
+      await link.start({
+        opened(device) {
+          at = clock.monotonic();
+          begin(device);
+          told = '';
+          sequence.reconnected();
+          sequence.watch.linkUp(at);
+          sequence.status(before ? 'returned' : 'connected', before ? 'The link is back.' : 'The link stands.', at);
+          before = true;
+        },
+        bytes(bytes) {
+          at = clock.monotonic();
+          codec.feed(bytes);
+          sequence.flush(at);
+        },
+        pieceEnd() {
+          codec.end();
+          sequence.flush(at);
+        },
+        closed(reason) {
+          at = clock.monotonic();
+          if (sequence.watch.up) codec.end();
+          sequence.watch.linkDown();
+          tell(before ? 'lost' : 'connecting', reason);
+        },
+        wrongDevice(words) {
+          at = clock.monotonic();
+          tell('wrong-device', words);
+        },
+      });
+      begin();
+    },
+    async stop() {
+      clearInterval(timer);
+      timer = undefined;
+      await link.stop();
+      sequencer?.end(clock.monotonic());
+      sequencer = undefined;
+    },
+  };
+}
+
+function deviceOf({ transport }: SourceDescription): string | undefined {
+  return transport.kind === 'serial' ? transport.serialNumber : undefined;
+}

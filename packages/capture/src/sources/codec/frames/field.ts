@@ -1,0 +1,60 @@
+import type { FieldType } from '../../description.ts';
+
+/** Reads one number of a frame. */
+export function readField(view: DataView, at: number, type: FieldType, little: boolean): number {
+  switch (type) {
+    case 'u8':
+      return view.getUint8(at);
+    case 'i8':
+      return view.getInt8(at);
+    case 'u16':
+      return view.getUint16(at, little);
+    case 'i16':
+      return view.getInt16(at, little);
+    case 'u24':
+      return unsigned24(view, at, little);
+    case 'i24':
+      return (unsigned24(view, at, little) << 8) >> 8;
+    case 'u32':
+      return view.getUint32(at, little);
+    case 'i32':
+      return view.getInt32(at, little);
+    case 'f32':
+      return view.getFloat32(at, little);
+    case 'f64':
+      return view.getFloat64(at, little);
+  }
+}
+
+/** Writes one number; whole types take the lowest bits of a rounded value. */
+export function writeField(view: DataView, at: number, type: FieldType, little: boolean, value: number): void {
+  switch (type) {
+    case 'u8':
+    case 'i8':
+      return view.setUint8(at, value);
+    case 'u16':
+    case 'i16':
+      return view.setUint16(at, value, little);
+    case 'u24':
+    case 'i24': {
+      const bits = value & 0xffffff;
+      view.setUint8(at + 1, (bits >> 8) & 0xff);
+      view.setUint8(little ? at : at + 2, bits & 0xff);
+      return view.setUint8(little ? at + 2 : at, bits >> 16);
+    }
+    case 'u32':
+    case 'i32':
+      return view.setUint32(at, value, little);
+    case 'f32':
+      return view.setFloat32(at, value, little);
+    case 'f64':
+      return view.setFloat64(at, value, little);
+  }
+}
+
+function unsigned24(view: DataView, at: number, little: boolean): number {
+  const a = view.getUint8(at);
+  const b = view.getUint8(at + 1);
+  const c = view.getUint8(at + 2);
+  return little ? a | (b << 8) | (c << 16) : c | (b << 8) | (a << 16);
+}

@@ -1,0 +1,49 @@
+/** Everything that may be wrong with a source description; codes are permanent. */
+export type SourceProblemCode =
+  | 'source-not-an-object'
+  | 'source-schema-unknown'
+  | 'source-field-missing'
+  | 'source-field-unknown'
+  | 'source-type-wrong'
+  | 'source-value-out-of-range'
+  | 'source-choice-unknown'
+  | 'source-hex-invalid'
+  | 'source-layout-missing'
+  | 'source-layout-unused'
+  | 'source-channel-repeated'
+  | 'source-channel-unknown'
+  | 'source-channel-unread'
+  | 'source-counter-repeated'
+  | 'source-frame-too-long'
+  | 'source-sign-ambiguous';
+
+/** One thing wrong with a description: where, what was expected, what came, in data and in words. */
+export interface SourceProblem {
+  readonly code: SourceProblemCode;
+  /** JSON pointer into the description; '' is the whole of it. */
+  readonly at: string;
+  readonly expected?: string;
+  readonly found?: string;
+  /** What is wrong, in words. */
+  readonly message: string;
+}
+
+/** The meaning of each code, for the reference page; a test keeps both equal. */
+export const sourceProblems: Readonly<Record<SourceProblemCode, string>> = {
+  'source-not-an-object': 'the description, or a part of it that has fields, is no JSON object',
+  'source-schema-unknown': '`schema` is not `sthene.source/1`',
+  'source-field-missing': 'a field that must be there is not',
+  'source-field-unknown': 'a field is not known; often a slip of the pen',
+  'source-type-wrong': 'a value has another type than it should',
+  'source-value-out-of-range': 'a number, or the length of a text or list, lies outside its limits',
+  'source-choice-unknown': 'a value is none of those that may stand there',
+  'source-hex-invalid': 'bytes are not written as pairs of hexadecimal digits',
+  'source-layout-missing': 'bytes arrive over this transport, and no layout says how to read them',
+  'source-layout-unused': 'files and virtual plates have no bytes for a layout to read',
+  'source-channel-repeated': 'two channels have one name, or two fields fill one channel',
+  'source-channel-unknown': 'a field names a channel that is not described',
+  'source-channel-unread': 'no field fills a described channel',
+  'source-counter-repeated': 'more than one counter, or more than one time, is described',
+  'source-frame-too-long': 'a frame would be longer than 16384 bytes',
+  'source-sign-ambiguous': 'one sign would both separate fields and belong to a number',
+};

@@ -1,0 +1,19 @@
+import type { CaptureClock } from '../clock/clock.ts';
+import type { Packet } from '../packets/packet.ts';
+
+/** What transports need of their surroundings; apps supply them, tests supply bad ones. */
+export interface TransportPorts {
+  /** Id of the source, as its header carries it. */
+  readonly id: string;
+  readonly clock: CaptureClock;
+  /** Packets of a journalled day, oldest first. Absent: the journal's own files are read. */
+  readonly openDay?: (folder: string) => AsyncIterable<Packet> | Iterable<Packet>;
+  /** Serial ports as the system lists them. Absent: the real list. */
+  readonly listSerialPorts?: () => Promise<readonly SerialPortFacts[]>;
+}
+
+export interface SerialPortFacts {
+  readonly path: string;
+  readonly serialNumber?: string | undefined;
+  readonly manufacturer?: string | undefined;
+}
