@@ -12,32 +12,48 @@ export interface TimeLine {
   readonly span: number;
 }
 
-const pointSpacing = 0.05;
+/** Length of the slots of which one point each is kept, s. */
+const slot = 0.1;
 
 /**
  * Measures the true rate of a stream: least-squares line of receive (or device) time over sample counts, over a sliding window.
  *
- * Points are thinned to 20 a second. Transport delay that varies widens the uncertainty but leaves the slope unbiased. Two
- * standard errors are reported, from the scatter about the line: rate^2 * 2 s / sqrt(sum (x - mean x)^2).
+ * Of every tenth of a second the point that travelled fastest is kept, for delays of a transport only ever add. Two standard
+ * errors are reported, from the scatter about the line: rate^2 * 2 s / sqrt(sum (x - mean x)^2).
  */
 export class RateMeter {
+  readonly #period: number;
   readonly #window: number;
   #counts: number[] = [];
   #times: number[] = [];
+  #slot: { readonly from: number; count: number; time: number } | undefined;
   #fit: TimeLine | undefined;
 
-  /** @param window seconds the fit looks back; a drifting rate is followed with half of it as delay */
-  constructor(window = 30) {
+  /**
+   * @param promisedRate Hz; only tells which of two points travelled faster
+   * @param window seconds the fit looks back; a drifting rate is followed with half of it as delay
+   */
+  constructor(promisedRate: number, window = 30) {
+    this.#period = 1 / promisedRate;
     this.#window = window;
   }
 
-  /** A sample count and the time it was reached, s; times that do not rise by 50 ms are left aside. */
+  /** A sample count and the time it was reached, s; times that go back are left aside. */
   add(count: number, seconds: number): void {
-    const last = this.#times.at(-1);
-    if (last !== undefined && seconds - last < pointSpacing) return;
-    this.#counts.push(count);
-    this.#times.push(seconds);
+    const open = this.#slot;
+    if (open === undefined) {
+      this.#slot = { from: seconds, count, time: seconds };
+      return;
+    }
+    if (seconds < open.from) return;
+    if (seconds - open.from < slot) {
+      if (seconds - open.time < (count - open.count) * this.#period) Object.assign(open, { count, time: seconds });
+      return;
+    }
+    this.#counts.push(open.count);
+    this.#times.push(open.time);
     this.#fit = undefined;
+    this.#slot = { from: seconds, count, time: seconds };
     if (this.#times.length > 64 && seconds - (this.#times[32] as number) > this.#window) {
       this.#counts = this.#counts.slice(32);
       this.#times = this.#times.slice(32);
@@ -57,6 +73,7 @@ export class RateMeter {
   restart(): void {
     this.#counts = [];
     this.#times = [];
+    this.#slot = undefined;
     this.#fit = undefined;
   }
 }
@@ -73,16 +90,20 @@ function fitLine(x: readonly number[], t: readonly number[], span: number): Time
   }
   let sxx = 0;
   let sxt = 0;
-  let stt = 0;
   for (let i = 0; i < n; i++) {
     const dx = (x[i] as number) - x0 - mx;
     const dt = (t[i] as number) - t0 - mt;
     sxx += dx * dx;
     sxt += dx * dt;
-    stt += dt * dt;
   }
   const period = sxt / sxx;
-  const residual = Math.sqrt(Math.max(0, stt - period * sxt) / Math.max(1, n - 2));
+  // A second pass: the difference of two large sums would hide a small scatter.
+  let squares = 0;
+  for (let i = 0; i < n; i++) {
+    const off = (t[i] as number) - t0 - mt - period * ((x[i] as number) - x0 - mx);
+    squares += off * off;
+  }
+  const residual = Math.sqrt(squares / Math.max(1, n - 2));
   const rate = 1 / period;
   return {
     rate,

@@ -11,7 +11,8 @@ export function encoderOf(layout: LineLayout | FrameLayout, channels: readonly s
 
 /** One line a sample; counters and times of a longer run go up from sample to sample by their step and are the caller's care. */
 function lineEncoder(layout: LineLayout, channels: readonly string[]): (run: Run) => Uint8Array {
-  const decimal = (value: number) => (layout.decimal === ',' ? String(value).replace('.', ',') : String(value));
+  const print = (value: number) => (Object.is(value, -0) ? '-0' : String(value));
+  const decimal = (value: number) => (layout.decimal === ',' ? print(value).replace('.', ',') : print(value));
   const encoder = new TextEncoder();
   return (run) => {
     let text = '';

@@ -53,7 +53,6 @@ export class Sequencer {
   #samples = 0;
   #gaps = 0;
   #missing = 0;
-  #lastTime: number | undefined;
 
   constructor(setup: SequencerSetup) {
     this.#setup = setup;
@@ -89,11 +88,14 @@ export class Sequencer {
       if (this.#facts().positions.follows(suspect.run, run)) this.#anew(suspect.run, suspect.at);
       else this.#fault('unreadable', 1, at);
     }
-    if (this.#reconnected) return this.#afterReturn(run, at);
+    if (this.#reconnected) {
+      this.#afterReturn(run, at);
+      return;
+    }
     const { rate, positions } = this.#facts();
     let ahead = positions.ahead(run);
     if (ahead === undefined) ahead = this.watch.quiet || this.watch.suspended ? this.#byTime(run, at) : 0;
-    else if (ahead !== 'wild' && ahead >= 0) ahead = this.#wholePeriods(ahead, at);
+    else if (ahead !== 'wild') ahead = this.#turned(ahead, run.count, at);
     const seconds = this.watch.silence(at);
     if (
       ahead === 'wild' ||
@@ -153,7 +155,8 @@ export class Sequencer {
       else if (this.#held.some((held) => start < held.start + held.run.count && end > held.start)) {
         this.#fault('doubled', 1, at);
       } else this.#hold({ run, start, at, time: positions.seconds(run), cause: 'lost' });
-      return this.#settle(at, false);
+      this.#settle(at, false);
+      return;
     }
     const time = positions.seconds(run);
     const cause = this.#cause();
@@ -198,7 +201,9 @@ export class Sequencer {
   }
 
   #oldest(): MonotonicNanoseconds {
-    return this.#held.reduce((least, { at }) => (at < least ? at : least), (this.#held[0] as Held).at);
+    let oldest = (this.#held[0] as Held).at;
+    for (const { at } of this.#held) if (at < oldest) oldest = at;
+    return oldest;
   }
 
   #gap(count: number, cause: GapPacket['cause'], at: MonotonicNanoseconds): void {
@@ -232,12 +237,19 @@ export class Sequencer {
     return Math.max(0, Math.round(this.watch.silence(at) * this.#facts().rate) - run.count);
   }
 
-  /** Adds whole turns of the counter that passed in a long silence. */
-  #wholePeriods(ahead: number, at: MonotonicNanoseconds): number {
+  /**
+   * Turns of the counter that a silence hid. After one of nearly half a turn, what looks like going back is going on; of whole
+   * turns only those that last long enough not to be told from samples that were merely held up.
+   */
+  #turned(ahead: number, count: number, at: MonotonicNanoseconds): number {
     const { rate, positions } = this.#facts();
     const { period } = positions;
-    if (!Number.isFinite(period) || period < 2 * rate) return ahead;
-    return ahead + Math.max(0, Math.round((this.watch.silence(at) * rate - ahead) / period)) * period;
+    const passed = this.watch.silence(at) * rate;
+    if (!Number.isFinite(period) || passed < 0.4 * period) return ahead;
+    let on = ahead;
+    if (ahead < 0 && ahead + period <= passed + count + 0.05 * rate) on = ahead + period;
+    if (on < 0 || period < 2 * rate) return on;
+    return on + Math.max(0, Math.round((passed - on) / period)) * period;
   }
 
   /** First run after a lost link: by its counter where that fits the time that passed, else by the time. */

@@ -10,6 +10,8 @@ const clockEvery = 5;
 /** Difference from the promised rate that is a warning, and how sure it has to be. */
 const wrongRate = 0.005;
 const rateSureness = 0.001;
+/** What a measured rate may be off at best; keeps a rate exactly on the limit from warning now and then. */
+const rateTolerance = 0.0001;
 /** A step of the wall clock worth a note, s. */
 const wallStep = 1;
 
@@ -23,7 +25,7 @@ interface SupervisorSetup {
 
 /** Watches a stream from outside: silence, suspension, its true rate, and the wall clock beside it. */
 export class Supervisor {
-  readonly meter = new RateMeter();
+  readonly meter: RateMeter;
   readonly #setup: SupervisorSetup;
   readonly #began: MonotonicNanoseconds;
   #lastSample: MonotonicNanoseconds | undefined;
@@ -40,6 +42,7 @@ export class Supervisor {
 
   constructor(setup: SupervisorSetup) {
     this.#setup = setup;
+    this.meter = new RateMeter(setup.promisedRate);
     this.#began = setup.clock.monotonic();
   }
 
@@ -116,7 +119,9 @@ export class Supervisor {
     const line = this.meter.line();
     const promised = this.#setup.promisedRate;
     if (line === undefined || line.span < 3 || line.uncertainty > rateSureness * promised) return;
-    const wrong = Math.abs(line.rate - promised) > wrongRate * promised;
+    const off = Math.abs(line.rate - promised);
+    const unsure = Math.max(line.uncertainty, rateTolerance * promised);
+    const wrong = this.#rateWrong ? off > wrongRate * promised - unsure : off > wrongRate * promised + unsure;
     if (wrong === this.#rateWrong) return;
     this.#rateWrong = wrong;
     const told = `${line.rate.toFixed(2)} samples a second come, ${promised} were promised`;

@@ -13,6 +13,8 @@ export interface LineScript {
 export type PacketFault =
   | { readonly kind: 'lost'; readonly at: number; readonly packets?: number }
   | { readonly kind: 'doubled'; readonly at: number }
+  /** Its counter is wrong, as by a bit error that no checksum catches. */
+  | { readonly kind: 'lie'; readonly at: number; readonly counter: number }
   /** Comes after the next one. */
   | { readonly kind: 'swapped'; readonly at: number }
   /** Comes so many seconds later. */
@@ -39,7 +41,7 @@ export function lineActs(faults: readonly PacketFault[]): (n: number) => LineAct
     const acts: LineAct[] = [];
     const fault = faults.find((one) => n >= one.at && n <= last(one));
     const plain: LineAct = { do: 'deliver', packet: n };
-    if (fault === undefined) acts.push(plain);
+    if (fault === undefined || fault.kind === 'lie') acts.push(plain);
     else if (fault.kind === 'doubled') acts.push(plain, plain);
     else if (fault.kind === 'late') acts.push({ do: 'deliver-later', packet: n, seconds: fault.seconds });
     else if (fault.kind === 'unplug') {
@@ -71,6 +73,10 @@ export function countsOf({ faults = [], packet }: LineScript, window: number): L
   const counts = { missing: 0, gaps: 0, doubled: 0, late: 0 };
   for (const fault of faults) {
     if (fault.kind === 'doubled') counts.doubled++;
+    if (fault.kind === 'lie') {
+      counts.gaps++;
+      counts.missing += packet;
+    }
     if (fault.kind === 'late' && fault.seconds > window) {
       counts.late++;
       counts.gaps++;

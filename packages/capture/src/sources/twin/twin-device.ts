@@ -35,7 +35,8 @@ export function* twinDevice({ line, channels, samples, wrapsAt, counterStart = 0
   let later: { at: number; n: number }[] = [];
   for (let n = 0; n < samples / packet; n++) {
     const at = trueTime((n + 1) * packet, rate, rateDrift);
-    counters.set(n, countAt(n));
+    const lie = faults.find((fault) => fault.kind === 'lie' && fault.at === n);
+    counters.set(n, lie?.kind === 'lie' ? lie.counter : countAt(n));
     later.sort((a, b) => a.at - b.at);
     for (const one of later.filter((held) => held.at <= at)) {
       yield { at: one.at, do: 'run', run: runOf(one.n), first: one.n * packet };

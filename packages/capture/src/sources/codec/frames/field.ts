@@ -26,29 +26,18 @@ export function readField(view: DataView, at: number, type: FieldType, little: b
   }
 }
 
-/** Writes one number; whole types take the lowest bits of a rounded value. */
+/** Writes one number; whole types take its lowest bits. */
 export function writeField(view: DataView, at: number, type: FieldType, little: boolean, value: number): void {
-  switch (type) {
-    case 'u8':
-    case 'i8':
-      return view.setUint8(at, value);
-    case 'u16':
-    case 'i16':
-      return view.setUint16(at, value, little);
-    case 'u24':
-    case 'i24': {
-      const bits = value & 0xffffff;
-      view.setUint8(at + 1, (bits >> 8) & 0xff);
-      view.setUint8(little ? at : at + 2, bits & 0xff);
-      return view.setUint8(little ? at + 2 : at, bits >> 16);
-    }
-    case 'u32':
-    case 'i32':
-      return view.setUint32(at, value, little);
-    case 'f32':
-      return view.setFloat32(at, value, little);
-    case 'f64':
-      return view.setFloat64(at, value, little);
+  const bits = value & 0xffffff;
+  if (type === 'u8' || type === 'i8') view.setUint8(at, value);
+  else if (type === 'u16' || type === 'i16') view.setUint16(at, value, little);
+  else if (type === 'u32' || type === 'i32') view.setUint32(at, value, little);
+  else if (type === 'f32') view.setFloat32(at, value, little);
+  else if (type === 'f64') view.setFloat64(at, value, little);
+  else {
+    view.setUint8(at + 1, (bits >> 8) & 0xff);
+    view.setUint8(little ? at : at + 2, bits & 0xff);
+    view.setUint8(little ? at + 2 : at, bits >> 16);
   }
 }
 

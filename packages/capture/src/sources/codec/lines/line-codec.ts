@@ -35,10 +35,9 @@ export function lineCodec(
       partial = false;
       return;
     }
-    if (long) return reader.damage({ fault: 'unreadable', count: 1, samples: 1 });
     const trimmed = text.trim();
-    if (trimmed === '' || (layout.comment !== undefined && trimmed.startsWith(layout.comment))) return;
-    const run = readLine(trimmed);
+    if (!long && (trimmed === '' || (layout.comment !== undefined && trimmed.startsWith(layout.comment)))) return;
+    const run = long ? undefined : readLine(trimmed);
     if (run === undefined) reader.damage({ fault: 'unreadable', count: 1, samples: 1 });
     else reader.run(run);
   };

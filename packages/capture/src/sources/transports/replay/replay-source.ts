@@ -100,7 +100,7 @@ export function replaySource(description: SourceDescription, ports: TransportPor
         fail(error);
         return finish();
       }
-      run.done.catch(fail).then(() => {
+      void run.done.catch(fail).then(() => {
         if (!ended) emit({ kind: 'status', state: 'ended', words: 'The replay is over.', at: clock.monotonic() });
         finish();
       });

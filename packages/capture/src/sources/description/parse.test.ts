@@ -1,0 +1,157 @@
+import { readFileSync } from 'node:fs';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { parseSourceDescription } from './parse.ts';
+import { sourceProblems } from './problem.ts';
+
+const good = {
+  schema: 'sthene.source/1',
+  name: 'Boathouse plates',
+  transport: { kind: 'serial', path: '/dev/ttyUSB0', baudRate: 921600, serialNumber: 'FW-0007' },
+  layout: {
+    kind: 'frames',
+    sync: 'A5 5A',
+    endian: 'little',
+    head: [{ role: 'counter', type: 'u16', wrapsAt: 65535 }],
+    sample: [
+      { role: 'channel', channel: 'left', type: 'i24' },
+      { role: 'channel', channel: 'right', type: 'i24' },
+    ],
+    samples: 10,
+    checksum: { kind: 'crc16', polynomial: 4129, initial: 65535, reflected: false, finalXor: 0 },
+  },
+  channels: ['left', 'right'].map((name) => ({
+    name,
+    plate: name,
+    side: name,
+    axis: 'z',
+    unit: 'N',
+    scale: 0.05,
+    offset: 0,
+  })),
+  rate: 1000,
+};
+
+type Path = readonly (string | number)[];
+/** A copy with one value changed; `undefined` takes it away. */
+function changed(path: Path, value: unknown): unknown {
+  const copy = structuredClone(good) as never;
+  let at: Record<string | number, unknown> = copy;
+  for (const key of path.slice(0, -1)) at = at[key] as Record<string | number, unknown>;
+  const last = path.at(-1)!;
+  if (value === undefined) delete at[last];
+  else at[last] = value;
+  return copy;
+}
+const codes = (value: unknown) => {
+  const parsed = parseSourceDescription(value);
+  return parsed.ok ? [] : parsed.problems.map(({ code, at }) => `${code} ${at}`);
+};
+
+describe('the door for source descriptions', () => {
+  it('lets a good description through as it is', () => {
+    expect(parseSourceDescription(good)).toEqual({ ok: true, description: good });
+    for (const transport of [
+      { kind: 'tcp', mode: 'listen', host: '0.0.0.0', port: 0, startBytes: '73 74' },
+      { kind: 'udp', host: '127.0.0.1', port: 4100 },
+    ]) {
+      expect(codes({ ...good, transport })).toEqual([]);
+    }
+    const { layout: _, ...without } = good;
+    for (const transport of [
+      { kind: 'folder', path: '/data/in', pattern: '*.csv' },
+      { kind: 'replay', file: 'day.parquet', speed: 0 },
+      { kind: 'virtual', script: 'fernwater-three', seed: 7 },
+    ]) {
+      expect(codes({ ...without, transport, channels: [] })).toEqual([]);
+    }
+  });
+
+  const refused: [Path, unknown, string][] = [
+    [['schema'], 'sthene.source/2', 'source-schema-unknown /schema'],
+    [['name'], undefined, 'source-field-missing /name'],
+    [['name'], 7, 'source-type-wrong /name'],
+    [['name'], '', 'source-value-out-of-range /name'],
+    [['colour'], 'red', 'source-field-unknown /colour'],
+    [['rate'], Number.NaN, 'source-type-wrong /rate'],
+    [['rate'], Number.POSITIVE_INFINITY, 'source-value-out-of-range /rate'],
+    [['transport', 'kind'], 'smoke', 'source-choice-unknown /transport/kind'],
+    [['transport', 'baudRate'], 9600.5, 'source-value-out-of-range /transport/baudRate'],
+    [['transport', 'startBytes'], 'a5 5', 'source-hex-invalid /transport/startBytes'],
+    [['transport'], 'COM3', 'source-not-an-object /transport'],
+    [['layout'], undefined, 'source-layout-missing /layout'],
+    [['layout', 'sync'], '', 'source-hex-invalid /layout/sync'],
+    [['layout', 'sync'], 'xy', 'source-hex-invalid /layout/sync'],
+    [['layout', 'samples'], 0, 'source-value-out-of-range /layout/samples'],
+    [['layout', 'samples'], 4096, 'source-frame-too-long /layout'],
+    [['layout', 'head', 0, 'type'], 'f32', 'source-choice-unknown /layout/head/0/type'],
+    [['layout', 'sample', 1, 'role'], 'counter', 'source-field-unknown /layout/sample/1/channel'],
+    [['layout', 'sample', 1, 'channel'], 'left', 'source-channel-repeated /layout/sample/1/channel'],
+    [['layout', 'sample', 1, 'channel'], 'other', 'source-channel-unknown /layout/sample/1/channel'],
+    [['layout', 'sample', 1], { role: 'ignore', type: 'i24' }, 'source-channel-unread /channels/1'],
+    [['layout', 'sample', 1], { role: 'counter', type: 'u24' }, 'source-counter-repeated /layout/sample/1'],
+    [['layout', 'checksum', 'polynomial'], 65536, 'source-value-out-of-range /layout/checksum/polynomial'],
+    [['channels', 1, 'name'], 'left', 'source-channel-repeated /channels/1/name'],
+    [['channels', 0, 'scale'], 0, 'source-value-out-of-range /channels/0/scale'],
+    [['channels', 0, 'rawRange'], [5, 5], 'source-value-out-of-range /channels/0/rawRange'],
+    [
+      ['layout'],
+      { kind: 'lines', delimiter: ',', decimal: ',', fields: [] },
+      'source-sign-ambiguous /layout/delimiter',
+    ],
+  ];
+
+  it.each(refused)('refuses %j = %j', (path, value, expected) => {
+    expect(codes(changed(path, value))).toContain(expected);
+  });
+
+  it('has every code in use, in words and in the reference page', () => {
+    const used = new Set<string>();
+    for (const file of ['parse.ts', 'reader.ts', 'read-layout.ts', 'read-transport.ts']) {
+      const text = readFileSync(new URL(file, import.meta.url), 'utf8');
+      for (const [, code] of text.matchAll(/'(source-[a-z-]+)'/gu)) used.add(code!);
+    }
+    expect([...used].sort()).toEqual(Object.keys(sourceProblems).sort());
+    const page = readFileSync(new URL('../../../../../docs/reference/source-description.md', import.meta.url), 'utf8');
+    for (const [code, meaning] of Object.entries(sourceProblems))
+      expect(page).toContain(`| \`${code}\` | ${meaning} |`);
+  });
+
+  const reference = (name: string) =>
+    readFileSync(new URL(`../../../../../docs/reference/${name}`, import.meta.url), 'utf8');
+  const schema = new Ajv2020({ strict: false }).compile(JSON.parse(reference('source-description.schema.json')));
+
+  it('accepts every example of the reference page, and so does its schema', () => {
+    const blocks = [...reference('source-description.md').matchAll(/```json\n([\s\S]*?)```/gu)];
+    expect(blocks.length).toBe(6);
+    for (const [, text] of blocks) {
+      const example: unknown = JSON.parse(text!);
+      expect(codes(example)).toEqual([]);
+      expect(schema(example)).toBe(true);
+    }
+  });
+
+  it.each(refused)(
+    'and the schema refuses %j = %j, but for names that do not fit together',
+    (path, value, expected) => {
+      const fitting =
+        /channel-(repeated|unknown|unread)|counter-repeated|too-long/u.test(expected) || path.includes('rawRange');
+      expect(schema(changed(path, value))).toBe(fitting);
+    },
+  );
+
+  it('refuses whatever else comes in, without a throw', () => {
+    fc.assert(
+      fc.property(fc.jsonValue(), fc.constantFrom(...Object.keys(good)), (value, key) => {
+        expect(parseSourceDescription(value).ok).toBe(false);
+        const parsed = parseSourceDescription({ ...good, [key]: value });
+        if (!parsed.ok) expect(parsed.problems.length).toBeGreaterThan(0);
+      }),
+      { numRuns: 300 },
+    );
+    for (const value of [undefined, null, [], () => 1, Symbol('x'), Object.create(null)]) {
+      expect(parseSourceDescription(value).ok).toBe(false);
+    }
+  });
+});
