@@ -19,6 +19,7 @@ const fit: Readonly<Record<OrderName, 'exact' | 'turn' | 'stop'>> = {
   judge: 'turn',
   'release-pain': 'turn',
   'next-athlete': 'turn',
+  identify: 'turn',
   disarm: 'stop',
   abort: 'stop',
   hold: 'stop',

@@ -51,6 +51,8 @@ export type Order =
       readonly by: string;
       readonly reason: string;
     }
-  | { readonly order: 'next-athlete'; readonly next: TurnPlan };
+  | { readonly order: 'next-athlete'; readonly next: TurnPlan }
+  /** After the weighing: it is this athlete's turn; the weighing stands. */
+  | { readonly order: 'identify'; readonly as: TurnPlan };
 
 export type OrderName = Order['order'];

@@ -9,7 +9,7 @@ import { enterRest, skipRest } from './phases/rest.ts';
 import { confirmSetUp, enterSetUp } from './phases/set-up.ts';
 import { type RefusalCode, refusals } from './refusal.ts';
 import { abort, hold, painStop } from './stopping.ts';
-import { endTurn, startTurn, zeroAgain } from './turn.ts';
+import { endTurn, identifyAs, startTurn, zeroAgain } from './turn.ts';
 
 type Carry<N extends OrderName> = (machine: Machine, order: Extract<Command, { order: N }>) => RefusalCode | undefined;
 
@@ -154,6 +154,15 @@ const orders: { readonly [N in OrderName]: Carry<N> } = {
     if (machine.phase === 'cue' || machine.phase === 'pull') return 'not-now';
     if (clearanceOf(next.clearances, machine.config.protocol) === 'not-cleared') return 'not-cleared';
     startTurn(machine, next);
+    return undefined;
+  },
+  identify(machine, { as }) {
+    const { turn, phase } = machine;
+    if (turn === undefined) return 'no-turn';
+    if (machine.weighted && turn.weighing === undefined) return 'not-now';
+    if (phase !== 'set-up' && phase !== 'ready' && phase !== 'rest') return 'not-now';
+    if (clearanceOf(as.clearances, machine.config.protocol) === 'not-cleared') return 'not-cleared';
+    identifyAs(machine, turn, as);
     return undefined;
   },
 };

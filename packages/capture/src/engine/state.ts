@@ -5,7 +5,8 @@ import type { Weighing } from './trial.ts';
 /** One stay of an athlete on the rig. */
 export interface Turn {
   readonly number: number;
-  readonly person: Person;
+  /** Another one once it is known who really stands there. */
+  person: Person;
   armed: boolean;
   held: boolean;
   weighing?: Weighing;

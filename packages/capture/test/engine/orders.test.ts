@@ -232,3 +232,33 @@ it('calls nobody while a cue or a pull runs', () => {
   stage.wait(0.5);
   expect(stage.said('step-off')).toBe(true);
 });
+
+it('gives a turn to whoever really stands there: their trials, their rest, and the weighing stands', () => {
+  const rest = { ...quickRules.rest, minimum: 60 };
+  const stage = staged(wren, {}, { running: { ...quickRules, rest } });
+  const cannot = planOf(heron, { clearances: [{ level: 'not-cleared' }] });
+  expect(stage.refusal({ order: 'identify', as: cannot })).toBe('not-cleared');
+  const weighings = stage.of('weighing').length;
+  expect(stage.refusal({ order: 'identify', as: planOf(heron, { warmUpDone: 2 }) })).toBeUndefined();
+  expect(stage.phase).toBe('set-up');
+  expect(stage.of('weighing')).toHaveLength(weighings);
+  pullGuided(stage);
+  expect(stage.closed).toMatchObject([{ person: 'p-heron', trial: 1, turn: 1, effort: 'maximal' }]);
+  expect(stage.engine.trialsOf('p-wren')).toHaveLength(0);
+  stage.order({ order: 'advance' });
+  stage.stepOff();
+  stage.wait(1.6);
+  begin(stage, wren, { warmUpDone: 2 });
+  expect(stage.phase).toBe('set-up');
+  expect(stage.refusal({ order: 'identify', as: planOf(heron, { warmUpDone: 2 }) })).toBeUndefined();
+  // The rest of the pull before is theirs, and is not over.
+  expect(stage.phase).toBe('rest');
+});
+
+it('identifies nobody before the weighing or while a cue runs', () => {
+  const stage = new Stage({ running: quickRules });
+  stage.wait(1.5);
+  expect(stage.refusal({ order: 'identify', as: planOf(heron) })).toBe('no-turn');
+  stage.order({ order: 'next-athlete', next: planOf(wren) });
+  expect(stage.refusal({ order: 'identify', as: planOf(heron) })).toBe('not-now');
+});
