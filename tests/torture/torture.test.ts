@@ -1,8 +1,10 @@
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { runCampaign } from './campaign.ts';
-import { campaigns } from './campaigns/index.ts';
+import { campaigns, cleanUp } from './campaigns/index.ts';
 
 describe('under torture', () => {
+  afterAll(cleanUp);
+
   for (const campaign of campaigns) {
     it(`${campaign.name}: ${campaign.claim}`, async ({ skip }) => {
       const reason = await campaign.unavailable?.();

@@ -43,6 +43,24 @@ describe('a failed sync', () => {
     expect(report.counts).toMatchObject({ samples: 200, marks: 20, missing: 0 });
   });
 
+  it('that tears a page loses nothing that was confirmed in it, once all is written again', async () => {
+    for (let n = 1; n < 30; n++) {
+      const disk = new MemoryDisk();
+      disk.tearsPages = true;
+      const port = new FaultPort(disk, ({ act, ofAct }) =>
+        act === 'sync' && ofAct === n ? { kind: 'fail', code: 'EIO' } : undefined,
+      );
+      const { journal } = await openTestJournal(port);
+      for (let i = 0; i < 40; i++) {
+        journal.append(encodedSamples(i * 20, 20));
+        expect(await journal.sync()).toMatchObject({ complete: true, sample: (i + 1) * 20 });
+        const there = checkEncoded(await allOf(readJournal(disk.afterPowerCut(drawFrom(i)), folder)), 0);
+        expect(there.wrong).toBeUndefined();
+        expect(there.received.size).toBeGreaterThanOrEqual((i + 1) * 20);
+      }
+    }
+  });
+
   it('of the folder counts like one of the file', async () => {
     const disk = new MemoryDisk();
     const port = new FaultPort(disk, ({ act, ofAct }) =>

@@ -31,6 +31,8 @@ export class MemoryDisk implements JournalFilePort {
   readonly #names = new Map<string, MemoryFile>();
   #durableNames = new Map<string, MemoryFile>();
   capacity = Number.POSITIVE_INFINITY;
+  /** A failed sync tears the whole 4 KiB page in which it began, with what was synced in it before. */
+  tearsPages = false;
 
   used(): number {
     let sum = 0;
@@ -61,7 +63,8 @@ export class MemoryDisk implements JournalFilePort {
   dropUnsynced(path: string): void {
     const file = this.#names.get(path);
     if (file === undefined || file.length === file.durable) return;
-    file.lost.push({ start: file.durable, end: file.length });
+    const start = this.tearsPages ? file.durable - (file.durable % 4096) : file.durable;
+    file.lost.push({ start, end: file.length });
     file.durable = file.length;
   }
 
