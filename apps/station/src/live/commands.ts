@@ -3,7 +3,8 @@ import type { Command, CommandKind, ToStation } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import { millisecondsOf } from './clock.ts';
 import type { Client, Message } from './hub/client.ts';
-import { type LiveLab, type Refusal, refusalIn, refusals } from './live-lab.ts';
+import type { LiveLab } from './live-lab.ts';
+import { type Refusal, refusalIn, refusals } from './refusals.ts';
 import { trialId } from './rig/floor-view.ts';
 
 /** A command whose time lies further ahead than this was not stamped with our clock, ms. */
@@ -97,7 +98,7 @@ async function command(live: LiveLab, client: Client, given: Command): Promise<R
   if (given.kind === 'begin') {
     const entry = given.entry ?? live.day()?.next.find((one) => one.rig === given.rig)?.entry;
     if (entry === undefined) return refusals.done;
-    return live.begin(given.rig, entry);
+    return live.nextUp.begin(given.rig, entry);
   }
   const turn = live.turns.get(given.rig);
   if (turn === undefined || given.turn !== turn.view.id)
@@ -105,18 +106,18 @@ async function command(live: LiveLab, client: Client, given: Command): Promise<R
   if (!stopping && given.trial !== undefined && given.trial !== trialId(rig, turn) && given.kind !== 'judge')
     return { code: 'wrong-trial', words: 'The command was meant for another effort.', next: lookAgain };
   const starts = given.kind === 'cue' || (given.kind === 'advance' && given.phase === 'ready');
-  if (starts && live.roomBusy(given.rig)) return refusals.room;
+  if (starts && live.room.busyFor(given.rig)) return refusals.room;
   if (given.kind === 'pain') live.recordPain(turn, client.device, given.note ?? '');
-  if (given.kind === 'disarm' || given.kind === 'abort' || given.kind === 'pain') live.wantsArming.delete(given.rig);
+  if (given.kind === 'disarm' || given.kind === 'abort' || given.kind === 'pain') live.room.waiting.delete(given.rig);
   const order = orderOf(given, client);
   if (order === undefined) return refusals.unknown;
   const at = live.ports.clock.monotonic();
   const expires = BigInt(Math.round((given.at + given.expires) * 1e6)) as MonotonicNanoseconds;
   const valid = stopping ? ((at + 1_000_000_000n) as MonotonicNanoseconds) : expires;
   const refusal = refusalIn(rig.order(order, { at, expires: valid }, undefined, given.phase));
-  if (refusal === undefined && given.kind === 'arm' && live.roomBusy(given.rig)) {
+  if (refusal === undefined && given.kind === 'arm' && live.room.busyFor(given.rig)) {
     // Armed, but not before the other rig is through.
-    live.wantsArming.add(given.rig);
+    live.room.waiting.add(given.rig);
     live.order(rig, { order: 'disarm' });
   }
   return refusal;

@@ -17,6 +17,10 @@ const busiest = 200;
 /** The live connection. Host and Origin were checked by the same guard as for HTTP before the upgrade. */
 export async function registerSocket(server: FastifyInstance, station: Station): Promise<void> {
   await server.register(websocket, { options: { maxPayload: longestMessage, perMessageDeflate: false } });
+  // A refused upgrade is answered as any request; its socket would else stay open and keep the station from closing.
+  server.addHook('onResponse', async (request) => {
+    if (request.raw.headers.upgrade !== undefined) request.raw.socket.destroySoon();
+  });
   server.get(livePath, { websocket: true, schema: { hide: true } }, (socket) => {
     void serve(station, socket as unknown as WebSocket);
   });

@@ -5,11 +5,16 @@ import type { History } from './rig/turn-plan.ts';
 
 /** A turn at a rig as the lab knows it; the engine knows only numbers. */
 export interface RunningTurn {
-  readonly view: LiveTurn;
-  readonly entry: LoadedEntry;
-  readonly history: History;
+  /** Reference by which the engine knows the person. */
+  enginePerson: string;
+  /** Somebody nobody has announced, before the weighing. */
+  unknown: boolean;
+  /** Effort and words change when one effort follows another in the same turn. */
+  view: LiveTurn;
+  entry: LoadedEntry;
+  history: History;
   /** What the wall may call the person. */
-  readonly wallName: string;
+  wallName: string;
   weighing?: Weighing;
   /** Permitted band of the effort that is due, N of total force. */
   target?: { readonly low: number; readonly high: number };

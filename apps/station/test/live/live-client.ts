@@ -108,11 +108,15 @@ export class LiveClient {
     return found as Of<T>;
   }
 
-  /** Measures the clocks and tells the station the result. */
-  async probe(): Promise<void> {
+  /**
+   * Measures the clocks. Told the result, the station expects this device to say when cues sounded; on plates that run many times
+   * faster than time a few milliseconds of a real device would be a second, so such tests keep it to themselves.
+   */
+  async probe(tell = false): Promise<void> {
     const from = this.messages.length;
     this.send({ type: 'probe', id: 'p1', t0: performance.now() });
     await this.next('probe', () => true, from);
+    if (!tell) return;
     this.send({ type: 'probe', id: 'p2', t0: performance.now(), last: { offset: this.offset, roundTrip: 0 } });
     await this.next('probe', ({ id }) => id === 'p2', from);
   }

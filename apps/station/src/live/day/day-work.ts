@@ -152,7 +152,7 @@ export async function openDay(live: LiveLab, id: string, by: string): Promise<Da
     await openRig(live, rig);
   }
   live.start();
-  void live.beginNext();
+  void live.nextUp.choose();
   return showDay(live, id);
 }
 

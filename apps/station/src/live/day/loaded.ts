@@ -133,3 +133,30 @@ async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['
   )?.session;
   return last === undefined ? undefined : { at: last.startedAt, values: last.setup };
 }
+
+/** Stands in the place of an entry for somebody who has not been weighed yet; never stored. */
+export function unknownEntry(day: string, plan: DayPlan, reference: string): LoadedEntry {
+  return {
+    entry: {
+      id: '',
+      revision: 0,
+      day,
+      person: reference,
+      position: 0,
+      test: plan.test,
+      walkIn: true,
+      state: 'planned',
+      setup: {},
+      notes: '',
+    },
+    person: { id: reference, revision: 0, code: '', givenName: 'Walk-in', familyName: '', notes: '', active: true },
+    protocol: protocolOf(plan.test),
+    plan,
+    done: [],
+    remaining: plan.efforts,
+    gates: [],
+    allowed: 'maximal',
+    minor: false,
+    painStopped: false,
+  };
+}

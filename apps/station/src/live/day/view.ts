@@ -15,7 +15,6 @@ export interface Moment {
   readonly onRig: ReadonlyMap<string, string>;
   /** Rigs of the day that are open. */
   readonly rigs: readonly string[];
-  readonly rigNames: ReadonlyMap<string, string>;
   /** Seconds since an effort ended: by its rig's samples while that capture runs, else by the wall clock. */
   readonly secondsSince: (effort: { readonly origin: TrialOrigin; readonly endSample: number }) => number;
   readonly awake: Day['awake'];

@@ -53,13 +53,18 @@ export interface RigListener {
   changed(rig: RigRuntime): void;
   output(rig: RigRuntime, output: EngineOutput): void;
   closed(rig: RigRuntime, closing: Closing): void;
+  /** A file that a watched folder brought has been read to its end. */
+  fileEnded(rig: RigRuntime, packets: readonly Packet[]): void;
   tick(rig: RigRuntime): void;
 }
 
 export interface RigRuntimeOptions {
   readonly id: string;
   readonly source: Source;
-  readonly journal: RigJournal;
+  /** Opens the journal of this run; of a watched folder, one for each file. */
+  readonly newJournal: () => RigJournal;
+  /** Each stream from header to end is a finished recording that somebody else zeroed and cued. */
+  readonly files: boolean;
   readonly clock: StationClock;
   readonly gravity: number;
   readonly mode: Mode;
@@ -73,7 +78,7 @@ export interface RigRuntimeOptions {
  */
 export class RigRuntime {
   readonly id: string;
-  readonly journal: RigJournal;
+  journal: RigJournal;
   readonly #source: Source;
   readonly #options: RigRuntimeOptions;
   readonly #engines = new Map<string, Engine>();
@@ -103,11 +108,11 @@ export class RigRuntime {
 
   constructor(options: RigRuntimeOptions) {
     this.id = options.id;
-    this.journal = options.journal;
+    this.journal = options.newJournal();
     this.#source = options.source;
     this.#options = options;
     this.#test = options.tests[0]?.plan.test ?? '';
-    for (const test of options.tests) this.#engines.set(test.plan.test, this.#engineFor(test));
+    if (!options.files) for (const test of options.tests) this.#engines.set(test.plan.test, this.#engineFor(test));
   }
 
   get tests(): readonly RigTest[] {
@@ -168,7 +173,44 @@ export class RigRuntime {
     this.words = 'The rig is closed.';
   }
 
+  #file: Packet[] = [];
+  #files = 0;
+
+  get files(): boolean {
+    return this.#options.files;
+  }
+
+  /** Packets of a watched folder: each file has a journal of its own and is judged when it is whole. */
+  #filePacket(packet: Packet): void {
+    if (packet.kind === 'header') {
+      if (this.#files > 0) this.journal = this.#options.newJournal();
+      this.#files++;
+      this.#file = [];
+      this.header = undefined;
+    }
+    if (packet.kind === 'status') {
+      // A word about the folder is of no file.
+      this.#note(packet);
+      this.#options.listener.changed(this);
+      return;
+    }
+    this.journal.append(packet);
+    this.#file.push(packet);
+    this.counts = counted(this.counts, packet);
+    if (packet.kind !== 'end') {
+      this.#note(packet);
+      if (packet.kind === 'samples') this.#options.listener.tick(this);
+      return;
+    }
+    this.#options.listener.fileEnded(this, this.#file);
+    this.#file = [];
+  }
+
   #packet(packet: Packet): void {
+    if (this.#options.files) {
+      this.#filePacket(packet);
+      return;
+    }
     // Safe first: nothing looks at a packet the journal has not taken.
     this.journal.append(packet);
     this.counts = counted(this.counts, packet);
@@ -235,6 +277,24 @@ export class RigRuntime {
       this.phase = 'waiting';
     }
     return this.#tell(test, commandOf(this, order, address, phase));
+  }
+
+  /** A turn at a watched folder waits for its file and nothing else. */
+  #fileTurn({ order }: Order, test: string): void {
+    if (order === 'next-athlete') {
+      this.#test = test;
+      this.turn = this.turnOf(test) + 1;
+      this.trial = 1;
+      this.#turns.set(test, this.turn);
+      this.phase = 'ready';
+      this.now = { code: 'file', words: 'Waiting for the file' };
+    } else if (order === 'end-turn') this.fileDone('waiting');
+  }
+
+  /** The file of this turn was judged. */
+  fileDone(phase: 'rest' | 'waiting'): void {
+    this.phase = phase;
+    this.now = phaseWords[phase];
   }
 
   readonly #turns = new Map<string, number>();

@@ -20,6 +20,7 @@ import { ProblemError, problems } from '../../server/problem-error.ts';
 import { useMethod } from '../../work/methods.ts';
 import { planOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
+import type { RigJournal } from './journal.ts';
 import { RigRuntime } from './rig-runtime.ts';
 import { rigView } from './rig-view.ts';
 
@@ -149,30 +150,36 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   const day = live.loaded;
   const { method } = await useMethod(lab);
   const plans: readonly DayPlan[] = day?.plans ?? [planOf('imtp')];
-  const journal = ports.openJournal(join(lab.folder, journalFolder), {
-    opened: (name) =>
-      void live.enqueue('The start of a capture', async () => {
-        await lab.store.captures.change(journal.capture, { journals: [`${journalFolder}/${name}`] }, stationActor);
-      }),
-    tell: (status) => live.raise({ ...status, next: 'Look at the rig and at the disk.', rig: id }),
-  });
-  await lab.store.captures.add(
-    {
-      id: journal.capture,
-      rig: id,
-      ...(day === undefined ? {} : { day: day.day.id }),
-      startedAt: ports.clock.wall(),
-      journals: [],
-    },
-    stationActor,
-  );
+  const newJournal = (): RigJournal => {
+    const journal = ports.openJournal(join(lab.folder, journalFolder), {
+      opened: (name) =>
+        void live.enqueue('The start of a capture', async () => {
+          await lab.store.captures.change(journal.capture, { journals: [`${journalFolder}/${name}`] }, stationActor);
+        }),
+      tell: (status) => live.raise({ ...status, next: 'Look at the rig and at the disk.', rig: id }),
+    });
+    void live.enqueue('The start of a capture', async () => {
+      await lab.store.captures.add(
+        {
+          id: journal.capture,
+          rig: id,
+          ...(day === undefined ? {} : { day: day.day.id }),
+          startedAt: ports.clock.wall(),
+          journals: [],
+        },
+        stationActor,
+      );
+    });
+    return journal;
+  };
   const runtime = new RigRuntime({
     id,
     source: ports.createSource(
       id,
       sources.map(({ description }) => description as SourceDescription),
     ),
-    journal,
+    newJournal,
+    files: sources.some(({ description }) => (description as SourceDescription).transport.kind === 'folder'),
     clock: ports.clock,
     gravity: lab.gravity,
     mode: day?.settings.handsFree === true ? 'hands-free' : 'guided',
@@ -186,8 +193,8 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
     await runtime.start();
   } catch (error) {
     live.rigs.delete(id);
-    await journal.close();
-    await ended(live, runtime);
+    await runtime.journal.close();
+    await live.enqueue('The end of a capture', () => ended(live, runtime));
     throw new ProblemError(
       422,
       'source-not-opened',
@@ -220,6 +227,8 @@ export async function closeRig(live: LiveLab, id: string): Promise<RigView> {
 }
 
 async function ended({ lab, ports }: LiveLab, runtime: RigRuntime): Promise<void> {
+  // Each file of a watched folder has ended its own capture.
+  if (runtime.files && (await lab.store.captures.get(runtime.journal.capture))?.state !== 'running') return;
   await lab.store.captures.change(
     runtime.journal.capture,
     {

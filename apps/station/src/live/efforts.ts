@@ -1,0 +1,208 @@
+import type { ClosedTrial, Correction, EngineOutput, Packet } from '@sthene/capture';
+import type { LiveVerdict } from '@sthene/contract';
+import type { MonotonicNanoseconds } from '@sthene/core';
+import type { Actor } from '@sthene/store';
+import { stationActor } from '../labs/open-lab.ts';
+import { millisecondsOf } from './clock.ts';
+import { effortWords } from './day/remaining.ts';
+import type { Message } from './hub/client.ts';
+import type { LiveLab } from './live-lab.ts';
+import { endCapture, fileTrial } from './rig/file-trial.ts';
+import { type KeptTrial, keepReview, keepTrial } from './rig/keep-trial.ts';
+import type { Closing, RigRuntime } from './rig/rig-runtime.ts';
+import { historyOf } from './rig/turn-plan.ts';
+import { verdictMessageOf } from './rig/verdict.ts';
+import type { RunningTurn } from './turn.ts';
+
+/** A verdict stands on the wall for so long, ms. */
+const shownFor = 30_000;
+
+/** What becomes of closed efforts: kept, announced, reviewed, decided about. */
+export class Efforts {
+  readonly #live: LiveLab;
+  readonly #verdicts = new Map<string, { readonly verdict: LiveVerdict; readonly at: number }>();
+  readonly #corrections = new Map<string, Correction>();
+  readonly #kept = new Map<string, KeptTrial>();
+
+  constructor(live: LiveLab) {
+    this.#live = live;
+  }
+
+  /** The last verdict of each rig. */
+  get verdicts(): LiveVerdict[] {
+    return [...this.#verdicts.values()].map(({ verdict }) => verdict);
+  }
+
+  /** The verdict that is still on the wall. */
+  shown(rig: string): LiveVerdict | undefined {
+    const last = this.#verdicts.get(rig);
+    return last !== undefined && this.#live.now - last.at < shownFor ? last.verdict : undefined;
+  }
+
+  forget(rig: string): void {
+    this.#verdicts.delete(rig);
+  }
+
+  /** An effort closed: its recording, trial and result are kept, then the verdict is told. */
+  closed(runtime: RigRuntime, closing: Closing): void {
+    const began = this.#live.turns.get(runtime.id);
+    if (began === undefined) return;
+    const { closed, detected } = closing;
+    void this.#live.enqueue('An effort', async () => {
+      if (!(await runtime.journal.settled())) this.#warnUnconfirmed(runtime.id);
+      // Who it was may have become known meanwhile.
+      const turn = began.unknown ? (this.#live.turns.get(runtime.id) ?? began) : began;
+      const method = runtime.methodOf(turn.view.test);
+      if (method === undefined) throw new Error('the test has no method');
+      const kept = await keepTrial(
+        this.#live.lab,
+        {
+          ...closing,
+          capture: runtime.journal.capture,
+          rig: runtime.id,
+          person: turn.view.person.id,
+          protocol: turn.entry.protocol,
+          method,
+          setup: turn.entry.entry.setup,
+          entry: turn.entry.entry,
+        },
+        stationActor,
+      );
+      const key = keyOf(runtime, closed.person, closed.trial);
+      this.#kept.set(key, kept);
+      const effort = effortOf(closed, turn);
+      this.#announce(
+        runtime,
+        { ...turn, view: { ...turn.view, effort } },
+        closed,
+        kept,
+        detected,
+        this.#corrections.get(key),
+      );
+      await this.#live.refresh();
+      await this.#goOn(runtime.id, turn);
+    });
+  }
+
+  #warnUnconfirmed(rig: string): void {
+    this.#live.raise({
+      severity: 'warning',
+      code: 'kept-before-journal',
+      words: 'The journal could not confirm this effort yet; its recording was kept all the same.',
+      next: 'Look at the disk before the next effort.',
+      rig,
+    });
+  }
+
+  #announce(
+    runtime: RigRuntime,
+    turn: Pick<RunningTurn, 'view' | 'history'>,
+    closed: ClosedTrial,
+    kept: KeptTrial,
+    detected: MonotonicNanoseconds,
+    correction?: Correction,
+  ): void {
+    const { clock } = this.#live.ports;
+    const verdict = verdictMessageOf({
+      rig: runtime.id,
+      turn: turn.view,
+      closed,
+      kept,
+      history: turn.history,
+      correction,
+      tookMs: millisecondsOf(clock.monotonic()) - millisecondsOf(detected),
+    });
+    this.#verdicts.set(runtime.id, { verdict, at: this.#live.now });
+    this.#live.tell({ type: 'verdict', verdict } as Message, 'kept');
+  }
+
+  /** The same person stays on the rig: what comes next, and what the next effort is compared with. */
+  async #goOn(rig: string, turn: RunningTurn): Promise<void> {
+    const entry = this.#live.loaded?.entries.find((one) => one.entry.id === turn.view.entry);
+    if (entry === undefined || this.#live.turns.get(rig) !== turn) return;
+    turn.entry = entry;
+    turn.history = await historyOf(this.#live.lab, entry.person.id, entry.entry.test);
+    const effort = entry.remaining[0];
+    if (effort === undefined) return;
+    turn.view = { ...turn.view, effort, words: effortWords(entry.plan, entry.done, effort) };
+    this.#live.tellFloor(rig);
+  }
+
+  /** The engine's word on a closed trial: what to say, or a person's decision. */
+  verdict(runtime: RigRuntime, output: Extract<EngineOutput, { kind: 'verdict' }>): void {
+    const person = this.#live.turns.get(runtime.id)?.enginePerson;
+    if (person === undefined) return;
+    const key = keyOf(runtime, person, output.trial);
+    if (output.correction !== undefined) this.#corrections.set(key, output.correction);
+    const { decided } = output;
+    if (decided === undefined) return;
+    void this.#live.enqueue('A decision', async () => {
+      const kept = this.#kept.get(key);
+      if (kept === undefined) return;
+      const actor: Actor = { by: decided.by, station: 'station' };
+      await this.#live.lab.store.decisions.add(
+        decided.decision === 'counts'
+          ? { trial: kept.trial, kind: 'overrule-counts', payload: {}, reason: decided.reason }
+          : { trial: kept.trial, kind: 'exclude', payload: { category: 'live' }, reason: decided.reason },
+        actor,
+      );
+      await this.#live.refresh();
+    });
+  }
+
+  /** The trial again, with the mean of the empty plates after the turn. */
+  reviewed(runtime: RigRuntime, trial: ClosedTrial): void {
+    void this.#live.enqueue('The review of an effort', async () => {
+      const kept = this.#kept.get(keyOf(runtime, trial.person, trial.trial));
+      const origin = kept && (await this.#live.lab.store.origins.ofTrial(kept.trial));
+      if (origin === undefined) return;
+      await keepReview(this.#live.lab, origin, trial);
+      await this.#live.refresh();
+    });
+  }
+
+  /** A file from a watched folder: a finished effort of whoever's turn it is. */
+  fileEnded(runtime: RigRuntime, packets: readonly Packet[]): void {
+    const live = this.#live;
+    const detected = live.ports.clock.monotonic();
+    const { journal } = runtime;
+    void live.enqueue('A file', async () => {
+      await journal.settled();
+      await journal.close();
+      await endCapture(live, journal.capture, packets);
+      if (!live.turns.has(runtime.id)) await live.nextUp.beginForFile(runtime.id);
+      const turn = live.turns.get(runtime.id);
+      if (turn === undefined) {
+        live.raise({
+          severity: 'warning',
+          code: 'file-without-turn',
+          words: 'A file came when nobody was on the running order. It is safe in the journal and in its folder.',
+          next: 'Import it, or add the person and copy it into the folder again.',
+          rig: runtime.id,
+        });
+        return;
+      }
+      const method = runtime.methodOf(turn.view.test);
+      if (method === undefined) throw new Error('the test has no method');
+      const about = { method, number: turn.entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
+      const trial = fileTrial(packets, turn, about);
+      const kept = await keepTrial(
+        live.lab,
+        { ...trial, capture: journal.capture, rig: runtime.id, entry: turn.entry.entry },
+        stationActor,
+      );
+      this.#announce(runtime, turn, trial.closed, kept, detected);
+      runtime.fileDone('rest');
+      live.turns.delete(runtime.id);
+      await live.refresh();
+      live.tellFloor(runtime.id);
+    });
+  }
+}
+
+const keyOf = (runtime: RigRuntime, person: string, trial: number) => `${runtime.journal.capture} ${person} ${trial}`;
+
+function effortOf(closed: ClosedTrial, turn: RunningTurn): RunningTurn['view']['effort'] {
+  if (closed.effort === turn.view.effort.kind) return turn.view.effort;
+  return { kind: closed.effort, ...(closed.target === undefined ? {} : { share: closed.target.share }) };
+}

@@ -1,0 +1,203 @@
+import { randomUUID } from 'node:crypto';
+import type { Weighing } from '@sthene/capture';
+import { nameOf } from '../work/people.ts';
+import { type LoadedDay, type LoadedEntry, unknownEntry } from './day/loaded.ts';
+import { chooseNext } from './day/order.ts';
+import { effortWords } from './day/remaining.ts';
+import { candidatesOf, restingOf } from './day/view.ts';
+import type { LiveLab } from './live-lab.ts';
+import { type Refusal, refusalIn, refusals } from './refusals.ts';
+import type { RigRuntime } from './rig/rig-runtime.ts';
+import { type History, historyOf, turnPlan } from './rig/turn-plan.ts';
+import type { RunningTurn } from './turn.ts';
+
+/** Knows people who were not announced, by what they weigh; given where a day runs without anybody at a screen. */
+export interface WalkIns {
+  /** The entry of somebody who weighs this: known from today, or new. */
+  entryFor(weighing: Weighing, day: LoadedDay): Promise<string>;
+}
+
+/** Who goes on which rig. */
+export class NextUp {
+  readonly #live: LiveLab;
+  walkIns: WalkIns | undefined;
+  #choosing = false;
+
+  constructor(live: LiveLab) {
+    this.#live = live;
+  }
+
+  /** Chooses soon, when what goes on now is through. */
+  soon(): void {
+    setImmediate(() => void this.choose());
+  }
+
+  /** Puts whoever is next on each rig that is free, on a day that runs by itself. */
+  async choose(): Promise<void> {
+    const live = this.#live;
+    if (this.#choosing || live.loaded === undefined || !live.handsFree) return;
+    this.#choosing = true;
+    try {
+      const free = live.moment().rigs.filter((id) => this.isFree(id));
+      if (this.walkIns !== undefined) for (const rig of free) this.#beginUnknown(rig, live.loaded);
+      else await this.#beginPlanned(free, live.loaded);
+    } finally {
+      this.#choosing = false;
+    }
+  }
+
+  async #beginPlanned(free: readonly string[], loaded: LoadedDay): Promise<void> {
+    const { turns } = this.#live;
+    const moment = this.#live.moment();
+    const busy = new Set([...turns].filter(([rig]) => !free.includes(rig)).map(([, { view }]) => view.entry));
+    const candidates = candidatesOf(loaded, moment).filter(({ entry }) => !busy.has(entry));
+    for (const choice of chooseNext(free, candidates, moment.now)) {
+      if (choice.at > moment.now || turns.get(choice.rig)?.view.entry === choice.entry) continue;
+      await this.begin(choice.rig, choice.entry);
+    }
+  }
+
+  /** Nobody has a turn there, or the one who has it rests and everything of the effort is kept. */
+  isFree(rig: string): boolean {
+    const live = this.#live;
+    const runtime = live.rigs.get(rig)?.runtime;
+    if (runtime === undefined || runtime.state !== 'measuring' || live.keeping || runtime.journal.failed) return false;
+    return !live.turns.has(rig) || (runtime.phase === 'rest' && !runtime.held);
+  }
+
+  /** Whoever is next in the running order, rested or not: the effort has been made already. */
+  async beginForFile(rig: string): Promise<void> {
+    const { loaded } = this.#live;
+    if (loaded === undefined) return;
+    const [choice] = chooseNext([rig], candidatesOf(loaded, this.#live.moment()), this.#live.now);
+    if (choice !== undefined) await this.begin(rig, choice.entry);
+  }
+
+  /** Puts an entry on a rig. @returns why it was refused */
+  async begin(rig: string, entryId: string): Promise<Refusal | undefined> {
+    const live = this.#live;
+    const runtime = live.rigs.get(rig)?.runtime;
+    const entry = live.loaded?.entries.find((one) => one.entry.id === entryId);
+    if (runtime === undefined || entry === undefined) return refusals.unknown;
+    const refused = this.#mayBegin(rig, runtime, entry);
+    if (refused !== undefined) return refused;
+    const history = await historyOf(live.lab, entry.person.id, entry.entry.test);
+    if (runtime.phase === 'cue' || runtime.phase === 'pull') return refusals.busy;
+    return this.#start(runtime, turnOf(live, runtime, entry, history), planFor(runtime, entry, history));
+  }
+
+  #start(runtime: RigRuntime, turn: RunningTurn, next: ReturnType<typeof turnPlan>): Refusal | undefined {
+    const live = this.#live;
+    const rig = runtime.id;
+    // The engine answers at once, and what it says must find the new turn.
+    live.starting.set(rig, turn);
+    const outputs = live.orderWith(runtime, { order: 'next-athlete', next }, turn.view.test);
+    live.starting.delete(rig);
+    const refusal = refusalIn(outputs);
+    if (refusal !== undefined) return refusal;
+    live.turns.set(rig, turn);
+    live.efforts.forget(rig);
+    if (live.handsFree) live.room.waiting.add(rig);
+    live.tellFloor(rig);
+    live.tellDay();
+    live.room.armWaiting();
+    return undefined;
+  }
+
+  #mayBegin(rig: string, runtime: RigRuntime, entry: LoadedEntry): Refusal | undefined {
+    const live = this.#live;
+    if (runtime.journal.failed) return refusals.journal;
+    if (entry.allowed === 'nothing') return { ...refusals.blocked, words: gateWords(entry) };
+    if (entry.allowed === 'after-answers' && !live.handsFree) return { ...refusals.answers, words: gateWords(entry) };
+    if (entry.entry.state === 'left' || entry.entry.state === 'done') return refusals.gone;
+    if (entry.remaining.length === 0) return refusals.done;
+    if ([...live.turns].some(([id, { view }]) => id !== rig && view.entry === entry.entry.id))
+      return refusals.elsewhere;
+    const rest = restingOf(entry, live.moment());
+    const last = entry.done.findLast(({ origin }) => origin !== undefined)?.origin;
+    const known = runtime.journal.capture === last?.capture;
+    // The engine minds the rests of its own capture; those of another rig or from before a restart are minded here.
+    if (rest !== undefined && !known && !runtime.files && rest.elapsed < rest.minimum) return refusals.resting;
+    return undefined;
+  }
+
+  /** A turn of somebody nobody has announced: the zero is taken and whoever comes is weighed. */
+  #beginUnknown(rig: string, loaded: LoadedDay): void {
+    const live = this.#live;
+    const runtime = live.rigs.get(rig)?.runtime;
+    const plan = loaded.plans[0];
+    if (runtime === undefined || plan === undefined || runtime.files) return;
+    const stayed = live.turns.get(rig);
+    // Whoever rests on the plates goes on by themselves; whoever left makes room.
+    if (stayed !== undefined && stayed.entry.remaining.length > 0) return;
+    const entry = unknownEntry(loaded.day.id, plan, `walk-in-${randomUUID()}`);
+    const turn = { ...turnOf(live, runtime, entry, { peaks: [] }), unknown: true };
+    this.#start(runtime, turn, planFor(runtime, entry, { peaks: [] }));
+  }
+
+  /** Somebody was weighed: now it is known, or made known, who it is. */
+  weighed(runtime: RigRuntime, turn: RunningTurn, weighing: Weighing): void {
+    const live = this.#live;
+    const { walkIns } = this;
+    if (!turn.unknown || walkIns === undefined) return;
+    void live.enqueue('A walk-in', async () => {
+      if (live.loaded === undefined) return;
+      const id = await walkIns.entryFor(weighing, live.loaded);
+      await live.refresh();
+      const entry = live.loaded?.entries.find((one) => one.entry.id === id);
+      if (entry === undefined || live.turns.get(runtime.id) !== turn) return;
+      const history = await historyOf(live.lab, entry.person.id, entry.entry.test);
+      const refused = live.order(runtime, { order: 'identify', as: planFor(runtime, entry, history) });
+      if (refused !== undefined) return;
+      const { view, ...known } = turnOf(live, runtime, entry, history);
+      Object.assign(turn, known, { unknown: false, weighing, view: { ...view, id: turn.view.id } });
+      live.tellFloor(runtime.id);
+      live.tellDay();
+    });
+  }
+}
+
+function turnOf(live: LiveLab, runtime: RigRuntime, entry: LoadedEntry, history: History): RunningTurn {
+  const next = entry.remaining[0] ?? { kind: 'maximal' as const };
+  const { test } = entry.entry;
+  return {
+    view: {
+      id: `${runtime.journal.capture}-${test}-${runtime.turnOf(test) + 1}`,
+      entry: entry.entry.id,
+      person: { id: entry.person.id, name: nameOf(entry.person), code: entry.person.code },
+      test,
+      effort: next,
+      words: effortWords(entry.plan, entry.done, next),
+    },
+    enginePerson: entry.person.id,
+    unknown: false,
+    entry,
+    history,
+    wallName: live.wallNameOf(entry.entry.id),
+    stillProgress: 0,
+  };
+}
+
+function planFor(runtime: RigRuntime, entry: LoadedEntry, history: History): ReturnType<typeof turnPlan> {
+  const known = runtime.trialsOf(entry.person.id);
+  return turnPlan({
+    person: entry.person.id,
+    plan: entry.plan,
+    done: entry.done,
+    history,
+    allowed: entry.allowed,
+    minor: entry.minor,
+    painStopped: entry.painStopped,
+    knownToEngine: {
+      counting: known.filter(({ effort, verdict }) => effort === 'maximal' && verdict === 'counts').length,
+      submaximal: known.filter(({ effort }) => effort === 'submaximal').length,
+    },
+  });
+}
+
+function gateWords({ gates }: LoadedEntry): string {
+  return gates
+    .filter(({ effect }) => effect === 'blocks' || effect === 'asks')
+    .map(({ words }) => words)
+    .join(' ');
+}

@@ -1,0 +1,77 @@
+import { type ClosedTrial, forcesOfSpan, type Packet, type RecordedSpan, recordingFrom } from '@sthene/capture';
+import { analyse, type Method, reasons, type UtcInstant } from '@sthene/core';
+import { stationActor } from '../../labs/open-lab.ts';
+import { ProblemError } from '../../server/problem-error.ts';
+import type { StationClock } from '../clock.ts';
+import type { LiveLab } from '../live-lab.ts';
+import type { RunningTurn } from '../turn.ts';
+import type { LiveTrial } from './keep-trial.ts';
+
+/** A whole file as one effort: its maker zeroed and cued it, so nothing is taken off and no cue is known. */
+export function fileTrial(
+  packets: readonly Packet[],
+  turn: RunningTurn,
+  about: { readonly method: Method; readonly number: number; readonly gravity: number; readonly clock: StationClock },
+): Omit<LiveTrial, 'capture' | 'rig'> {
+  const header = packets.find((one) => one.kind === 'header');
+  const end = packets.reduce((most, one) => Math.max(most, endOf(one)), 0);
+  const span = { start: 0, end };
+  const read = recordingFrom(packets, span);
+  if (!read.ok || header?.kind !== 'header') throw refused(read.ok ? 'no-force-channel' : read.reason);
+  const recording = read.value;
+  const used = header.channels.flatMap((channel, index) =>
+    channel.axis === 'z' || channel.axis === 'force' ? [{ channel, index }] : [],
+  );
+  const recorded: RecordedSpan = {
+    sampleRate: recording.sampleRate,
+    channels: used.map(({ channel }) => channel),
+    raw: used.map(({ index }) => recording.channels[index]?.raw as Float64Array),
+  };
+  const { protocol } = turn.entry;
+  const forces = forcesOfSpan(recorded, {}, protocol.parameters?.unit ?? 'N');
+  if (!forces.ok) throw refused(forces.reason);
+  const { method, gravity } = about;
+  const [result] = analyse({ forces: forces.value, protocol, method, gravity, efforts: 'largest' }).trials;
+  if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
+  const closed: ClosedTrial = {
+    turn: 0,
+    person: turn.view.person.id,
+    trial: about.number,
+    effort: turn.view.effort.kind === 'maximal' ? 'maximal' : 'submaximal',
+    span,
+    sampleRate: recording.sampleRate,
+    zeros: {},
+    ended: 'released',
+    result,
+    reasons: [],
+    verdict: result.verdict,
+  };
+  const startedAt = recording.recordedAt ?? about.clock.wall();
+  const seconds = (result.events?.end ?? end) / recording.sampleRate;
+  return {
+    closed,
+    recorded,
+    startedAt,
+    endedAt: new Date(Date.parse(startedAt) + 1000 * seconds).toISOString() as UtcInstant,
+    person: turn.view.person.id,
+    protocol,
+    method,
+    setup: turn.entry.entry.setup,
+  };
+}
+
+const endOf = (packet: Packet): number =>
+  packet.kind === 'samples' || packet.kind === 'gap' ? packet.first + packet.count : 0;
+
+const refused = (reason: keyof typeof reasons) =>
+  new ProblemError(422, reason, reasons[reason].means, reasons[reason].next);
+
+/** The file's capture is whole. */
+export async function endCapture({ lab, ports }: LiveLab, capture: string, packets: readonly Packet[]): Promise<void> {
+  const count = (kind: 'samples' | 'gap') => packets.reduce((sum, one) => sum + (one.kind === kind ? one.count : 0), 0);
+  await lab.store.captures.change(
+    capture,
+    { state: 'closed', endedAt: ports.clock.wall(), samples: count('samples'), missing: count('gap') },
+    stationActor,
+  );
+}
