@@ -1,5 +1,6 @@
 import { addressed } from './address.ts';
 import { gateOf } from './gates.ts';
+import { identifyAs } from './identify-as.ts';
 import type { Command, OrderName } from './input.ts';
 import { decide } from './judging/close-trial.ts';
 import type { Machine } from './machine.ts';
@@ -9,7 +10,7 @@ import { enterRest, skipRest } from './phases/rest.ts';
 import { confirmSetUp, enterSetUp } from './phases/set-up.ts';
 import { type RefusalCode, refusals } from './refusal.ts';
 import { abort, hold, painStop } from './stopping.ts';
-import { endTurn, identifyAs, startTurn, zeroAgain } from './turn.ts';
+import { endTurn, startTurn, zeroAgain } from './turn.ts';
 
 type Carry<N extends OrderName> = (machine: Machine, order: Extract<Command, { order: N }>) => RefusalCode | undefined;
 

@@ -2,7 +2,6 @@ import type { TurnPlan } from './config.ts';
 import type { Machine } from './machine.ts';
 import { newPerson } from './person.ts';
 import { closePull } from './phases/pull.ts';
-import { afterWeighing } from './phases/stand-still.ts';
 import type { Turn } from './state.ts';
 
 /** Begins a turn: plates are zeroed first, whoever still stands on them. */
@@ -26,23 +25,6 @@ export function startTurn(machine: Machine, plan: TurnPlan): void {
   };
   machine.attempt = {};
   machine.enter('zero', 'next-athlete');
-  machine.state();
-}
-
-/** The turn is another athlete's than was thought when it began: theirs are rest, warm-up and trials from here on. */
-export function identifyAs(machine: Machine, turn: Turn, plan: TurnPlan): void {
-  const person = machine.people.get(plan.person) ?? newPerson(plan);
-  machine.people.set(plan.person, person);
-  person.plan = plan;
-  if (plan.painStopped === true) person.painStopped = true;
-  if (turn.weighing !== undefined) person.lastBodyWeight = turn.weighing.bodyWeight;
-  const before = turn.person.ref;
-  turn.person = person;
-  turn.identified = true;
-  machine.mark('identified', machine.now, { turn: turn.number, before, person: person.ref });
-  machine.closeQuestions('identified');
-  machine.attempt = {};
-  afterWeighing(machine, turn, 'identified');
   machine.state();
 }
 
