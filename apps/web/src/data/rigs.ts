@@ -1,0 +1,84 @@
+import { call, type LabId, liveRoutes, type RigDraft, type SourceDescriptionDocument } from '@sthene/contract';
+import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query';
+import { base, fetcher } from './station.ts';
+
+const every = 1_000;
+
+export const rigsQuery = (lab: LabId) =>
+  queryOptions({
+    queryKey: ['rigs', lab],
+    queryFn: () => call(fetcher, base, liveRoutes.rigs, { params: { lab } }),
+    refetchInterval: 3 * every,
+  });
+
+export const rigQuery = (lab: LabId, id: string) =>
+  queryOptions({
+    queryKey: ['rig', lab, id],
+    queryFn: () => call(fetcher, base, liveRoutes.rig, { params: { lab, id } }),
+    refetchInterval: every,
+  });
+
+export const sourcesQuery = (lab: LabId) =>
+  queryOptions({
+    queryKey: ['sources', lab],
+    queryFn: () => call(fetcher, base, liveRoutes.sources, { params: { lab } }),
+  });
+
+export const serialPortsQuery = () =>
+  queryOptions({ queryKey: ['serial-ports'], queryFn: () => call(fetcher, base, liveRoutes.serialPorts) });
+
+/** Faults of a description, asked of the station, which knows what can be opened here. */
+export const sourceCheckQuery = (lab: LabId, document: unknown) =>
+  queryOptions({
+    queryKey: ['source-check', lab, JSON.stringify(document)],
+    queryFn: () =>
+      call(fetcher, base, liveRoutes.checkSource, { params: { lab }, body: { description: document } as never }),
+    staleTime: Number.POSITIVE_INFINITY,
+    gcTime: 30_000,
+  });
+
+/** Listens to a source for a moment. */
+export const probeSource = (lab: LabId, description: unknown, seconds: number) =>
+  call(fetcher, base, liveRoutes.probeSource, { params: { lab }, body: { description, seconds } as never });
+
+export function useKeepSource(lab: LabId) {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: ({ id, ...body }: { id?: string | undefined; description: SourceDescriptionDocument; by: string }) =>
+      id === undefined
+        ? call(fetcher, base, liveRoutes.createSource, { params: { lab }, body })
+        : call(fetcher, base, liveRoutes.changeSource, { params: { lab, id }, body }),
+    onSuccess: () => client.invalidateQueries({ queryKey: ['sources', lab] }),
+  });
+}
+
+export type RigAct =
+  | { kind: 'keep'; id?: string | undefined; draft: RigDraft; by: string }
+  | { kind: 'open' | 'close'; id: string; by: string };
+
+/** Sets up, changes, opens or closes a rig; the answer is the rig as it then stands. */
+export function useRigAct(lab: LabId) {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (act: RigAct) => {
+      if (act.kind === 'keep') {
+        const body = { ...act.draft, by: act.by };
+        return act.id === undefined
+          ? call(fetcher, base, liveRoutes.createRig, { params: { lab }, body })
+          : call(fetcher, base, liveRoutes.changeRig, { params: { lab, id: act.id }, body });
+      }
+      return call(fetcher, base, act.kind === 'open' ? liveRoutes.openRig : liveRoutes.closeRig, {
+        params: { lab, id: act.id },
+        body: { by: act.by },
+      });
+    },
+    onSuccess: async (rig) => {
+      client.setQueryData(['rig', lab, rig.id], rig);
+      await client.invalidateQueries({ queryKey: ['rigs', lab] });
+    },
+  });
+}
+
+/** Keeps the last seconds of a rig as a recording. */
+export const keepLast = (lab: LabId, id: string, seconds: number, by: string) =>
+  call(fetcher, base, liveRoutes.keepRecent, { params: { lab, id }, body: { seconds, note: '', by } });

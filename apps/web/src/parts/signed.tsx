@@ -1,0 +1,40 @@
+import { useId, useState } from 'react';
+import { usePreference } from '../data/use-preference.ts';
+import { dayWords } from '../words/day.ts';
+
+/** Asks for a name where acts are signed and nobody has said who is acting; nothing is shown once that is known. */
+export function SignFirst() {
+  const [name, keep] = usePreference('signed-as');
+  const [draft, setDraft] = useState('');
+  const id = useId();
+  const t = dayWords.sign;
+  if (name) return null;
+  return (
+    <div className="band no-print">
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (draft.trim()) keep(draft.trim());
+        }}
+      >
+        <div className="field">
+          <label htmlFor={id}>{t.label}</label>
+          <input
+            id={id}
+            value={draft}
+            maxLength={100}
+            autoComplete="name"
+            onChange={(event) => setDraft(event.target.value)}
+          />
+        </div>
+        <button type="submit" className="button">
+          {t.keep}
+        </button>
+      </form>
+      <p className="small soft">{t.help}</p>
+    </div>
+  );
+}
+
+/** The name that signs; '' while nobody has given one. */
+export const useSigned = (): string => usePreference('signed-as')[0] ?? '';

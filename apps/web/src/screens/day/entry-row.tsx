@@ -1,0 +1,124 @@
+import type { Day, DayEntry, LabId } from '@sthene/contract';
+import { useId } from 'react';
+import type { useDayAct } from '../../data/days.ts';
+import { countdownText } from '../../number/duration.ts';
+import { Icon } from '../../parts/icon.tsx';
+import { StateMark } from '../../parts/state-mark.tsx';
+import { dayWords as t } from '../../words/day.ts';
+import { testTitle } from '../trial/test-title.ts';
+import { EntryDetails } from './entry-details.tsx';
+import { GateMark } from './gate-mark.tsx';
+import { useRigLetter } from './rig-names.ts';
+import { restLeft } from './standing.ts';
+import { EntryMark } from './status-mark.tsx';
+
+export interface EntryRowProps {
+  readonly lab: LabId;
+  readonly day: Day;
+  readonly entry: DayEntry;
+  readonly act: ReturnType<typeof useDayAct>;
+  readonly place: number;
+  readonly of: number;
+  readonly now: number;
+  readonly receivedAt: number;
+  readonly open: boolean;
+  readonly drop: 'before' | 'after' | undefined;
+  readonly dragged: boolean;
+  onToggle(): void;
+  /** True when the key moved the entry. */
+  onKey(pressed: string): boolean;
+  onMove(delta: number): void;
+  onDrag(y: number): void;
+  onDrop(): void;
+  onCancel(): void;
+}
+
+/** One athlete of the day: place, name, state, efforts, gates. Opens to everything that can be said and done. */
+export function EntryRow(props: EntryRowProps) {
+  const { entry, place, of, open, day } = props;
+  const { person } = entry;
+  const id = useId();
+  const total = entry.efforts.length + entry.remaining.length;
+  const letter = useRigLetter(props.lab);
+  const gates = entry.gates.filter(({ effect }) => effect !== 'notes');
+  return (
+    <li className="entry" data-drop={props.drop} data-dragged={props.dragged} data-state={entry.state}>
+      <div className="entry-line">
+        <button
+          type="button"
+          className="handle"
+          aria-label={t.order.move(person.name, place, of)}
+          title={t.order.help}
+          onKeyDown={(event) => {
+            if (event.key === 'Escape') props.onCancel();
+            else if (props.onKey(event.key)) event.preventDefault();
+          }}
+          onPointerDown={(event) => {
+            if (event.button !== 0) return;
+            event.currentTarget.setPointerCapture(event.pointerId);
+          }}
+          onPointerMove={(event) => {
+            if (event.currentTarget.hasPointerCapture(event.pointerId)) props.onDrag(event.clientY);
+          }}
+          onPointerUp={props.onDrop}
+          onPointerCancel={props.onCancel}
+        >
+          <svg viewBox="0 0 12 20" width="12" height="20" aria-hidden="true" focusable="false">
+            <path d="M1 5h10M1 10h10M1 15h10" stroke="currentColor" strokeWidth="1.6" />
+          </svg>
+          <span className="number">{place}</span>
+        </button>
+        <button
+          type="button"
+          className="entry-name"
+          aria-expanded={open}
+          aria-controls={id}
+          onClick={props.onToggle}
+          title={t.order.details(person.name)}
+        >
+          <b>{person.name}</b> <span className="small soft">{person.code}</span>
+          {entry.walkIn && <span className="tag">{t.order.walkIn}</span>}
+          {day.tests.length > 1 && <span className="small soft">{testTitle(entry.test)}</span>}
+        </button>
+        <span className="entry-state">
+          <EntryMark state={entry.state}>{stateText(props, letter)}</EntryMark>
+          {entry.fixedRig !== undefined && <span className="small soft">{t.order.only(letter(entry.fixedRig))}</span>}
+        </span>
+        <span className="entry-next">
+          {goesOn(entry) && <span>{entry.next}</span>}
+          <span className="small soft">{t.order.done(entry.efforts.length, total)}</span>
+        </span>
+        <span className="entry-gates">
+          {person.minor && <span className="tag">{t.order.minor}</span>}
+          {gates.map((gate) => (
+            <GateMark key={`${gate.kind}${gate.limb}${gate.id ?? ''}`} gate={gate} />
+          ))}
+          {entry.readiness === undefined && gates.length === 0 && (
+            <span className="small soft">{t.order.unanswered}</span>
+          )}
+        </span>
+        <span className="entry-efforts">
+          {entry.efforts.map((one) => (
+            <StateMark key={one.trial} state={one.state} />
+          ))}
+        </span>
+        <span className="entry-open" aria-hidden="true" data-open={open}>
+          <Icon name="open" size={16} />
+        </span>
+      </div>
+      <div id={id} hidden={!open}>
+        {open && <EntryDetails {...props} />}
+      </div>
+    </li>
+  );
+}
+
+const goesOn = ({ state }: DayEntry) => state !== 'left' && state !== 'done' && state !== 'blocked';
+
+function stateText({ entry, now, receivedAt }: EntryRowProps, letter: (rig: string) => string): string {
+  if (entry.state === 'on-rig' && entry.rig !== undefined) return t.onRig(letter(entry.rig));
+  if (entry.state !== 'resting' || !entry.rest) return t.states[entry.state];
+  if (entry.rest.state === 'too-long') return t.rest.stale;
+  const left = restLeft(entry.rest.left, receivedAt, now);
+  return left > 0 ? t.rest.left(countdownText(left)) : t.rest.ready;
+}

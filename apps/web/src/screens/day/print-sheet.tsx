@@ -1,0 +1,104 @@
+import type { Day, DayEntry, DayPlan } from '@sthene/contract';
+import { protocolRegistry } from '@sthene/core';
+import { durationText } from '../../number/duration.ts';
+import { whenText } from '../../number/when.ts';
+import { dayWords } from '../../words/day.ts';
+import { setupWords } from '../trial/setup-words.ts';
+import { testTitle } from '../trial/test-title.ts';
+import { cautionsOf } from './begin-end.tsx';
+import { effortWords } from './efforts-part.tsx';
+
+/** As many athletes as one sheet holds beside protocol and cautions. */
+const most = 24;
+
+/** One page of paper: the running order with boxes to tick, how each test runs, and the cautions. Only printed. */
+export function PrintSheet({ day }: { day: Day }) {
+  const t = dayWords.print;
+  const entries = [...day.entries].sort((a, b) => a.position - b.position);
+  return (
+    <div className="day-sheet" aria-hidden="true">
+      <p className="sheet-title">
+        <b>{day.title || dayWords.days.untitled}</b>, {whenText(`${day.date}T00:00:00`, false)}
+      </p>
+      <table>
+        <thead>
+          <tr>
+            <th />
+            <th>{t.name}</th>
+            {day.tests.length > 1 && <th>{dayWords.days.head.tests}</th>}
+            <th>{t.gates}</th>
+            <th>{t.setup}</th>
+            <th>{t.efforts}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {entries.slice(0, most).map((entry, i) => (
+            <tr key={entry.id}>
+              <td className="number">{i + 1}</td>
+              <td>
+                {entry.person.name} <span className="soft">{entry.person.code}</span>
+              </td>
+              {day.tests.length > 1 && <td>{testTitle(entry.test)}</td>}
+              <td>{gatesText(entry)}</td>
+              <td>{shortSetup(entry)}</td>
+              <td className="sheet-boxes">
+                {[...entry.efforts.map(() => '\u2612'), ...entry.remaining.map(() => '\u2610')].join(' ')}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {entries.length > most && <p>{t.more(entries.length - most)}</p>}
+      <div className="sheet-below">
+        {day.tests.map((plan) => (
+          <Protocol key={plan.test} plan={plan} />
+        ))}
+        <section className="sheet-cautions">
+          <b>{dayWords.cautions}</b>
+          <ul className="dots">
+            {cautionsOf(day).map((one) => (
+              <li key={one}>{one}</li>
+            ))}
+          </ul>
+        </section>
+      </div>
+    </div>
+  );
+}
+
+function Protocol({ plan }: { plan: DayPlan }) {
+  const t = dayWords.print;
+  const cue = protocolRegistry.get(plan.test)?.cue;
+  return (
+    <section>
+      <b>{testTitle(plan.test)}</b>
+      <p>
+        {t.steps}: {plan.efforts.map(effortWords).join('; ')}.{' '}
+        {t.rest(durationText(plan.rest.minimum), durationText(plan.rest.maximum))}
+      </p>
+      {cue !== undefined && (
+        <p>
+          {t.cue}: {cue}
+        </p>
+      )}
+    </section>
+  );
+}
+
+const gatesText = ({ gates, person }: DayEntry): string =>
+  [
+    ...(person.minor ? [dayWords.order.minor] : []),
+    ...gates
+      .filter(({ effect }) => effect !== 'notes')
+      .map(({ effect, kind }) => `${dayWords.gates.effects[effect]}: ${dayWords.gates.kinds[kind].toLowerCase()}`),
+  ].join(', ');
+
+const onSheet = ['bar_height', 'bar_pin', 'knee_angle', 'hip_angle', 'grip', 'straps', 'bar_position'];
+
+/** Bar, joint angles and grip only: what is set at the rig. */
+function shortSetup({ setup, lastSetup, test }: DayEntry): string {
+  const values = Object.keys(setup).length > 0 ? setup : (lastSetup?.values ?? {});
+  return setupWords(test, Object.fromEntries(Object.entries(values).filter(([id]) => onSheet.includes(id))))
+    .map((one) => one.replace(' above the plates', '').replace(' (180 is straight)', ''))
+    .join(', ');
+}

@@ -1,0 +1,95 @@
+import type { Day, LabId } from '@sthene/contract';
+import { useRef, useState } from 'react';
+import type { useDayAct } from '../../data/days.ts';
+import { useSigned } from '../../parts/signed.tsx';
+import { useSay } from '../../parts/status.tsx';
+import { dayWords } from '../../words/day.ts';
+import { EntryRow } from './entry-row.tsx';
+import { droppedAt, gapAt, movedBy, movedTo } from './order.ts';
+import { useNow } from './use-now.ts';
+
+interface RunningOrderProps {
+  readonly lab: LabId;
+  readonly day: Day;
+  readonly act: ReturnType<typeof useDayAct>;
+  readonly receivedAt: number;
+}
+
+/** Everybody in order. One is moved by dragging its handle, by the arrow keys on it, or by the buttons of its details. */
+export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
+  const t = dayWords.order;
+  const by = useSigned();
+  const say = useSay();
+  const list = useRef<HTMLOListElement>(null);
+  const [shown, setShown] = useState<string>();
+  const [drag, setDrag] = useState<{ id: string; gap: number }>();
+  const now = useNow(day.entries.some(({ rest }) => rest !== undefined));
+  // What was just ordered stands at once; the station's answer replaces it.
+  const asked = act.isPending && act.variables.kind === 'order' ? act.variables.entries : undefined;
+  const sorted = [...day.entries].sort((a, b) => a.position - b.position);
+  const entries = asked ? asked.flatMap((id) => sorted.filter((one) => one.id === id)) : sorted;
+  const ids = entries.map(({ id }) => id);
+
+  const order = (next: readonly string[], id: string) => {
+    if (next === ids) return;
+    if (!by) return say(dayWords.sign.needed);
+    act.mutate({ kind: 'order', entries: [...next], by });
+    const name = entries.find((one) => one.id === id)?.person.name ?? '';
+    say(t.moved(name, next.indexOf(id) + 1, next.length));
+  };
+  const gapUnder = (y: number) =>
+    gapAt(
+      [...(list.current?.children ?? [])].map((row) => {
+        const { top, height } = (row.querySelector('.entry-line') ?? row).getBoundingClientRect();
+        return top + height / 2;
+      }),
+      y,
+    );
+  const key = (id: string, pressed: string): boolean => {
+    const next = {
+      ArrowUp: () => movedBy(ids, id, -1),
+      ArrowDown: () => movedBy(ids, id, 1),
+      Home: () => movedTo(ids, id, 0),
+      End: () => movedTo(ids, id, ids.length - 1),
+    }[pressed];
+    if (!next) return false;
+    order(next(), id);
+    return true;
+  };
+  return (
+    <section className="running-order" aria-labelledby="order">
+      <div className="page-head">
+        <h2 id="order">{t.title}</h2>
+        {entries.length > 1 && <p className="small soft">{t.help}</p>}
+      </div>
+      {entries.length === 0 && <p className="panel soft">{t.empty}</p>}
+      <ol ref={list} className="entries" data-dragging={drag !== undefined}>
+        {entries.map((entry, i) => (
+          <EntryRow
+            key={entry.id}
+            lab={lab}
+            day={day}
+            entry={entry}
+            act={act}
+            place={i + 1}
+            of={entries.length}
+            now={now}
+            receivedAt={receivedAt}
+            open={shown === entry.id}
+            drop={drag?.gap === i ? 'before' : drag?.gap === i + 1 && i === entries.length - 1 ? 'after' : undefined}
+            dragged={drag?.id === entry.id}
+            onToggle={() => setShown(shown === entry.id ? undefined : entry.id)}
+            onKey={(pressed) => key(entry.id, pressed)}
+            onMove={(delta) => order(movedBy(ids, entry.id, delta), entry.id)}
+            onDrag={(y) => setDrag({ id: entry.id, gap: gapUnder(y) })}
+            onDrop={() => {
+              if (drag) order(droppedAt(ids, drag.id, drag.gap), drag.id);
+              setDrag(undefined);
+            }}
+            onCancel={() => setDrag(undefined)}
+          />
+        ))}
+      </ol>
+    </section>
+  );
+}

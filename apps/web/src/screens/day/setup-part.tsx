@@ -1,0 +1,114 @@
+import type { DayEntry } from '@sthene/contract';
+import { protocolRegistry, type SetupField } from '@sthene/core';
+import { useId, useState } from 'react';
+import { whenText } from '../../number/when.ts';
+import { dayWords } from '../../words/day.ts';
+import { setupWords } from '../trial/setup-words.ts';
+import { draftOf, type Setup, setupOf } from './setup.ts';
+
+/** How the athlete is set up; last time's setup is recalled and taken over with one touch. */
+export function SetupPart({ entry, onKeep }: { entry: DayEntry; onKeep: (setup: Setup) => void }) {
+  const t = dayWords.setup;
+  const fields = protocolRegistry.get(entry.test)?.setupFields ?? [];
+  const [draft, setDraft] = useState(() => draftOf(fields, entry.setup));
+  const [wrong, setWrong] = useState<readonly string[]>([]);
+  const last = entry.lastSetup;
+  const now = setupWords(entry.test, entry.setup);
+  return (
+    <section className="detail">
+      <h3>{t.title}</h3>
+      {now.length > 0 && <p>{now.join(', ')}</p>}
+      {last ? (
+        <>
+          <p className="small soft">
+            {t.last(whenText(last.at, false))}: {setupWords(entry.test, last.values).join(', ')}
+          </p>
+          <div className="acts">
+            <button
+              type="button"
+              className="button main"
+              onClick={() => {
+                setDraft(draftOf(fields, last.values));
+                onKeep(last.values);
+              }}
+            >
+              {t.same}
+            </button>
+          </div>
+        </>
+      ) : (
+        <p className="small soft">{t.noLast}</p>
+      )}
+      <details open={!last && now.length === 0}>
+        <summary>{t.byHand}</summary>
+        <form
+          className="setup-fields"
+          onSubmit={(event) => {
+            event.preventDefault();
+            const made = setupOf(fields, draft, entry.setup);
+            setWrong(made.wrong);
+            if (made.wrong.length === 0) onKeep(made.setup);
+          }}
+        >
+          {fields.map((field) => (
+            <Field
+              key={field.id}
+              field={field}
+              value={draft[field.id] ?? ''}
+              wrong={wrong.includes(field.id)}
+              onChange={(value) => setDraft({ ...draft, [field.id]: value })}
+            />
+          ))}
+          <button type="submit" className="button">
+            {t.save}
+          </button>
+        </form>
+      </details>
+    </section>
+  );
+}
+
+interface FieldProps {
+  readonly field: SetupField;
+  readonly value: string;
+  readonly wrong: boolean;
+  onChange(value: string): void;
+}
+
+function Field({ field, value, wrong, onChange }: FieldProps) {
+  const t = dayWords.setup;
+  const id = useId();
+  const choices = field.kind === 'yes-no' ? ['yes', 'no'] : field.kind === 'choice' ? field.choices : undefined;
+  return (
+    <div className="field">
+      <label htmlFor={id}>
+        {field.title}
+        {field.unit ? ` (${field.unit})` : ''}
+      </label>
+      {choices ? (
+        <select id={id} value={value} onChange={(event) => onChange(event.target.value)}>
+          <option value="">{t.unset}</option>
+          {choices.map((one) => (
+            <option key={one} value={one}>
+              {one}
+            </option>
+          ))}
+        </select>
+      ) : (
+        <input
+          id={id}
+          inputMode={field.kind === 'number' ? 'decimal' : 'text'}
+          value={value}
+          aria-invalid={wrong}
+          {...(wrong ? { 'aria-describedby': `${id}wrong` } : {})}
+          onChange={(event) => onChange(event.target.value)}
+        />
+      )}
+      {wrong && (
+        <p id={`${id}wrong`} className="field-error small">
+          {t.wrong}
+        </p>
+      )}
+    </div>
+  );
+}

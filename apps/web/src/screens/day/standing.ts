@@ -1,0 +1,38 @@
+import type { Day, DayEntry, DayForecast, RigView } from '@sthene/contract';
+import { clockText, durationText } from '../../number/duration.ts';
+import { dayWords as t } from '../../words/day.ts';
+
+/** The end of the day in one sentence, and what each step left out would save. */
+export function forecastWords(forecast: DayForecast): { end: string; savings: string[] } {
+  if (forecast.effortsLeft === 0) return { end: t.forecast.over, savings: [] };
+  return {
+    end: t.forecast.end(clockText(forecast.endsAt), durationText(forecast.secondsLeft), forecast.effortsLeft),
+    savings: forecast.savings.map(({ words, seconds }) => t.forecast.saving(words, durationText(seconds))),
+  };
+}
+
+/** Seconds of rest left now, for a view that was received some time ago. */
+export const restLeft = (left: number, receivedAt: number, now: number): number =>
+  left - Math.max(0, now - receivedAt) / 1000;
+
+/** Who of a day could still do something. */
+export const unfinished = (day: Day): DayEntry[] =>
+  day.entries.filter(({ state, remaining }) => remaining.length > 0 && state !== 'done' && state !== 'left');
+
+/** What should be looked at before a day is opened, one sentence each; empty when nothing is missing. */
+export function beforeOpening(day: Day, rigs: readonly RigView[]): string[] {
+  const mine = rigs.filter(({ id }) => day.rigs.includes(id));
+  const unknown = day.rigs.length - mine.length;
+  const blocked = day.entries.filter(({ allowed }) => allowed === 'nothing').length;
+  return [
+    ...(day.rigs.length === 0 ? [t.open.noRig] : []),
+    ...(unknown > 0 ? [t.open.rigUnknown(unknown)] : []),
+    ...mine
+      .filter(({ state }) => state === 'faulty' || state === 'lost' || state === 'quiet')
+      .map(({ name, words }) => t.open.rigTrouble(name, words)),
+    ...mine.filter(({ rate }) => rate.differs).map(({ name }) => t.open.rateDiffers(name)),
+    ...mine.filter(({ disk }) => disk.warning).map(({ name }) => t.open.disk(name)),
+    ...(day.entries.length === 0 ? [t.open.nobody] : []),
+    ...(blocked > 0 ? [t.open.blocked(blocked)] : []),
+  ];
+}
