@@ -11,6 +11,10 @@ const SessionsScreen = lazy(() => import('../screens/sessions/index.ts'));
 const SessionScreen = lazy(() => import('../screens/sessions/session.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
+const DaysScreen = lazy(() => import('../screens/day/index.ts'));
+const DayScreen = lazy(() => import('../screens/day/day.ts'));
+const RigsScreen = lazy(() => import('../screens/rig/index.ts'));
+const SourceScreen = lazy(() => import('../screens/rig/source.ts'));
 const GuideScreen = lazy(() => import('../screens/start/guide.ts'));
 
 // The station is on this machine or in this room: a second try helps against a hiccup, more only delay the answer.
@@ -52,6 +56,10 @@ export function App() {
                 <Route path="/:lab/sessions/:id" element={<SessionScreen />} />
                 <Route path="/:lab/import" element={<ImportScreen />} />
                 <Route path="/:lab/trials/:id" element={<TrialScreen />} />
+                <Route path="/:lab/day" element={<DaysScreen />} />
+                <Route path="/:lab/day/:id" element={<DayScreen />} />
+                <Route path="/:lab/rig" element={<RigsScreen />} />
+                <Route path="/:lab/rig/sources/:id" element={<SourceScreen />} />
                 <Route path="*" element={<NotFound />} />
               </Routes>
             </Suspense>

@@ -1,0 +1,146 @@
+import type { ChannelForm, ChecksumForm, FieldForm, LayoutForm, SourceForm } from './source-form.ts';
+import { needsLayout } from './source-form.ts';
+
+/**
+ * What stands in a number field: the number (decimal comma allowed, `0x` for hexadecimal), or the text itself where it is none,
+ * so that the one validating schema refuses it at its place. Empty is `undefined`.
+ */
+export function numberOf(text: string): number | string | undefined {
+  const plain = text.trim().replace(',', '.');
+  if (plain === '') return undefined;
+  const value = Number(plain);
+  return Number.isFinite(value) ? value : text;
+}
+
+const textOf = (text: string): string | undefined => (text.trim() === '' ? undefined : text.trim());
+
+/** Without what was left empty. */
+function given(all: Record<string, unknown>): Record<string, unknown> {
+  return Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
+}
+
+/** The description as the form says it, not validated. */
+export function documentOf(form: SourceForm): Record<string, unknown> {
+  return given({
+    schema: 'sthene.source/1',
+    name: form.name.trim(),
+    transport: transportOf(form),
+    layout: needsLayout(form.kind) ? layoutOf(form.layout) : undefined,
+    channels: form.channels.map(channelOf),
+    rate: numberOf(form.rate),
+    notes: textOf(form.notes),
+  });
+}
+
+function transportOf(form: SourceForm): Record<string, unknown> {
+  const { kind } = form;
+  switch (kind) {
+    case 'serial': {
+      const { path, baudRate, dataBits, parity, stopBits, serialNumber, startBytes } = form.serial;
+      return given({
+        kind,
+        path: path.trim(),
+        baudRate: numberOf(baudRate),
+        dataBits: numberOf(dataBits),
+        parity: textOf(parity),
+        stopBits: numberOf(stopBits),
+        serialNumber: textOf(serialNumber),
+        startBytes: hexOf(startBytes),
+      });
+    }
+    case 'tcp': {
+      const { mode, host, port, startBytes } = form.tcp;
+      return given({ kind, mode, host: host.trim(), port: numberOf(port), startBytes: hexOf(startBytes) });
+    }
+    case 'udp':
+      return given({ kind, host: form.udp.host.trim(), port: numberOf(form.udp.port) });
+    case 'folder':
+      return given({ kind, path: form.folder.path.trim(), pattern: textOf(form.folder.pattern) });
+    case 'replay':
+      return given({
+        kind,
+        file: form.replay.file.trim(),
+        speed: numberOf(form.replay.speed),
+        repeat: form.replay.repeat || undefined,
+      });
+    case 'virtual':
+      return given({
+        kind,
+        script: form.virtual.script,
+        seed: numberOf(form.virtual.seed),
+        speed: numberOf(form.virtual.speed),
+      });
+  }
+}
+
+/** Hexadecimal as people write it: blanks between the bytes do not count. */
+const hexOf = (text: string): string | undefined => textOf(text.replace(/\s+/g, ''));
+
+function layoutOf(layout: LayoutForm): Record<string, unknown> {
+  if (layout.kind === 'lines')
+    return given({
+      kind: 'lines',
+      delimiter: layout.delimiter,
+      decimal: textOf(layout.decimal),
+      comment: textOf(layout.comment),
+      fields: layout.fields.map((field) => roleOf(field)),
+    });
+  return given({
+    kind: 'frames',
+    sync: hexOf(layout.sync) ?? '',
+    endian: layout.endian,
+    head: layout.head.map((field) => ({ ...roleOf(field), type: field.type })),
+    sample: layout.sample.map((field) => ({ ...roleOf(field), type: field.type })),
+    samples: numberOf(layout.samples),
+    checksum: checksumOf(layout.checksum),
+  });
+}
+
+function roleOf({ role, channel, unit, wrapsAt, step }: FieldForm): Record<string, unknown> {
+  switch (role) {
+    case 'counter':
+      return given({ role, wrapsAt: numberOf(wrapsAt), step: numberOf(step) });
+    case 'time':
+      return given({ role, unit, wrapsAt: numberOf(wrapsAt) });
+    case 'channel':
+      return { role, channel: channel.trim() };
+    default:
+      return { role };
+  }
+}
+
+function checksumOf({ kind, withSync, polynomial, initial, reflected, finalXor, endian }: ChecksumForm) {
+  const sync = { withSync: withSync || undefined };
+  switch (kind) {
+    case 'none':
+      return { kind };
+    case 'crc16':
+      return given({
+        kind,
+        polynomial: numberOf(polynomial),
+        initial: numberOf(initial),
+        reflected,
+        finalXor: numberOf(finalXor),
+        endian: textOf(endian),
+        ...sync,
+      });
+    case 'crc32':
+      return given({ kind, endian: textOf(endian), ...sync });
+    default:
+      return given({ kind, ...sync });
+  }
+}
+
+function channelOf({ name, plate, side, axis, unit, scale, offset, low, high }: ChannelForm) {
+  const range = [numberOf(low), numberOf(high)];
+  return given({
+    name: name.trim(),
+    plate: plate.trim(),
+    side,
+    axis,
+    unit: unit.trim(),
+    scale: numberOf(scale),
+    offset: numberOf(offset),
+    rawRange: range.some((end) => end !== undefined) ? range : undefined,
+  });
+}

@@ -1,0 +1,64 @@
+import type { RigView } from '@sthene/contract';
+import { describe, expect, it } from 'vitest';
+import { readyCheck } from './ready-check.ts';
+
+const rig: RigView = {
+  id: 'a',
+  revision: 1,
+  name: 'Rack one',
+  letter: 'A',
+  shape: 'circle',
+  notes: '',
+  sources: [],
+  state: 'measuring',
+  words: 'Samples arrive.',
+  rate: { promised: 1000, measured: 1000.4, uncertainty: 0.2, differs: false },
+  channels: [
+    { name: 'left', plate: 'L', side: 'left', axis: 'z', unit: 'N', zero: 1, noise: 0.7 },
+    { name: 'right', plate: 'R', side: 'right', axis: 'z', unit: 'N', zero: 1, noise: 0.9 },
+  ],
+  counts: { samples: 60_000, gaps: 0, missing: 0, doubled: 0, late: 0, checksum: 0, unreadable: 0 },
+  zero: { at: '2026-01-14T16:20:00Z', held: true, words: 'Taken.' },
+  disk: { bytesPerSecond: 32_000, secondsLeft: 86_400, warning: false },
+  clock: { evidence: 'good', words: 'Tied.' },
+};
+const confirmed = { recording: true, age: 80, heard: 40 };
+const standing = (id: string, view: RigView, now: typeof confirmed | undefined = confirmed) =>
+  readyCheck(view, now).find((row) => row.id === id)?.standing;
+
+describe('readyCheck', () => {
+  it('is good where everything is, and leaves the known-mass check open', () => {
+    const rows = readyCheck(rig, confirmed);
+    expect(rows.filter(({ standing }) => standing !== 'good').map(({ id }) => id)).toEqual(['known-mass']);
+    expect(rows.find(({ id }) => id === 'rate')?.value).toBe('1000.40 \u00b1\u00a00.20\u00a0Hz');
+    expect(rows.find(({ id }) => id === 'noise')?.words).toContain('right');
+  });
+  it('says of a closed rig that nothing can be said', () => {
+    const closed: RigView = {
+      ...rig,
+      state: 'closed',
+      rate: { promised: 1000, differs: false },
+      channels: [],
+      counts: { ...rig.counts, samples: 0 },
+      zero: { held: false, words: 'None.' },
+      disk: { bytesPerSecond: 0, warning: false },
+      clock: { evidence: 'none', words: 'None.' },
+    };
+    expect(new Set(readyCheck(closed).map((row) => row.standing))).toEqual(new Set(['open']));
+  });
+  it('names each trouble', () => {
+    expect(standing('state', { ...rig, state: 'lost' })).toBe('bad');
+    expect(standing('rate', { ...rig, rate: { promised: 1000, measured: 990, differs: true } })).toBe('look');
+    expect(standing('counts', { ...rig, counts: { ...rig.counts, gaps: 1, missing: 12 } })).toBe('look');
+    expect(standing('counts', { ...rig, counts: { ...rig.counts, checksum: 2 } })).toBe('look');
+    expect(standing('disk', { ...rig, disk: { bytesPerSecond: 1, secondsLeft: 600, warning: true } })).toBe('bad');
+    expect(standing('disk', { ...rig, disk: { bytesPerSecond: 1, secondsLeft: 1200, warning: true } })).toBe('look');
+    expect(standing('clock', { ...rig, clock: { evidence: 'old', words: '' } })).toBe('look');
+    expect(standing('clock', { ...rig, clock: { evidence: 'none', words: '' } })).toBe('look');
+    expect(standing('noise', { ...rig, channels: rig.channels.map((one) => ({ ...one, noise: 10.1 })) })).toBe('look');
+  });
+  it('counts the silence since the last confirmation as age', () => {
+    expect(standing('confirmed', rig, { recording: true, age: 80, heard: 1200 })).toBe('bad');
+    expect(standing('confirmed', rig, { recording: true, age: 400, heard: 600 })).toBe('good');
+  });
+});

@@ -1,0 +1,158 @@
+import type { LabId, RigView, StoredSourceView } from '@sthene/contract';
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import { Link, useNavigate } from 'react-router';
+import { useLab } from '../../app/lab.ts';
+import { usePageTitle } from '../../app/page-title.ts';
+import { rigsQuery, sourcesQuery, useKeepSource, useRigAct } from '../../data/rigs.ts';
+import { problemOf } from '../../data/station.ts';
+import { ProblemCard } from '../../parts/problem-card.tsx';
+import { RigLetter } from '../../parts/rig-letter.tsx';
+import { SignFirst, useSigned } from '../../parts/signed.tsx';
+import { useSay } from '../../parts/status.tsx';
+import { dayWords } from '../../words/day.ts';
+import { words } from '../../words/index.ts';
+import { rigWords as t } from '../../words/rig.ts';
+import { RigForm } from './rig-form.tsx';
+import { RigStateMark } from './standing-mark.tsx';
+import { virtualSource } from './virtual-plates.ts';
+import '../../parts/form.css';
+import './rig.css';
+
+/** Rigs and sources of a lab. */
+export function RigsScreen() {
+  usePageTitle(t.title);
+  const lab = useLab() ?? 'lab';
+  const rigs = useQuery(rigsQuery(lab));
+  const sources = useQuery(sourcesQuery(lab));
+  const [forming, setForming] = useState(false);
+  const failed = rigs.isError ? rigs : sources.isError ? sources : undefined;
+  const missing = failed !== undefined && problemOf(failed.error).code === 'lab-missing';
+  const there = rigs.data !== undefined && sources.data !== undefined;
+  const empty = there && rigs.data.length === 0 && sources.data.length === 0;
+  return (
+    <section className="page live-page rig-page">
+      <div className="page-head">
+        <h1>{t.title}</h1>
+        <p className="soft">{t.lead}</p>
+      </div>
+      {missing ? (
+        <div className="nothing">
+          <h2>{dayWords.days.missing.title}</h2>
+          <p>{dayWords.days.missing.text}</p>
+          <p>
+            <Link to="/">{dayWords.days.missing.act}</Link>
+          </p>
+        </div>
+      ) : (
+        <>
+          <SignFirst />
+          {failed && <ProblemCard error={failed.error} onRetry={() => void failed.refetch()} />}
+        </>
+      )}
+      {!there && !failed && (
+        <p className="soft" role="status">
+          {words.app.loading}
+        </p>
+      )}
+      {empty && (
+        <div className="nothing">
+          <h2>{t.empty.title}</h2>
+          <p>{t.empty.text}</p>
+        </div>
+      )}
+      {there && rigs.data.length > 0 && <RigCards lab={lab} rigs={rigs.data} />}
+      {there && (
+        <div className="acts">
+          {lab === 'example' && rigs.data.length === 0 && <VirtualPlates lab={lab} sources={sources.data} />}
+          <Link className={`button${empty && lab === 'lab' ? ' main' : ''}`} to={`/${lab}/rig/sources/new`}>
+            {t.acts.connect}
+          </Link>
+          {sources.data.length > 0 && !forming && (
+            <button type="button" className="button" onClick={() => setForming(true)}>
+              {t.acts.setUp}
+            </button>
+          )}
+        </div>
+      )}
+      {forming && there && (
+        <RigForm lab={lab} rigs={rigs.data} sources={sources.data} onClose={() => setForming(false)} />
+      )}
+      {there && sources.data.length > 0 && <SourceList lab={lab} sources={sources.data} />}
+    </section>
+  );
+}
+
+function RigCards({ lab, rigs }: { lab: LabId; rigs: readonly RigView[] }) {
+  return (
+    <ul className="rig-cards">
+      {rigs.map((rig) => (
+        <li key={rig.id} className="panel">
+          <h2>
+            <RigLetter letter={rig.letter} shape={rig.shape} />
+            <Link to={`/${lab}/rig/${rig.id}`}>{rig.name}</Link>
+          </h2>
+          <RigStateMark state={rig.state} />
+          <p className="small soft">{rig.words}</p>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function SourceList({ lab, sources }: { lab: LabId; sources: readonly StoredSourceView[] }) {
+  return (
+    <section className="panel" aria-labelledby="sources">
+      <h2 id="sources">{t.sources.title}</h2>
+      <ul className="source-list">
+        {sources.map((source) => (
+          <li key={source.id}>
+            <b>{source.name}</b>
+            <span className="soft">{t.sources.kinds[source.description.transport.kind]}</span>
+            <Link className="button" to={`/${lab}/rig/sources/${source.id}`} aria-label={t.sources.edit(source.name)}>
+              {t.acts.change}
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** One touch: describes virtual plates where there are none, forms a rig of them, opens it and shows it. */
+function VirtualPlates({ lab, sources }: { lab: LabId; sources: readonly StoredSourceView[] }) {
+  const keep = useKeepSource(lab);
+  const act = useRigAct(lab);
+  const navigate = useNavigate();
+  const say = useSay();
+  const by = useSigned();
+  const run = async () => {
+    if (!by) return say(dayWords.sign.needed);
+    try {
+      const known = sources.find(({ description }) => description.transport.kind === 'virtual');
+      const source = known ?? (await keep.mutateAsync({ description: virtualSource(), by }));
+      const draft = { name: t.virtual.rig, letter: 'A', shape: 'circle' as const, sources: [source.id], notes: '' };
+      const rig = await act.mutateAsync({ kind: 'keep', draft, by });
+      await act.mutateAsync({ kind: 'open', id: rig.id, by });
+      say(t.virtual.ready);
+      await navigate(`/${lab}/rig/${rig.id}`);
+    } catch {
+      // What went wrong stands in the mutation and is shown below.
+    }
+  };
+  const failed = keep.isError ? keep.error : act.isError ? act.error : undefined;
+  return (
+    <div className="virtual-offer">
+      <button
+        type="button"
+        className="button main"
+        disabled={keep.isPending || act.isPending}
+        onClick={() => void run()}
+      >
+        {t.virtual.act}
+      </button>
+      <p className="small soft">{t.virtual.help}</p>
+      {failed !== undefined && <ProblemCard error={failed} />}
+    </div>
+  );
+}

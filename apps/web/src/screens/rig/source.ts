@@ -1,0 +1,1 @@
+export { SourceScreen as default } from './source-screen.tsx';

@@ -1,0 +1,35 @@
+import type { RigState } from '@sthene/contract';
+import { Icon } from '../../parts/icon.tsx';
+import { rigWords } from '../../words/rig.ts';
+import type { Standing } from './ready-check.ts';
+
+const icons = { good: 'pass', look: 'warn', bad: 'fail', open: 'not-judged' } as const;
+
+/** How a line of the check stands: shape and word, colour only on top of them. */
+export function StandingMark({ standing }: { standing: Standing }) {
+  return (
+    <span className="standing" data-standing={standing}>
+      <Icon name={icons[standing]} size={18} />
+      {rigWords.check.standings[standing]}
+    </span>
+  );
+}
+
+const standingOf: Record<RigState, Standing> = {
+  closed: 'open',
+  starting: 'look',
+  measuring: 'good',
+  quiet: 'look',
+  lost: 'bad',
+  faulty: 'bad',
+};
+
+export function RigStateMark({ state }: { state: RigState }) {
+  const standing = standingOf[state];
+  return (
+    <span className="standing" data-standing={standing}>
+      <Icon name={icons[standing]} size={18} />
+      {rigWords.states[state]}
+    </span>
+  );
+}
