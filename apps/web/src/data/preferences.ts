@@ -2,7 +2,16 @@
  * Preferences of this browser: theme, keys, who signs. Nothing measured and nothing decided is ever kept here; clearing the
  * browser loses convenience, never data. A browser that refuses storage still works.
  */
-export type PreferenceName = 'theme' | 'signed-as' | 'letter-keys' | 'png-width';
+export type PreferenceName =
+  | 'theme'
+  | 'signed-as'
+  | 'letter-keys'
+  | 'png-width'
+  | 'device'
+  | 'cue-sound'
+  | 'cue-voice'
+  | 'cue-flash'
+  | 'show-weight';
 
 const listeners = new Set<() => void>();
 const memory = new Map<string, string>();
