@@ -1,4 +1,3 @@
-import './app/content-policy.ts';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import './theme/tokens.css';
