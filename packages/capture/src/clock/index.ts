@@ -1,3 +1,4 @@
+export * from './align.ts';
 export * from './clock.ts';
 export * from './rate.ts';
 export * from './time.ts';

@@ -51,7 +51,6 @@ class OpenJournal implements Journal {
   /** Numbered frames that are not yet safe, in order. */
   #waiting: WaitingFrame[] = [];
   #waitingBytes = 0;
-  #waitingSince: bigint | undefined;
   #sequence = 0;
   #confirmed: Confirmed;
   #confirmedSequence = 0;
@@ -125,7 +124,7 @@ class OpenJournal implements Journal {
     const hole = this.#tally.holeBefore(packet);
     if (hole !== undefined) this.#take({ kind: 'gap', ...hole, cause: 'lost', at: packet.at } satisfies GapPacket);
     this.#take(packet);
-    const waited = this.#waitingSince === undefined ? 0 : secondsOf(now - this.#waitingSince);
+    const waited = secondsOf(now - (this.#waiting[0]?.since ?? now));
     const urgent = packet.kind === 'mark' || packet.kind === 'end' || packet.kind === 'gap';
     this.#urgent ||= urgent;
     if (urgent || waited >= this.#syncEvery) this.#wake();
@@ -230,10 +229,10 @@ class OpenJournal implements Journal {
   #frame(body: FrameBody, counted: boolean, before = this.#tally.next): void {
     const bytes = encodeFrame({ ...body, tag: this.#tag, sequence: this.#sequence });
     if (counted) this.#hash.update(bytes);
-    this.#waiting.push({ bytes, sequence: this.#sequence, before, after: this.#tally.next });
+    const since = this.#options.clock.monotonic();
+    this.#waiting.push({ bytes, sequence: this.#sequence, since, before, after: this.#tally.next });
     this.#waitingBytes += bytes.length;
     this.#sequence++;
-    this.#waitingSince ??= this.#options.clock.monotonic();
   }
 
   /** Sees whether the station stood still, and marks it before anything that came afterwards. */
@@ -334,7 +333,6 @@ class OpenJournal implements Journal {
     for (const frame of done) this.#waitingBytes -= frame.bytes.length;
     const last = done.at(-1) as WaitingFrame;
     const at = this.#options.clock.monotonic();
-    this.#waitingSince = this.#waiting.length === 0 ? undefined : at;
     this.#confirmedSequence = last.sequence + 1;
     this.#toldSlow = false;
     this.#confirmed = { sample: last.after ?? 0, bytes: this.#confirmed.bytes + bytes, at };

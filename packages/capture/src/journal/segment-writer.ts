@@ -8,6 +8,8 @@ import { boundaryPayload, headBytesOf, type SegmentHead } from './segment-head.t
 export interface WaitingFrame {
   readonly bytes: Uint8Array;
   readonly sequence: number;
+  /** When it came. */
+  readonly since: bigint;
   /** Index of the next sample before and after this frame; undefined before the first sample. */
   readonly before: number | undefined;
   readonly after: number | undefined;

@@ -62,3 +62,6 @@ const words: Readonly<Record<JournalStatusCode, (d: Readonly<Record<string, stri
 export function journalStatus(code: JournalStatusCode, details: JournalStatus['details'] = {}): JournalStatus {
   return { code, severity: severities[code], words: words[code](details), details };
 }
+
+/** Every code, for documentation. */
+export const journalStatusCodes = Object.keys(severities) as readonly JournalStatusCode[];

@@ -1,24 +1,16 @@
 import type { StreamChannel } from '../packets/packet.ts';
 import { codecOf } from './codec/index.ts';
 import type { SourceDescription } from './description.ts';
-import type { Link } from './link.ts';
+import type { DescribedLink } from './link-of.ts';
 import { positionsOf } from './sequence/position.ts';
 import { Sequencer } from './sequence/sequencer.ts';
 import type { Source } from './source.ts';
 import type { TransportPorts } from './transport-ports.ts';
 
-export interface ByteSourceOptions {
-  readonly link: Link;
-  /** Seconds a datagram may arrive out of order; 0 for links that keep the order. */
-  readonly reorderWindow: number;
-  /** True where the first byte after opening begins a line. */
-  readonly startsWhole: boolean;
-}
-
 const tickMilliseconds = 100;
 
 /** A source from a link, a codec and a sequencer. */
-export function byteSource(description: SourceDescription, ports: TransportPorts, options: ByteSourceOptions): Source {
+export function byteSource(description: SourceDescription, ports: TransportPorts, options: DescribedLink): Source {
   const { clock } = ports;
   const { id } = ports;
   const { link } = options;

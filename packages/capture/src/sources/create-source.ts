@@ -1,13 +1,10 @@
-import { type ByteSourceOptions, byteSource } from './byte-source.ts';
+import { byteSource } from './byte-source.ts';
 import type { SourceDescription, Transport } from './description.ts';
+import { linkOf } from './link-of.ts';
 import type { Source } from './source.ts';
 import type { TransportPorts } from './transport-ports.ts';
 import { folderSource } from './transports/folder/folder-source.ts';
 import { replaySource } from './transports/replay/replay-source.ts';
-import { listSerialPorts } from './transports/serial/list-ports.ts';
-import { serialLink } from './transports/serial/serial-link.ts';
-import { tcpLink } from './transports/tcp/tcp-link.ts';
-import { udpLink } from './transports/udp/udp-link.ts';
 import { type VirtualScript, virtualScripts } from './virtual/script.ts';
 import { type Schedule, virtualPlates, virtualRate } from './virtual/virtual-plates.ts';
 
@@ -45,14 +42,10 @@ export function createSource(description: SourceDescription, ports: CreateSource
   switch (transport.kind) {
     case 'virtual':
       return virtual(description.rate, transport, ports);
-    case 'serial': {
-      const link = serialLink(transport, ports.listSerialPorts ?? listSerialPorts);
-      return bytes(description, ports, { link, reorderWindow: 0, startsWhole: false });
-    }
+    case 'serial':
     case 'tcp':
-      return bytes(description, ports, { link: tcpLink(transport), reorderWindow: 0, startsWhole: true });
     case 'udp':
-      return bytes(description, ports, { link: udpLink(transport), reorderWindow: datagramWindow, startsWhole: true });
+      return bytes(description, ports);
     case 'folder':
       return folderSource(description, ports);
     case 'replay':
@@ -60,17 +53,15 @@ export function createSource(description: SourceDescription, ports: CreateSource
   }
 }
 
-/** Seconds a datagram may arrive out of order. */
-const datagramWindow = 0.2;
-
-function bytes(description: SourceDescription, ports: CreateSourcePorts, options: ByteSourceOptions): Source {
-  if (description.layout === undefined) {
+function bytes(description: SourceDescription, ports: CreateSourcePorts): Source {
+  const link = linkOf(description, ports);
+  if (description.layout === undefined || link === undefined) {
     throw new CreateSourceError(
       'layout-missing',
       `"${description.name}" says nothing of how its bytes are to be read.`,
     );
   }
-  return byteSource(description, ports, options);
+  return byteSource(description, ports, link);
 }
 
 function virtual(rate: number, transport: Extract<Transport, { kind: 'virtual' }>, ports: CreateSourcePorts): Source {

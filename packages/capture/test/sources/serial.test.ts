@@ -13,7 +13,8 @@ import { twinDescription, twinFrames } from './twin-description.ts';
 const socat = spawnSync('socat', ['-V']).status === 0;
 const reason = socat ? '' : ' (skipped: socat, which makes a pair of serial ports, is not installed)';
 
-describe.skipIf(!socat)(`a serial port${reason}`, () => {
+// a promise in real time: a busy machine may need another try, never a longer one
+describe.skipIf(!socat)(`a serial port${reason}`, { retry: 2 }, () => {
   const folder = mkdtempSync(join(tmpdir(), 'sthene-serial-'));
   const station = join(folder, 'station');
   const device = join(folder, 'device');

@@ -1,0 +1,40 @@
+import type { SourceDescription } from './description.ts';
+import type { Link } from './link.ts';
+import type { TransportPorts } from './transport-ports.ts';
+import { listSerialPorts } from './transports/serial/list-ports.ts';
+import { serialLink } from './transports/serial/serial-link.ts';
+import { tcpLink } from './transports/tcp/tcp-link.ts';
+import { udpLink } from './transports/udp/udp-link.ts';
+
+/** A link and what has to be known of it to read its bytes. */
+export interface DescribedLink {
+  readonly link: Link;
+  /** Seconds a piece may arrive out of order; 0 where the link keeps the order. */
+  readonly reorderWindow: number;
+  /** True where the first byte after opening begins a line. */
+  readonly startsWhole: boolean;
+}
+
+/** Seconds a datagram may arrive out of order. */
+const datagramWindow = 0.2;
+
+/** The link of a transport that delivers bytes; undefined for the others. */
+export function linkOf(
+  { transport }: Pick<SourceDescription, 'transport'>,
+  ports: Pick<TransportPorts, 'listSerialPorts'> = {},
+): DescribedLink | undefined {
+  switch (transport.kind) {
+    case 'serial':
+      return {
+        link: serialLink(transport, ports.listSerialPorts ?? listSerialPorts),
+        reorderWindow: 0,
+        startsWhole: false,
+      };
+    case 'tcp':
+      return { link: tcpLink(transport), reorderWindow: 0, startsWhole: true };
+    case 'udp':
+      return { link: udpLink(transport), reorderWindow: datagramWindow, startsWhole: true };
+    default:
+      return undefined;
+  }
+}
