@@ -2,9 +2,12 @@ import { version } from '@sthene/contract';
 import { Command, CommanderError } from 'commander';
 import { analyzeCommand } from './commands/analyze/command.ts';
 import { convertCommand } from './commands/convert/command.ts';
+import { exportCommand } from './commands/export/command.ts';
 import { inspectCommand } from './commands/inspect/command.ts';
 import { methodsCommand } from './commands/methods/command.ts';
+import { sessionsCommand } from './commands/sessions/command.ts';
 import { stationCommand } from './commands/station/command.ts';
+import { trialsCommand } from './commands/trials/command.ts';
 import { type ExitCode, exitCodes } from './terminal/exit-codes.ts';
 import { Failure } from './terminal/failure.ts';
 import type { Terminal } from './terminal/terminal.ts';
@@ -39,7 +42,16 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
       'after',
       '\nExamples:\n  sthene inspect pull.csv\n  sthene analyze pull.csv --json\n  sthene station\n\nEach command has a --help of its own. Exit codes: docs/reference/command-line.md.',
     );
-  for (const make of [analyzeCommand, inspectCommand, convertCommand, methodsCommand, stationCommand]) {
+  for (const make of [
+    analyzeCommand,
+    inspectCommand,
+    convertCommand,
+    methodsCommand,
+    stationCommand,
+    sessionsCommand,
+    trialsCommand,
+    exportCommand,
+  ]) {
     const command = make(context);
     command
       .helpOption('--help', 'show this help')

@@ -1,1 +1,3 @@
+export type { HeadlessOptions } from './live/headless.ts';
+export { type LabReader, ProblemError, type ReadLabOptions, readLab } from './read-lab.ts';
 export { type RunningStation, type StationOptions, startStation } from './start-station.ts';

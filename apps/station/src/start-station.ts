@@ -1,9 +1,10 @@
 import { mkdirSync } from 'node:fs';
-import { homedir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { application, version } from '@sthene/contract';
 import pino from 'pino';
+import { dataFolder } from './data-folder.ts';
+import { type HeadlessOptions, runHeadless } from './live/headless.ts';
 import type { LivePorts } from './live/ports.ts';
 import { createServer } from './server/create-server.ts';
 import { Station } from './work/station.ts';
@@ -14,6 +15,8 @@ export interface StationOptions {
   readonly data?: string;
   readonly database?: string;
   readonly webFolder?: string;
+  /** Runs a day without anybody at a screen. */
+  readonly headless?: HeadlessOptions;
   /** Clocks, devices and journals; tests bring their own. */
   readonly ports?: LivePorts;
 }
@@ -31,7 +34,7 @@ const portsTried = 20;
 
 /** Starts the station on this machine. Facts lie in the data folder; nothing is sent anywhere. */
 export async function startStation(options: StationOptions = {}): Promise<RunningStation> {
-  const data = resolve(options.data ?? process.env.STHENE_DATA ?? usualDataFolder());
+  const data = dataFolder(options.data);
   mkdirSync(data, { recursive: true });
   const database = options.database ?? process.env.STHENE_DATABASE;
   const logger = pino(
@@ -65,6 +68,14 @@ export async function startStation(options: StationOptions = {}): Promise<Runnin
     await station.close();
     await server.close();
   };
+  if (options.headless !== undefined) {
+    try {
+      await runHeadless(station, options.headless);
+    } catch (error) {
+      await close();
+      throw error;
+    }
+  }
   return {
     address: `http://127.0.0.1:${port}/`,
     dataFolder: data,
@@ -87,13 +98,6 @@ async function listen(wanted: number | undefined, at: (port: number) => Promise<
       if (!inUse || port >= from + portsTried) throw error;
     }
   }
-}
-
-function usualDataFolder(): string {
-  if (process.platform === 'win32')
-    return join(process.env.LOCALAPPDATA ?? join(homedir(), 'AppData', 'Local'), 'Sthene');
-  if (process.platform === 'darwin') return join(homedir(), 'Library', 'Application Support', 'Sthene');
-  return join(process.env.XDG_DATA_HOME ?? join(homedir(), '.local', 'share'), 'sthene');
 }
 
 /** The web app as the build leaves it beside this package. */

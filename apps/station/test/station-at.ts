@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Call, type Curve, call, callForBytes, decodeCurve, type Route, routes } from '@sthene/contract';
-import { type RunningStation, startStation } from '../src/index.ts';
+import { type HeadlessOptions, type RunningStation, startStation } from '../src/index.ts';
 
 /** A station on any free port with a data folder of its own. */
 export interface StationUnderTest extends RunningStation {
@@ -15,8 +15,14 @@ export interface StationUnderTest extends RunningStation {
 
 export async function stationUnderTest(
   folder = mkdtempSync(join(tmpdir(), 'sthene-station-')),
+  headless?: HeadlessOptions,
 ): Promise<StationUnderTest> {
-  const station = await startStation({ port: 0, data: folder, webFolder: join(folder, 'no-web') });
+  const station = await startStation({
+    port: 0,
+    data: folder,
+    webFolder: join(folder, 'no-web'),
+    ...(headless ? { headless } : {}),
+  });
   const base = station.address.replace(/\/$/, '');
   return {
     ...station,

@@ -22,6 +22,8 @@ export class NextUp {
   readonly #live: LiveLab;
   walkIns: WalkIns | undefined;
   #choosing = false;
+  /** Rigs whose walk-in went off the plates between two efforts: whoever comes next is weighed. */
+  readonly #left = new Set<string>();
 
   constructor(live: LiveLab) {
     this.#live = live;
@@ -129,10 +131,18 @@ export class NextUp {
     if (runtime === undefined || plan === undefined || runtime.files) return;
     const stayed = live.turns.get(rig);
     // Whoever rests on the plates goes on by themselves; whoever left makes room.
-    if (stayed !== undefined && stayed.entry.remaining.length > 0) return;
+    if (stayed !== undefined && stayed.entry.remaining.length > 0 && !this.#left.has(rig)) return;
+    this.#left.delete(rig);
     const entry = unknownEntry(loaded.day.id, plan, `walk-in-${randomUUID()}`);
     const turn = { ...turnOf(live, runtime, entry, { peaks: [] }), unknown: true };
     this.#start(runtime, turn, planFor(runtime, entry, { peaks: [] }));
+  }
+
+  /** On a day of walk-ins nobody knows who comes back, so that a rest off the plates ends the turn. */
+  steppedOff(runtime: RigRuntime): void {
+    if (this.walkIns === undefined || (runtime.phase !== 'rest' && runtime.phase !== 'verdict')) return;
+    this.#left.add(runtime.id);
+    this.soon();
   }
 
   /** Somebody was weighed: now it is known, or made known, who it is. */
@@ -182,7 +192,7 @@ function planFor(runtime: RigRuntime, entry: LoadedEntry, history: History): Ret
   const known = runtime.trialsOf(entry.person.id);
   return turnPlan({
     person: entry.person.id,
-    plan: entry.plan,
+    maximalLeft: entry.remaining.filter(({ kind }) => kind === 'maximal').length,
     done: entry.done,
     history,
     allowed: entry.allowed,

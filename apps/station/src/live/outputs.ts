@@ -45,6 +45,9 @@ export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOut
     case 'cue-request':
       live.cue(runtime, output.cue, output.words);
       return;
+    case 'mark':
+      if (output.label === 'step-off') live.nextUp.steppedOff(runtime);
+      return;
     case 'weighing':
       if (turn !== undefined) {
         turn.weighing = output.weighing;

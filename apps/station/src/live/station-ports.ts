@@ -1,4 +1,4 @@
-import { createSource, nodeJournalPort } from '@sthene/capture';
+import { createRig, nodeJournalPort } from '@sthene/capture';
 import { systemClock } from './clock.ts';
 import type { LivePorts } from './ports.ts';
 import { rigJournal } from './rig/open-journal.ts';
@@ -13,11 +13,7 @@ const schedule = (tick: () => void, everyMilliseconds: number) => {
 /** The ports of a real station: this machine's clocks, devices and disk. */
 export const stationPorts: LivePorts = {
   clock: systemClock,
-  createSource(rig, descriptions) {
-    const [only] = descriptions;
-    if (only === undefined) throw new Error('a rig without a source');
-    return createSource(only, { id: rig, clock: systemClock, schedule });
-  },
+  createSource: (rig, descriptions) => createRig(descriptions, { id: rig, clock: systemClock, schedule }),
   openJournal: (folder, about) => rigJournal({ folder, port: nodeJournalPort, clock: systemClock, ...about }),
   unfinished: (folder, ids) => unfinishedCaptures(nodeJournalPort, folder, ids),
 };

@@ -14,11 +14,10 @@ import {
   showDay,
 } from '../live/day/day-work.ts';
 import { addGate, listGates, releaseGate } from '../live/day/gate-work.ts';
-import { probeSource, serialPorts } from '../live/rig/probe.ts';
+import { checkSource, probeSource, serialPorts } from '../live/rig/probe.ts';
 import {
   changeRig,
   changeSource,
-  checkSource,
   closeRig,
   createRig,
   createSource,

@@ -1,6 +1,7 @@
 import { Command } from 'commander';
 import type { CommandContext } from '../../program.ts';
 import { exitCodes } from '../../terminal/exit-codes.ts';
+import { Failure } from '../../terminal/failure.ts';
 import { openInBrowser } from './open-in-browser.ts';
 
 interface StationOptions {
@@ -8,6 +9,10 @@ interface StationOptions {
   readonly data?: string;
   readonly database?: string;
   readonly open?: boolean;
+  readonly source?: readonly string[];
+  readonly handsFree?: boolean;
+  readonly people?: string;
+  readonly test?: string;
 }
 
 export function stationCommand({ terminal, finish }: CommandContext): Command {
@@ -16,21 +21,58 @@ export function stationCommand({ terminal, finish }: CommandContext): Command {
     .option('--port <N>', 'port on this machine; the next free one is taken when it is in use')
     .option('--data <DIR>', 'data folder (or set STHENE_DATA)')
     .option('--database <URL>', 'keep facts in PostgreSQL instead of the embedded database (or set STHENE_DATABASE)')
+    .option(
+      '--source <FILE>',
+      'run a day on the plates this source description names, without a screen; may be given again for another plate or rig',
+      (file: string, files: readonly string[] = []) => [...files, file],
+    )
+    .option('--hands-free', 'give the cues by itself; whoever stands ready is cued')
+    .option('--people <FILE>', 'people in their order, one a line: given name, family name, code, day of birth')
+    .option('--test <ID>', 'test of the day: imtp unless given')
     .option('--open', 'open the start screen in the browser')
-    .addHelpText('after', '\nExamples:\n  sthene station --open\n  sthene station --data ~/strength-lab --port 8100')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  sthene station --open\n  sthene station --data ~/strength-lab --port 8100\n  sthene station --source plates.json --hands-free --people squad.txt',
+    )
     .action(async (options: StationOptions) => {
       // loaded here so that the other commands start without the server
-      const { startStation } = await import('@sthene/station');
+      const { ProblemError, startStation } = await import('@sthene/station');
+      const headless = headlessOf(options);
       const station = await startStation({
         ...(options.port === undefined ? {} : { port: Number(options.port) }),
         ...(options.data === undefined ? {} : { data: options.data }),
         ...(options.database === undefined ? {} : { database: options.database }),
+        ...(headless === undefined ? {} : { headless }),
+      }).catch((error: unknown) => {
+        if (!(error instanceof ProblemError)) throw error;
+        throw new Failure(error.code, error.message, error.next, exitCodes.device);
       });
       terminal.err(
-        `Sthene is ready: ${station.address}\n  data folder: ${station.dataFolder}\n  This machine only. Stop with Ctrl-C; everything saved is safe.\n`,
+        `Sthene is ready: ${station.address}\n  data folder: ${station.dataFolder}\n  ${headless === undefined ? '' : `A day runs on ${headless.sources.length === 1 ? 'this source' : 'these sources'}, ${headless.handsFree ? 'hands-free' : 'guided from a screen'}.\n  `}This machine only. Stop with Ctrl-C; everything saved is safe.\n`,
       );
       if (options.open) openInBrowser(station.address);
       await station.stopped(['SIGINT', 'SIGTERM']);
       finish(exitCodes.done);
     });
+}
+
+/** A day is run where sources are named; the other options of a day mean nothing without one. */
+function headlessOf(options: StationOptions) {
+  const { source, handsFree, people, test } = options;
+  if (source === undefined) {
+    if (handsFree || people !== undefined || test !== undefined)
+      throw new Failure(
+        'source-missing',
+        'A day needs plates to run on.',
+        'Name a source description with --source.',
+        exitCodes.usage,
+      );
+    return undefined;
+  }
+  return {
+    sources: source,
+    handsFree: handsFree === true,
+    ...(people === undefined ? {} : { people }),
+    ...(test === undefined ? {} : { test }),
+  };
 }

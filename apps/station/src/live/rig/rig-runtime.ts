@@ -267,6 +267,10 @@ export class RigRuntime {
 
   /** Gives an order to the engine of a test; what came of it is among the outputs. */
   order(order: Order, address: Expiry, test = this.#test, phase?: Phase): readonly EngineOutput[] {
+    if (this.#options.files) {
+      this.#fileTurn(order, test);
+      return [];
+    }
     if (order.order === 'next-athlete' && test !== this.#test) {
       const other = this.#test;
       if (this.phase !== 'waiting') this.#tell(other, commandOf(this, { order: 'end-turn' }, address));
@@ -332,7 +336,7 @@ export class RigRuntime {
     switch (output.kind) {
       case 'mark':
         this.#mark(output.label, output.at, output.data);
-        return;
+        break;
       case 'phase':
         this.phase = output.phase;
         this.turn = output.turn;

@@ -7,10 +7,9 @@ import type {
   keptRecent,
   RigView,
   rigDraft,
-  SourceCheck,
   StoredSourceView,
+  sourceDescription,
 } from '@sthene/contract';
-import { sourceDescription } from '@sthene/contract';
 import type { UtcInstant } from '@sthene/core';
 import { formatOf } from '@sthene/formats';
 import { type Rig, type StoredSource, StoreError } from '@sthene/store';
@@ -58,22 +57,6 @@ export async function changeSource(
   if (used !== undefined) throw rigIsOpen(used.record.name);
   const changed = lab.store.sources.change(id, { name: description.name, description }, await lab.actor(by));
   return shown(await orTaken(changed));
-}
-
-/** What is wrong with a description, field by field; nothing is opened. */
-export function checkSource(description: unknown): SourceCheck {
-  const result = sourceDescription.safeParse(description);
-  if (!result.success)
-    return {
-      ok: false,
-      faults: result.error.issues.map((issue) => ({
-        path: issue.path.join('.'),
-        code: issue.code.replaceAll('_', '-'),
-        words: issue.message,
-        next: 'Correct this field.',
-      })),
-    };
-  return { ok: true, faults: [] };
 }
 
 async function orTaken<T>(writing: Promise<T>): Promise<T> {

@@ -1,9 +1,7 @@
 import type { Clearance, TurnPlan } from '@sthene/capture';
-import type { DayPlan } from '@sthene/contract';
 import type { MetricPoint } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import type { Allowed } from '../day/gates.ts';
-import { maximalOf } from '../day/plan.ts';
 import type { Done } from '../day/remaining.ts';
 
 /** What the lab knows of someone's earlier tests, as a turn and a verdict use it. */
@@ -50,7 +48,8 @@ function median(values: readonly number[]): number | undefined {
 /** The plan of a turn: ids and numbers only, no name reaches the engine. */
 export function turnPlan(input: {
   readonly person: string;
-  readonly plan: DayPlan;
+  /** Maximal efforts still to be done. */
+  readonly maximalLeft: number;
   readonly done: readonly Done[];
   readonly history: History;
   readonly allowed: Allowed;
@@ -59,16 +58,16 @@ export function turnPlan(input: {
   /** Efforts of this person that this very engine has judged: it counts them itself. */
   readonly knownToEngine: { readonly counting: number; readonly submaximal: number };
 }): TurnPlan {
-  const { plan, done, history, knownToEngine } = input;
+  const { done, history, knownToEngine } = input;
   const best = history.peaks.reduce((most, { value }) => Math.max(most, value), 0);
-  const counted = done.filter(({ kind, counts }) => kind === 'maximal' && counts).length;
   const warmed = done.filter(({ kind }) => kind !== 'maximal').length;
   return {
     person: input.person,
     clearances: clearancesOf(input.allowed),
     minor: input.minor,
     painStopped: input.painStopped,
-    maximalTrials: Math.max(1, maximalOf(plan) - Math.max(0, counted - knownToEngine.counting)),
+    // The engine counts its own; what the set still asks for by all efforts of the day comes on top.
+    maximalTrials: Math.max(1, knownToEngine.counting + input.maximalLeft),
     warmUpDone: Math.max(0, warmed - knownToEngine.submaximal),
     ...(history.lastBodyWeight === undefined ? {} : { lastBodyWeight: history.lastBodyWeight }),
     ...(history.usualShareRight === undefined ? {} : { usualShareRight: history.usualShareRight }),

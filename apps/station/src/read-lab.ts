@@ -1,0 +1,60 @@
+import { application, type LabId, type SessionRow, type SessionView, type TrialView } from '@sthene/contract';
+import type { Recording } from '@sthene/core';
+import { dataFolder } from './data-folder.ts';
+import { Labs } from './labs/labs.ts';
+import { ProblemError, problems } from './server/problem-error.ts';
+import { readRecording } from './work/read-recording.ts';
+import { sessionsPackage } from './work/session-package.ts';
+import { sessionsPage, sessionView } from './work/sessions.ts';
+import { trialView } from './work/trial-view.ts';
+
+export interface ReadLabOptions {
+  /** Data folder; where the station would look when absent. */
+  readonly data?: string;
+  readonly database?: string;
+  readonly lab?: LabId;
+}
+
+/** A lab of a data folder, for looking at it and taking things out; a station may run beside it. */
+export interface LabReader {
+  readonly folder: string;
+  /** Every session, newest first. */
+  sessions(): Promise<SessionRow[]>;
+  session(id: string): Promise<SessionView>;
+  trial(id: string): Promise<TrialView>;
+  /** The recording of a trial, as received. */
+  recording(trial: string): Promise<Recording>;
+  /** Sessions as one Data Package, a ZIP file. */
+  package(sessions: readonly string[]): Promise<Uint8Array>;
+  close(): Promise<void>;
+}
+
+/** Opens a lab that is there. Throws a refusal with `lab-missing` where it was never set up. */
+export async function readLab(options: ReadLabOptions = {}): Promise<LabReader> {
+  const data = dataFolder(options.data);
+  const database = options.database ?? process.env.STHENE_DATABASE;
+  const labs = new Labs({ data, application, ...(database === undefined ? {} : { database }) });
+  const lab = await labs.open(options.lab ?? 'lab');
+  return {
+    folder: lab.folder,
+    async sessions() {
+      const rows: SessionRow[] = [];
+      for (;;) {
+        const page = await sessionsPage(lab, { offset: rows.length, limit: 500 });
+        rows.push(...page.rows);
+        if (page.rows.length === 0 || rows.length >= page.total) return rows;
+      }
+    },
+    session: (id) => sessionView(lab, id),
+    trial: (id) => trialView(lab, id),
+    async recording(id) {
+      const trial = await lab.store.trials.get(id);
+      if (trial?.recording === undefined) throw problems.notFound('recording of this trial');
+      return readRecording(lab, trial.recording, trial.recordingLabel ?? '', trial.reading ?? {});
+    },
+    package: (sessions) => sessionsPackage(lab, sessions),
+    close: () => labs.close(),
+  };
+}
+
+export { ProblemError };
