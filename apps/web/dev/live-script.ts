@@ -11,6 +11,8 @@ export interface ScriptOptions {
   readonly handsFree: boolean;
   /** Advances by itself where a person would press. */
   readonly auto: boolean;
+  /** Wall clock of the day, ms. */
+  readonly wallClock: number;
 }
 
 const rate = 1000;
@@ -60,7 +62,7 @@ export class LiveScript {
   #noise = 7;
 
   constructor(options: Partial<ScriptOptions> = {}) {
-    this.#options = { effort: 'maximal', handsFree: false, auto: false, ...options };
+    this.#options = { effort: 'maximal', handsFree: false, auto: false, wallClock: 0, ...options };
   }
 
   get phase(): LivePhase {
@@ -75,7 +77,7 @@ export class LiveScript {
       lab: 'example',
       you: { ...you, role: 'operator' },
       controls: this.#controls(),
-      day: scriptedDay(0),
+      day: scriptedDay(this.#options.wallClock),
       rigs: [scriptedRig],
       floors: [this.#floor()],
       alerts: [],
@@ -360,7 +362,7 @@ export class LiveScript {
         },
         { metric: 'rfd_0_200', words: 'Rate of force development, 0 to 200 ms', value: 7445, unit: 'N/s', best: false },
       ],
-      evidence: { recording: 'r1', span: { start: 0, end: 6000 } },
+      evidence: { recording: 'r1', span: { start: 0, end: 8000 }, onset: 2745, peak: 4270, end: 6470 },
       tookMs: 310,
     };
     this.#set('verdict');

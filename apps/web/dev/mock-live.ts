@@ -13,7 +13,7 @@ export function mockLive(): Plugin {
     apply: 'serve',
     configureServer(server) {
       const clients = new Map<WebSocket, { wall: boolean; sequence: number; device: { id: string; name: string } }>();
-      let script = new LiveScript();
+      let script = new LiveScript({ wallClock: Date.now() });
       let cutUntil = 0;
       const write = (socket: WebSocket, message: Said | WallSaid) => {
         const client = clients.get(socket);
@@ -72,7 +72,12 @@ export function mockLive(): Plugin {
         } else if (query.has('ask')) tell([script.ask()]);
         else {
           const effort = query.get('effort') === 'submaximal' ? 'submaximal' : 'maximal';
-          script = new LiveScript({ effort, handsFree: query.has('handsFree'), auto: query.has('auto') });
+          script = new LiveScript({
+            effort,
+            handsFree: query.has('handsFree'),
+            auto: query.has('auto'),
+            wallClock: Date.now(),
+          });
           for (const socket of clients.keys()) greet(socket);
         }
         response.end('done');

@@ -3,8 +3,8 @@ import { lazy, StrictMode, Suspense } from 'react';
 import { BrowserRouter, Navigate, Route, Routes } from 'react-router';
 import { words } from '../words/index.ts';
 import { askAhead } from './ahead.ts';
+import { Frame } from './frame.tsx';
 import { NotFound } from './not-found.tsx';
-import { Shell } from './shell.tsx';
 
 const TrialScreen = lazy(() => import('../screens/trial/index.ts'));
 const SessionsScreen = lazy(() => import('../screens/sessions/index.ts'));
@@ -14,8 +14,11 @@ const StartScreen = lazy(() => import('../screens/start/index.ts'));
 const DaysScreen = lazy(() => import('../screens/day/index.ts'));
 const DayScreen = lazy(() => import('../screens/day/day.ts'));
 const RigsScreen = lazy(() => import('../screens/rig/index.ts'));
+const RigScreen = lazy(() => import('../screens/rig/rig.ts'));
 const SourceScreen = lazy(() => import('../screens/rig/source.ts'));
 const GuideScreen = lazy(() => import('../screens/start/guide.ts'));
+const FloorScreen = lazy(() => import('../screens/floor/index.ts'));
+const WallScreen = lazy(() => import('../screens/wall/index.ts'));
 
 // The station is on this machine or in this room: a second try helps against a hiccup, more only delay the answer.
 const client = new QueryClient({
@@ -40,7 +43,7 @@ export function App() {
     <StrictMode>
       <QueryClientProvider client={client}>
         <BrowserRouter>
-          <Shell>
+          <Frame>
             <Suspense
               fallback={
                 <p className="waiting" role="status">
@@ -59,11 +62,14 @@ export function App() {
                 <Route path="/:lab/day" element={<DaysScreen />} />
                 <Route path="/:lab/day/:id" element={<DayScreen />} />
                 <Route path="/:lab/rig" element={<RigsScreen />} />
+                <Route path="/:lab/rig/:id" element={<RigScreen />} />
                 <Route path="/:lab/rig/sources/:id" element={<SourceScreen />} />
+                <Route path="/:lab/floor/:rig" element={<FloorScreen />} />
+                <Route path="/:lab/wall/:rig" element={<WallScreen />} />
                 <Route path="*" element={<NotFound />} />
               </Routes>
             </Suspense>
-          </Shell>
+          </Frame>
         </BrowserRouter>
       </QueryClientProvider>
     </StrictMode>

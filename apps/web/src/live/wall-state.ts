@@ -67,6 +67,9 @@ function forgotten(state: WallLive, message: WallState): Partial<WallLive> {
   for (const rig of message.rigs) {
     const before = state.wall?.rigs.find((one) => one.rig === rig.rig);
     if (before?.phase !== rig.phase) delete countdowns[rig.rig];
+    // The number of a pull is its own highest force, not that of the one before.
+    const anew = before?.phase !== rig.phase && ['set-up', 'ready', 'cue'].includes(rig.phase);
+    if (anew) delete traces[rig.rig];
     if (before?.who !== rig.who) {
       delete traces[rig.rig];
       delete cues[rig.rig];

@@ -1,0 +1,25 @@
+import type { WallRig } from '@sthene/contract';
+import { highestSince, type Trace } from '../../live/index.ts';
+import { numberText } from '../../number/format.ts';
+import { liveWords } from '../../words/live.ts';
+
+/** The one number of the wall: the highest force of the effort, above standing. Undefined outside an effort. */
+export function wallNumber(rig: WallRig, trace: Trace | undefined): string | undefined {
+  if (rig.result?.highest !== undefined) return numberText(rig.result.highest, 0);
+  if (rig.phase !== 'pull' || trace === undefined) return undefined;
+  const highest = highestSince(trace, trace.first);
+  return highest === undefined ? undefined : numberText(highest, 0);
+}
+
+/** The force now, above standing; undefined where none may be shown. */
+export function wallForce(rig: WallRig, trace: Trace | undefined): number | undefined {
+  if (rig.result !== undefined) return rig.result.highest;
+  if (trace === undefined || !['ready', 'cue', 'pull'].includes(rig.phase)) return undefined;
+  return trace.high.at(-1) ?? undefined;
+}
+
+/** What stands under the name: result and what to do, or the phase's own sentence. */
+export function wallLine(rig: WallRig): string {
+  const { result } = rig;
+  return result === undefined ? rig.now : `${liveWords.wallWords[result.verdict]}. ${result.say}`;
+}

@@ -1,0 +1,33 @@
+import type { WallRig } from '@sthene/contract';
+import { describe, expect, it } from 'vitest';
+import type { Trace } from '../../live/index.ts';
+import { wallForce, wallLine, wallNumber } from './wall-words.ts';
+
+const rig: WallRig = {
+  rig: 'a',
+  letter: 'A',
+  shape: 'circle',
+  phase: 'pull',
+  who: 'Ines',
+  now: 'Keep pushing',
+  scale: 3000,
+};
+const trace: Trace = { first: 0, bucket: 5, rate: 1000, low: [0, 900, 500], high: [10, 1000, 600] };
+
+describe('the wall', () => {
+  it('counts up with the pull and then holds the result', () => {
+    expect(wallNumber(rig, trace)).toBe('1000');
+    expect(wallForce(rig, trace)).toBe(600);
+    const result = { trial: 't', verdict: 'repeat' as const, say: 'Wait for the cue', highest: 1200, best: false };
+    expect(wallNumber({ ...rig, phase: 'verdict', result }, trace)).toBe('1200');
+    expect(wallForce({ ...rig, phase: 'verdict', result }, trace)).toBe(1200);
+    expect(wallLine({ ...rig, result })).toBe('Once more. Wait for the cue');
+  });
+  it('shows no force and no number while nothing is pulled', () => {
+    for (const phase of ['waiting', 'zero', 'stand-still', 'set-up', 'rest'] as const) {
+      expect(wallNumber({ ...rig, phase }, trace)).toBeUndefined();
+      expect(wallForce({ ...rig, phase }, trace)).toBeUndefined();
+    }
+    expect(wallLine(rig)).toBe('Keep pushing');
+  });
+});
