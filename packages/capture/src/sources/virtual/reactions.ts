@@ -15,7 +15,11 @@ export class Reactions {
   readonly #performer: Performer;
   readonly #people: readonly VirtualPerson[];
   readonly #known = new Map<string, VirtualPerson>();
+  /** In which turn each person was last on the plates. */
+  readonly #lastTurn = new Map<VirtualPerson, number>();
   #phase: PhaseOutput | undefined;
+  /** Who was called in the turn under way. */
+  #called: { readonly turn: number; readonly person: VirtualPerson } | undefined;
 
   constructor(performer: Performer, people: readonly VirtualPerson[]) {
     this.#performer = performer;
@@ -94,14 +98,26 @@ export class Reactions {
     this.#performer.after(delay, delay + 0.4, () => this.#performer.stepOff());
   }
 
-  /** The person of a reference: their own, or the first of the script that nobody is yet. */
+  /**
+   * The person of a reference. Within a turn it stays the same one, also when the engine learns only from the weighing who it
+   * is. Else their own; or the first of the script that nobody is yet; or, for somebody unknown when all are known, whoever
+   * has waited longest.
+   */
   #personOf(ref: string | undefined): VirtualPerson | undefined {
-    if (ref === undefined) return undefined;
-    const own = this.#known.get(ref);
-    if (own !== undefined) return own;
+    const turn = this.#phase?.turn;
+    if (ref === undefined || turn === undefined) return undefined;
+    const person = this.#called?.turn === turn ? this.#called.person : (this.#known.get(ref) ?? this.#nextOf());
+    if (person === undefined) return undefined;
+    this.#known.set(ref, person);
+    this.#called = { turn, person };
+    this.#lastTurn.set(person, turn);
+    return person;
+  }
+
+  #nextOf(): VirtualPerson | undefined {
     const taken = new Set(this.#known.values());
     const free = this.#people.find((person) => !taken.has(person));
-    if (free !== undefined) this.#known.set(ref, free);
-    return free;
+    const waited = (person: VirtualPerson) => this.#lastTurn.get(person) ?? 0;
+    return free ?? [...this.#people].sort((a, b) => waited(a) - waited(b))[0];
   }
 }
