@@ -7,5 +7,10 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   throw error;
 });
 
-process.on('SIGINT', () => process.exit(130));
+// Answers at once, unless a command closes something first: the station takes the signal over; a second one never waits.
+let interrupted = false;
+process.on('SIGINT', () => {
+  if (interrupted || process.listenerCount('SIGINT') === 1) process.exit(130);
+  interrupted = true;
+});
 process.exitCode = await run(process.argv.slice(2), processTerminal(process));
