@@ -38,11 +38,43 @@ describe('an import', () => {
   it('changes nothing when it is a dry run', async () => {
     const { upload, truth } = await send(2);
     const before = await station.ask(routes.sessions, { params: lab });
+    const written = (await station.ask(routes.audit, { params: lab })).total;
     const outcome = await station.ask(routes.dryRun, { params: lab, body: request(upload.id) });
     expect(outcome).toMatchObject({ dryRun: true, recordings: 1 });
     // the truth is of the pull itself; plate noise may lift the largest sample
     expect(Math.abs((outcome.trials[0]?.peakForce ?? 0) - truth.peak.force)).toBeLessThan(0.02 * truth.peak.force);
     expect(await station.ask(routes.sessions, { params: lab })).toEqual(before);
+    expect((await station.ask(routes.audit, { params: lab })).total).toBe(written);
+  });
+
+  it('adds to a session of the same test with its weighing, and refuses another test', async () => {
+    const { upload } = await send(21);
+    const first = await station.ask(routes.import, {
+      params: lab,
+      body: { ...request(upload.id), mapping: { ...request(upload.id).mapping, bodyWeight: 700 } },
+    });
+    const session = first.session as string;
+    const { upload: more } = await send(22);
+    const squat = { ...request(more.id), session, mapping: { ...request(more.id).mapping, test: 'isometric-squat' } };
+    await expect(station.ask(routes.import, { params: lab, body: squat })).rejects.toMatchObject({
+      problem: { status: 409, code: 'session-of-another-test' },
+    });
+    const joined = await station.ask(routes.import, { params: lab, body: { ...request(more.id), session } });
+    expect(joined.session).toBe(session);
+    const view = await station.ask(routes.trial, { params: { ...lab, id: joined.trials[0]?.id as string } });
+    expect(view.result.bodyWeight).toEqual({ ok: true, value: { value: 700, unit: 'N', from: 'given' } });
+    expect((await station.ask(routes.session, { params: { ...lab, id: session } })).rows).toHaveLength(2);
+  });
+
+  it('hands on with the curve what the reader had to decide', async () => {
+    const { bytes } = await simulatedFile(23);
+    const lines = new TextDecoder().decode(bytes).split('\n');
+    lines[900] = 'a hand slipped';
+    const broken = new TextEncoder().encode(lines.join('\n')) as Uint8Array<ArrayBuffer>;
+    const upload = await station.ask(routes.upload, { params: lab, query: { name: 'broken.csv' }, bytes: broken });
+    const outcome = await station.ask(routes.import, { params: lab, body: request(upload.id) });
+    expect(outcome.notices.length).toBeGreaterThan(0);
+    expect((await station.curve(outcome.trials[0]?.id as string)).notices).toEqual(outcome.notices);
   });
 
   it('keeps the file byte for byte and the exact curve', async () => {

@@ -84,7 +84,6 @@ export function makeStation() {
         sampleRate: simulated.forces.sampleRate,
         sampleCount: simulated.forces.sampleCount,
         importedAt: startedAt,
-        notices: id === 'gap' ? [{ code: 'samples-missing', message: 'Samples are missing in one stretch.' }] : [],
       },
       result: JSON.parse(JSON.stringify(result)) as TrialView['result'],
       provenance: {
@@ -158,6 +157,10 @@ export function makeStation() {
         sampleRate: forces.sampleRate,
         samples: forces.sampleCount,
         unit: forces.unit,
+        notices:
+          forces.gaps.open.length > 0
+            ? [{ code: 'samples-missing', message: 'Samples are missing in one stretch.' }]
+            : [],
         series,
         gaps: { filled: pairs(forces.gaps.filled), open: pairs(forces.gaps.open) },
       },

@@ -6,6 +6,7 @@ const head = (samples: number, names: readonly string[]): CurveHead => ({
   sampleRate: 1000,
   samples,
   unit: 'N',
+  notices: [{ code: 'gap', message: 'Größe' }],
   series: names.map((name) => ({ name, of: 'plate' })),
   gaps: { filled: [[1, 2]], open: [] },
 });
@@ -25,6 +26,7 @@ describe('a curve on the wire', () => {
           expect(
             back.values.map((one) => Array.from(one, (value) => (Object.is(value, -0) ? '-0' : String(value)))),
           ).toEqual(values.map((one) => Array.from(one, (value) => (Object.is(value, -0) ? '-0' : String(value)))));
+          expect(back.notices).toEqual([{ code: 'gap', message: 'Größe' }]);
           expect(back.gaps).toEqual({ filled: [[1, 2]], open: [] });
         },
       ),

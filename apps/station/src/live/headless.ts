@@ -128,7 +128,7 @@ export async function peopleFrom(live: LiveLab, text: string): Promise<string[]>
   const ids: string[] = [];
   for (const draft of peopleIn(text)) {
     const known = draft.code === undefined ? undefined : await live.lab.store.people.byCode(draft.code);
-    ids.push(known?.id ?? (await createPerson(live.lab, draft)).id);
+    ids.push(known?.id ?? (await createPerson(live.lab.store, draft)).id);
   }
   return ids;
 }
@@ -181,7 +181,7 @@ async function createWalkIn(live: LiveLab, date: string, number: number): Promis
   for (let i = number; ; i++) {
     try {
       const code = `W${date.replaceAll('-', '').slice(2)}-${i}`;
-      return (await createPerson(live.lab, { givenName: `Walk-in ${i}`, familyName: '', code })).id;
+      return (await createPerson(live.lab.store, { givenName: `Walk-in ${i}`, familyName: '', code })).id;
     } catch (error) {
       const taken = error instanceof ProblemError && error.code === 'code-taken';
       if (!taken && !(error instanceof StoreError && error.code === 'already-there')) throw error;

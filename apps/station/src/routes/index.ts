@@ -23,7 +23,7 @@ export function registerRoutes(server: FastifyInstance, station: Station): void 
   register(server, routes.createLab, async ({ params, body }) => station.createLab(params.lab, body.name));
 
   register(server, routes.people, async ({ params }) => listPeople(await lab(params)));
-  register(server, routes.createPerson, async ({ params, body }) => createPerson(await lab(params), body));
+  register(server, routes.createPerson, async ({ params, body }) => createPerson((await lab(params)).store, body));
   register(server, routes.squads, async ({ params }) => listSquads(await lab(params)));
   register(server, routes.sessions, async ({ params, query }) => sessionsPage(await lab(params), query));
   register(server, routes.session, async ({ params }) => sessionView(await lab(params), params.id));

@@ -8,7 +8,7 @@ export async function curveOf(lab: OpenLab, id: string): Promise<Buffer> {
   const trial = await lab.store.trials.get(id);
   const session = trial && (await lab.store.sessions.get(trial.session));
   if (trial === undefined || session === undefined) throw problems.notFound('trial');
-  const forces = await forcesOfTrial(lab, trial, session);
+  const { forces, notices } = await forcesOfTrial(lab, trial, session);
   const series: CurveSeries[] = [{ name: 'total', of: 'total' }];
   const values = [forces.total];
   const add = (name: string, of: CurveSeries['of'], force: Float64Array | undefined) => {
@@ -27,6 +27,7 @@ export async function curveOf(lab: OpenLab, id: string): Promise<Buffer> {
       sampleRate: forces.sampleRate,
       samples: forces.sampleCount,
       unit: forces.unit,
+      notices: notices.map(({ code, message }) => ({ code, message })),
       series,
       gaps: { filled: pairs(forces.gaps.filled), open: pairs(forces.gaps.open) },
     },

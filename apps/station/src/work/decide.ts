@@ -66,7 +66,7 @@ async function judgeAgain(lab: OpenLab, id: string, actor: Actor): Promise<void>
   if (wanted === now) return;
   const method = (await lab.store.methods.get(view.result.method))?.document;
   if (method === undefined) throw problems.notFound('method');
-  const forces = await forcesOfTrial(lab, view.trial, view.session);
+  const { forces } = await forcesOfTrial(lab, view.trial, view.session);
   const live = await liveFactsOf(lab, id);
   const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live);
   await lab.store.results.add({ trial: id, document, versions: versionsOf(document) }, actor);

@@ -1,4 +1,4 @@
-import { type Forces, forcesOf, protocolRegistry, reasons, unitOfForces } from '@sthene/core';
+import { type Forces, forcesOf, type Notice, protocolRegistry, reasons, unitOfForces } from '@sthene/core';
 import type { Session, Trial } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { forcesOfLive } from '../live/rig/keep-trial.ts';
@@ -6,8 +6,14 @@ import { ProblemError, problems } from '../server/problem-error.ts';
 import { liveFactsOf } from './live-facts.ts';
 import { readRecording } from './read-recording.ts';
 
+/** Forces as they were read, with what the reader had to say. */
+export interface ReadForces {
+  readonly forces: Forces;
+  readonly notices: readonly Notice[];
+}
+
 /** The forces a trial was and will be analysed from: the original file, read as it was imported. */
-export async function forcesOfTrial(lab: OpenLab, trial: Trial, session: Session): Promise<Forces> {
+export async function forcesOfTrial(lab: OpenLab, trial: Trial, session: Session): Promise<ReadForces> {
   if (trial.recording === undefined || trial.forceSelection === undefined)
     throw problems.notFound('recording of this trial');
   const key = `${lab.id}/${trial.id}/${trial.revision}`;
@@ -26,14 +32,15 @@ export async function forcesOfTrial(lab: OpenLab, trial: Trial, session: Session
       ? forcesOf(recording, trial.forceSelection, unitOfForces(recording, trial.forceSelection, protocol))
       : forcesOfLive(recording, live);
   if (!forces.ok) throw new ProblemError(422, forces.reason, reasons[forces.reason].means, reasons[forces.reason].next);
-  recent.set(key, forces.value);
+  const read = { forces: forces.value, notices: recording.notices };
+  recent.set(key, read);
   for (const oldest of recent.keys()) {
     if (recent.size <= most) break;
     recent.delete(oldest);
   }
-  return forces.value;
+  return read;
 }
 
 /** The last few trials looked at, so that moving an onset or overlaying does not read files again. */
-const recent = new Map<string, Forces>();
+const recent = new Map<string, ReadForces>();
 const most = 12;

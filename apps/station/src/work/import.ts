@@ -2,7 +2,6 @@ import type { ImportOutcome, ImportRequest, Mapping } from '@sthene/contract';
 import {
   type AnalysisRequest,
   analyse,
-  type Forces,
   forcesOf,
   type Method,
   type Notice,
@@ -14,11 +13,11 @@ import {
   unitOfForces,
 } from '@sthene/core';
 import { bytesOf, detectFormats, type Format, formats, type NamedRecording } from '@sthene/formats';
-import type { Actor, Repositories } from '@sthene/store';
+import type { Actor, Repositories, Session } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { ProblemError, problems } from '../server/problem-error.ts';
 import { versionsOf } from './analyse-trial.ts';
-import { useMethod } from './methods.ts';
+import { findMethod, useMethod } from './methods.ts';
 import { createPerson } from './people.ts';
 import type { Reading } from './read-recording.ts';
 import { rememberMapping } from './templates.ts';
@@ -41,13 +40,13 @@ interface Plan {
   readonly recordings: number;
   readonly skipped: { label: string; why: string }[];
   readonly notices: readonly Notice[];
+  /** The session the trials join; absent: one of their own. */
+  readonly session?: Session;
 }
 
 /** What an import would do. Nothing is stored. */
 export async function dryRun(lab: OpenLab, request: ImportRequest): Promise<ImportOutcome> {
-  const { method } = await useMethod(lab, request.method);
-  const plan = await planImport(lab, request, method);
-  return outcome(plan, true);
+  return outcome(await planImport(lab, request, await findMethod(lab, request.method)), true);
 }
 
 /** Imports a received file: the original bytes, then its trials with their results, as one act. */
@@ -61,8 +60,7 @@ export async function importUpload(lab: OpenLab, request: ImportRequest): Promis
   }
   const actor = await lab.actor(request.by);
   await keepOriginal(lab, plan, actor);
-  const person = 'id' in request.person ? request.person.id : (await createPerson(lab, request.person.create)).id;
-  const made = await lab.store.transaction((inside) => storeTrials(inside, lab, plan, request, person, actor));
+  const made = await lab.store.transaction((inside) => storeTrials(inside, lab, plan, request, actor));
   if (request.remember) await rememberMapping(lab, request.remember.signature, request.remember.name, request.mapping);
   await forgetUpload(lab, plan.file.sha256);
   return outcome(plan, false, made);
@@ -83,6 +81,7 @@ async function planImport(lab: OpenLab, request: ImportRequest, method: Method):
     );
   const read = await format.read(bytesOf(file.bytes, file.name), request.mapping.reading);
   if (!read.ok) throw new ProblemError(422, read.error.code, read.error.message, read.error.next);
+  const session = request.session === undefined ? undefined : await sessionToJoin(lab, request.session, protocol);
   const known = await lab.store.trials.ofRecording(file.sha256);
   const skipped: Plan['skipped'] = [];
   const trials: PlannedTrial[] = [];
@@ -93,9 +92,34 @@ async function planImport(lab: OpenLab, request: ImportRequest, method: Method):
       skipped.push({ label: named.label, why: 'This recording is in the lab already.' });
       continue;
     }
-    trials.push(...effortsOf(named, request.mapping, protocol, method, lab.gravity));
+    trials.push(...effortsOf(named, request.mapping, protocol, method, weighed(request.mapping, session), lab.gravity));
   }
-  return { file, format, protocol, trials, recordings: read.recordings.length, skipped, notices };
+  const plan = { file, format, protocol, trials, recordings: read.recordings.length, skipped, notices };
+  return session === undefined ? plan : { ...plan, session };
+}
+
+/** The session that trials are added to. Trials of another test stay apart: they could never be compared. */
+async function sessionToJoin(lab: OpenLab, id: string, protocol: Protocol): Promise<Session> {
+  const session = await lab.store.sessions.get(id);
+  if (session === undefined) throw problems.notFound('session');
+  if (session.protocol.id !== protocol.id) {
+    throw new ProblemError(
+      409,
+      'session-of-another-test',
+      'That session is of another test.',
+      'Choose the test of the session, or let these trials make a session of their own.',
+    );
+  }
+  return session;
+}
+
+type Weight = NonNullable<AnalysisRequest['bodyWeight']> | undefined;
+
+/** Body weight of the trials: a session has one for all of its trials, a new one takes what was given. */
+function weighed(mapping: Mapping, session: Session | undefined): Weight {
+  if (session !== undefined)
+    return session.bodyWeight && { value: session.bodyWeight.value, from: session.bodyWeight.from };
+  return mapping.bodyWeight === undefined ? undefined : { value: mapping.bodyWeight, from: 'given' };
 }
 
 function effortsOf(
@@ -103,34 +127,25 @@ function effortsOf(
   mapping: Mapping,
   protocol: Protocol,
   method: Method,
+  bodyWeight: Weight,
   gravity: number,
 ): PlannedTrial[] {
   const forces = forcesOf(recording, selectionOf(mapping), unitOfForces(recording, selectionOf(mapping), protocol));
   if (!forces.ok) throw new ProblemError(422, forces.reason, reasons[forces.reason].means, reasons[forces.reason].next);
-  const { trials } = analyse(requestOf(forces.value, mapping, protocol, method, gravity));
+  const { trials } = analyse({
+    forces: forces.value,
+    protocol,
+    method,
+    gravity,
+    efforts: mapping.efforts,
+    ...(bodyWeight === undefined ? {} : { bodyWeight }),
+  });
   return trials.map((result) => ({
     label,
     recording,
     result,
     ...(mapping.efforts === 'all' ? { span: result.span } : {}),
   }));
-}
-
-function requestOf(
-  forces: Forces,
-  mapping: Mapping,
-  protocol: Protocol,
-  method: Method,
-  gravity: number,
-): AnalysisRequest {
-  return {
-    forces,
-    protocol,
-    method,
-    gravity,
-    efforts: mapping.efforts,
-    ...(mapping.bodyWeight === undefined ? {} : { bodyWeight: { value: mapping.bodyWeight, from: 'given' as const } }),
-  };
 }
 
 /** The chosen inputs without the fields that were left open. */
@@ -159,15 +174,15 @@ async function storeTrials(
   lab: OpenLab,
   plan: Plan,
   request: ImportRequest,
-  person: string,
   actor: Actor,
 ): Promise<{ session: string; ids: string[] }> {
   const session =
-    request.session ??
+    plan.session?.id ??
     (
       await inside.sessions.add(
         {
-          person,
+          person:
+            'id' in request.person ? request.person.id : (await createPerson(inside, request.person.create, actor)).id,
           protocol: { id: plan.protocol.id, version: plan.protocol.version },
           startedAt: startOf(plan, request),
           gravity: lab.gravity,

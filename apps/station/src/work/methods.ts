@@ -23,13 +23,19 @@ export async function methodDocument(lab: OpenLab, sha256: string): Promise<Reco
   return { ...method };
 }
 
+/** A method by built-in id or hash. */
+export async function findMethod(lab: OpenLab, idOrHash: string = defaultMethodId): Promise<Method> {
+  const method = methodRegistry.get(idOrHash)?.method ?? (await lab.store.methods.get(idOrHash))?.document;
+  if (method === undefined) throw problems.notFound('method');
+  return method;
+}
+
 /** A method by built-in id or hash, kept in the store so that results may refer to it. */
 export async function useMethod(
   lab: OpenLab,
   idOrHash: string = defaultMethodId,
 ): Promise<{ method: Method; sha256: string }> {
-  const method = methodRegistry.get(idOrHash)?.method ?? (await lab.store.methods.get(idOrHash))?.document;
-  if (method === undefined) throw problems.notFound('method');
+  const method = await findMethod(lab, idOrHash);
   const { sha256 } = methodReference(method);
   await lab.store.methods.add(sha256, method, stationActor);
   return { method, sha256 };

@@ -1,5 +1,5 @@
 import type { Person, PersonDraft, Squad } from '@sthene/contract';
-import { type Person as StoredPerson, StoreError } from '@sthene/store';
+import { type Actor, type Repositories, type Person as StoredPerson, StoreError } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { stationActor } from '../labs/open-lab.ts';
 import { ProblemError } from '../server/problem-error.ts';
@@ -26,18 +26,22 @@ export async function listSquads(lab: OpenLab): Promise<Squad[]> {
   }));
 }
 
-/** Adds an athlete; without a code the next free one is given. */
-export async function createPerson(lab: OpenLab, draft: PersonDraft): Promise<Person> {
+/** Adds an athlete, also inside a transaction; without a code the next free one is given. */
+export async function createPerson(
+  { people }: Pick<Repositories, 'people'>,
+  draft: PersonDraft,
+  actor: Actor = stationActor,
+): Promise<Person> {
   try {
-    const person = await lab.store.people.add(
+    const person = await people.add(
       {
-        code: draft.code ?? (await freeCode(lab, draft)),
+        code: draft.code ?? (await freeCode(people, draft)),
         givenName: draft.givenName,
         familyName: draft.familyName,
         ...(draft.birthDate === undefined ? {} : { birthDate: draft.birthDate }),
         ...(draft.sex === undefined ? {} : { sex: draft.sex }),
       },
-      stationActor,
+      actor,
     );
     return personAnswer(person, [], 0);
   } catch (error) {
@@ -53,11 +57,11 @@ export async function createPerson(lab: OpenLab, draft: PersonDraft): Promise<Pe
 }
 
 /** Initials and a number: short enough for a list, and it gives no name away. */
-async function freeCode(lab: OpenLab, draft: PersonDraft): Promise<string> {
+async function freeCode(people: Repositories['people'], draft: PersonDraft): Promise<string> {
   const initials = `${draft.givenName[0] ?? ''}${draft.familyName[0] ?? ''}`.toUpperCase() || 'A';
   for (let number = 1; ; number++) {
     const code = `${initials}${String(number).padStart(2, '0')}`;
-    if ((await lab.store.people.byCode(code)) === undefined) return code;
+    if ((await people.byCode(code)) === undefined) return code;
   }
 }
 

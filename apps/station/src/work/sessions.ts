@@ -40,8 +40,7 @@ export async function sessionsPage(lab: OpenLab, query: PageQuery): Promise<Sess
 export async function sessionView(lab: OpenLab, id: string): Promise<SessionView> {
   const session = await lab.store.sessions.get(id);
   if (session === undefined) throw problems.notFound('session');
-  const list = await lab.store.sessions.list({ person: session.person, limit: 500 });
-  const summary = list.items.find((one) => one.session.id === id);
+  const [summary] = (await lab.store.sessions.list({ session: id })).items;
   if (summary === undefined) throw problems.notFound('session');
   const [first] = await lab.store.trials.ofSession(id);
   const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);

@@ -30,7 +30,6 @@ export async function trialView(lab: OpenLab, id: string): Promise<TrialView> {
       sampleRate: result.document.sampleRate,
       sampleCount: recording.sampleCount,
       importedAt: recording.importedAt,
-      notices: [],
     },
     ...(trial.span === undefined ? {} : { span: { ...trial.span } }),
     result: result.document as TrialView['result'],

@@ -9,6 +9,8 @@ export interface CurveHead {
   readonly sampleRate: number;
   readonly samples: number;
   readonly unit: string;
+  /** What the reader of the file had to decide or repair. */
+  readonly notices: readonly { readonly code: string; readonly message: string }[];
   readonly series: readonly CurveSeries[];
   readonly gaps: {
     readonly filled: readonly (readonly [number, number])[];

@@ -55,7 +55,6 @@ export const trialView = z.object({
     sampleRate: z.number(),
     sampleCount: z.number(),
     importedAt: z.string(),
-    notices: z.array(z.object({ code: z.string(), message: z.string() })),
   }),
   span: sampleSpan.optional(),
   result: trialResult,

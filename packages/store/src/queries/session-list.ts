@@ -9,6 +9,8 @@ import { standingsOfTrials, type TrialStanding } from './standings.ts';
 
 /** Which sessions to list. */
 export interface SessionFilter {
+  /** One session alone, by its id. */
+  readonly session?: string;
   readonly person?: string;
   readonly squad?: string;
   /** Protocol id, any version. */
@@ -94,7 +96,8 @@ type Joined = SelectQueryBuilder<Database, 'sessions' | 'people', object>;
 
 function narrowed(db: Kysely<Database>, filter: SessionFilter): Joined {
   let query: Joined = db.selectFrom('sessions').innerJoin('people', 'people.id', 'sessions.personId');
-  const { person, squad, protocol, from, until } = filter;
+  const { session, person, squad, protocol, from, until } = filter;
+  if (session !== undefined) query = query.where('sessions.id', '=', session);
   if (person !== undefined) query = query.where('sessions.personId', '=', person);
   if (protocol !== undefined) query = query.where('sessions.protocolId', '=', protocol);
   if (from !== undefined) query = query.where('sessions.startedAt', '>=', instant('from', from));

@@ -198,7 +198,7 @@ export async function addEntry(live: LiveLab, id: string, draft: z.infer<typeof 
   if (test === undefined || !plans.some((plan) => plan.test === test)) throw problems.notFound('test on this day');
   const actor = await lab.actor(draft.by);
   const person =
-    'id' in draft.person ? draft.person.id : (await createPerson(lab, withoutGaps(draft.person.create))).id;
+    'id' in draft.person ? draft.person.id : (await createPerson(lab.store, withoutGaps(draft.person.create))).id;
   if ((await lab.store.people.get(person)) === undefined) throw problems.notFound('person');
   const entries = await lab.store.dayEntries.ofDay(id);
   if (entries.some((entry) => entry.person === person && entry.test === test))

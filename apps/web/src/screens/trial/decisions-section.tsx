@@ -50,7 +50,7 @@ function Entry({ decision, all, takenBack }: { decision: Decision; all: readonly
 }
 
 function Provenance() {
-  const { view } = useShared();
+  const { view, notices } = useShared();
   const { recording, provenance, result, session } = view;
   const t = words.decisions;
   const write = writerOf(result);
@@ -95,10 +95,10 @@ function Provenance() {
             <dd>{setup.join('; ')}</dd>
           </div>
         )}
-        {recording.notices.length > 0 && (
+        {notices.length > 0 && (
           <div>
             <dt>{t.notices}</dt>
-            <dd>{recording.notices.map((notice) => notice.message).join(' ')}</dd>
+            <dd>{notices.map((notice) => notice.message).join(' ')}</dd>
           </div>
         )}
       </dl>

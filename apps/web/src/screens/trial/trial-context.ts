@@ -10,6 +10,8 @@ export interface TrialShared {
   readonly view: TrialView;
   /** Unit of the forces. */
   readonly unit: string;
+  /** What the reader of the recording had to decide or repair. */
+  readonly notices: readonly { readonly code: string; readonly message: string }[];
   readonly controller: CurveController;
   readonly highlight: Highlight;
   setHighlight(highlight: Highlight): void;

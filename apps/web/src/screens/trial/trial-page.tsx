@@ -85,6 +85,7 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
     lab,
     view,
     unit: curve.unit,
+    notices: curve.notices,
     controller,
     highlight,
     setHighlight,
