@@ -5,6 +5,7 @@ import {
   type SetState,
   type SetTrial,
   type SubmaximalEffort,
+  setRuleOf,
   setState,
 } from '@sthene/core';
 import type { Clearance, TurnPlan } from './config.ts';
@@ -72,7 +73,9 @@ export function nextEffort(person: Person, protocol: Protocol, rules: RunningRul
   if (level === 'not-cleared') return { kind: 'none', because: 'not-cleared' };
   const complete = person.finished || !setOf(person, protocol, rules, rule).another;
   const planned = rules.warmUp[person.warmUpDone];
-  if (planned !== undefined && !complete) return { kind: 'submaximal', effort: planned };
+  // Without a maximal effort the submaximal ones are all there is.
+  if (planned !== undefined && (!complete || (plannedOf(person, protocol) === 0 && !person.finished)))
+    return { kind: 'submaximal', effort: planned };
   if (level === 'submaximal-only') return { kind: 'none', because: 'submaximal-only' };
   if (person.painStopped) return { kind: 'none', because: 'pain-stopped' };
   if (complete) return { kind: 'none', because: 'complete' };
@@ -91,16 +94,12 @@ export const setTrials = (person: Person): SetTrial[] =>
 
 /** Where the set of maximal efforts stands, under the rule as it holds for this athlete. */
 export function setOf(person: Person, protocol: Protocol, rules: RunningRules, rule: SetRule): SetState {
-  const { maximalTrials, minor } = person.plan;
-  const planned = Math.min(maximalTrials ?? protocol.maximalTrials.planned, protocol.maximalTrials.maximum);
-  const share = rule.agreementShare ?? (minor ? rules.minorAgreementShare : undefined);
-  const own: SetRule = {
-    ...rule,
-    closesAfter: Math.min(rule.closesAfter, protocol.maximalTrials.maximum),
-    ...(share === undefined ? {} : { agreementShare: share }),
-  };
-  return setState(setTrials(person), own, planned);
+  const own = setRuleOf(rule, protocol, rules, person.plan.minor);
+  return setState(setTrials(person), own, plannedOf(person, protocol));
 }
+
+const plannedOf = ({ plan }: Person, { maximalTrials }: Protocol): number =>
+  Math.min(plan.maximalTrials ?? maximalTrials.planned, maximalTrials.maximum);
 
 /** Gross force a maximal effort of this athlete is expected to reach. */
 export const expectedBest = (person: Person, weightShare: number, weight: number): number =>
@@ -116,17 +115,6 @@ export function targetOf(person: Person, effort: SubmaximalEffort, weight: numbe
     high: weight + rise * (1 + effort.band),
     from: person.best === undefined ? 'body-weight' : 'own-best',
   };
-}
-
-/** Maximal efforts since the last one that counts. */
-export function rejectedInARow(person: Person): number {
-  let count = 0;
-  for (const { maximal, overruled } of setTrials(person).reverse()) {
-    if (!maximal) continue;
-    if (overruled === 'counts') break;
-    count++;
-  }
-  return count;
 }
 
 export const bestOf = (person: Person): number | undefined => {

@@ -7,6 +7,8 @@ export * from './filtered.ts';
 export * from './find-effort.ts';
 export * from './request.ts';
 export * from './result.ts';
+export * from './set-rule.ts';
+export * from './stop-rule.ts';
 export * from './trial-context.ts';
 export * from './trial-set.ts';
 export * from './verdict.ts';

@@ -1,3 +1,4 @@
+import { checkRegistry } from '../checks/index.ts';
 import { onsetRegistry } from '../onset/index.ts';
 import { methodReference } from './hash.ts';
 import type { Method } from './method.ts';
@@ -10,7 +11,8 @@ export type MethodChanges = Readonly<Record<string, number | string>>;
  * A method that differs from a named one in a few places: named, hashed and marked as derived.
  *
  * Paths: `window.*`, `onset.rule` (brings its current version with it), `filter.cutoff` (Hz; 0 takes the filter away), `set.*`,
- * `allometricExponent`, `checks.<id>.limits.<limit>`. No changes give the method itself.
+ * `allometricExponent`, `checks.<id>` (`off` takes the check away, `on` adds it with its usual limits),
+ * `checks.<id>.limits.<limit>`. No changes give the method itself.
  *
  * @returns the derived method, or every problem of the changes: an unknown path is `method-unknown-field`
  */
@@ -22,7 +24,8 @@ export function deriveMethod(method: Method, changes: MethodChanges): MethodOutc
   for (const path of paths) {
     const value = changes[path] as number | string;
     if (!changeable.test(path) || !put(document, path, value)) {
-      const expected = 'window.*, onset.rule, filter.cutoff, set.*, allometricExponent, checks.<id>.limits.<limit>';
+      const expected =
+        'window.*, onset.rule, filter.cutoff, set.*, allometricExponent, checks.<id>, checks.<id>.limits.<limit>';
       problems.push({ code: 'method-unknown-field', at: path, expected, found: path });
     }
   }
@@ -36,7 +39,7 @@ export function deriveMethod(method: Method, changes: MethodChanges): MethodOutc
 type Tree = { [key: string]: unknown };
 
 const changeable =
-  /^(window\.(baseline|anchor|search|clearance)|onset\.rule|filter\.cutoff|set\.(summary|agreement|agreementShare|closesAfter)|allometricExponent|checks\.\w+\.limits\.\w+)$/u;
+  /^(window\.(baseline|anchor|search|clearance)|onset\.rule|filter\.cutoff|set\.(summary|agreement|agreementShare|closesAfter)|allometricExponent|checks\.\w+|checks\.\w+\.limits\.\w+)$/u;
 
 /** Sets a value by path; false when something on the way is not there. */
 function put(document: Tree, path: string, value: number | string): boolean {
@@ -50,6 +53,8 @@ function put(document: Tree, path: string, value: number | string): boolean {
     document.onset = { rule: value, version };
     return true;
   }
+  const check = /^checks\.(\w+)$/u.exec(path)?.[1];
+  if (check !== undefined) return switchCheck(document.checks as Tree, check, value);
   const names = path.split('.');
   const last = names.pop() as string;
   let place: unknown = document;
@@ -59,5 +64,15 @@ function put(document: Tree, path: string, value: number | string): boolean {
   }
   if (typeof place !== 'object' || place === null) return false;
   (place as Tree)[last] = value;
+  return true;
+}
+
+/** Takes a check away or adds it in its current version. */
+function switchCheck(checks: Tree, id: string, value: number | string): boolean {
+  const known = checkRegistry.get(id);
+  if (value === 'off' && Object.hasOwn(checks, id)) delete checks[id];
+  else if (value === 'on' && known !== undefined)
+    checks[id] = { version: known.version, limits: { ...known.defaultLimits } };
+  else return false;
   return true;
 }

@@ -1,21 +1,5 @@
-import { registry } from '../registry.ts';
-import { isometricEffort } from './isometric-effort.ts';
-import type { Protocol } from './protocol.ts';
-import { imtp, imtpExplosive, imtpLeft, imtpRight } from './pulls.ts';
-import { isometricSquat, isometricSquatLeft, isometricSquatRight } from './squats.ts';
-
 export { isometricEffortIn } from './isometric-effort.ts';
+export * from './lab/index.ts';
 export * from './protocol.ts';
+export * from './registry.ts';
 export * from './running.ts';
-
-/** Every test, in the order they are offered. */
-export const protocolRegistry = registry<Protocol>('test', [
-  imtp,
-  imtpExplosive,
-  isometricSquat,
-  imtpLeft,
-  imtpRight,
-  isometricSquatLeft,
-  isometricSquatRight,
-  isometricEffort,
-]);

@@ -20,6 +20,8 @@ export interface RunningRules {
   readonly stop: StopRules;
   /** Stepping off and returning within this time is the same turn, s. */
   readonly awaySeconds: number;
+  /** When another maximal effort is asked for; the method's set rule where absent. */
+  readonly agreement?: AgreementRules;
   /** Agreement limit as a share of the best for minors; replaces the method's newtons where the method has no share. */
   readonly minorAgreementShare: number;
 }
@@ -34,6 +36,12 @@ export interface SubmaximalEffort {
   readonly band: number;
   /** Rise expected of a maximal effort as a multiple of body weight, before there is an own best. */
   readonly weightShare: number;
+}
+
+/** The two best may differ by so much: a share of the best where one is given, else so many newtons. */
+export interface AgreementRules {
+  readonly difference: number;
+  readonly share?: number;
 }
 
 /** Rest between efforts of one athlete, s. */
@@ -90,6 +98,8 @@ export interface CueRules {
   readonly delay: number;
   /** Counted seconds before the cue. */
   readonly count: number;
+  /** The device also says count and cue; the tone sounds in any case. */
+  readonly spoken?: boolean;
   /** The device that sounds the cue answers within this time. */
   readonly answer: number;
   /** No pull within this time voids the attempt. */
@@ -123,6 +133,10 @@ export interface IdentityRules {
 export interface StopRules {
   /** So many rejected maximal efforts one after the other advise to stop. */
   readonly rejectedInARow: number;
+  /** A counting peak this share below the best of the day advises to stop. */
+  readonly fall?: number;
+  /** The maximal efforts end instead of only an advice being given. */
+  readonly closes?: boolean;
 }
 
 const rules: Omit<RunningRules, 'test' | 'rest'> = {

@@ -1,6 +1,6 @@
-import type { Forces, SampleSpan } from '@sthene/core';
+import { type Forces, type SampleSpan, stopReason } from '@sthene/core';
 import type { Machine } from '../machine.ts';
-import { bestOf, type Person, rejectedInARow, setOf } from '../person.ts';
+import { bestOf, type Person, setOf, setTrials } from '../person.ts';
 import { correctionFor } from '../sayings/corrections.ts';
 import type { Turn } from '../state.ts';
 import type { ClosedTrial, TrialEnd } from '../trial.ts';
@@ -92,14 +92,21 @@ function announce(machine: Machine, person: Person, trial: ClosedTrial): void {
 export function tellSet(machine: Machine, person: Person, fresh: boolean): void {
   const { config, rules, method } = machine;
   person.best = bestOf(person);
+  const stopping = fresh ? stopReason(setTrials(person), rules.stop) : undefined;
+  const ends = stopping !== undefined && rules.stop.closes === true && !person.finished;
+  if (ends) person.finished = true;
   const set = setOf(person, config.protocol, rules, method.set);
   machine.emit({ kind: 'set', person: person.ref, set, another: set.another && !person.finished });
-  if (set.closed) machine.say('set-closed');
-  else if (set.another && set.agreement.ok && !set.agreement.value.agree) {
+  if (set.closed || ends) {
+    machine.say(set.closed ? 'set-closed' : 'efforts-ended');
+    const { minimum } = config.protocol.maximalTrials;
+    if (set.counting.length < minimum) machine.say('too-few-count', { counting: set.counting.length, minimum });
+  } else if (set.another && set.agreement.ok && !set.agreement.value.agree) {
     const { difference, limit } = set.agreement.value;
     machine.say('another-trial', { difference, limit });
   } else if (fresh && set.another && person.trials.at(-1)?.trial.verdict !== 'counts') machine.say('another-pull');
-  if (fresh && rejectedInARow(person) >= rules.stop.rejectedInARow) machine.say('consider-stopping');
+  if (stopping !== undefined && rules.stop.closes !== true)
+    machine.say(stopping === 'rejected-in-a-row' ? 'consider-stopping' : 'peak-has-fallen');
 }
 
 function askAbout(machine: Machine, person: Person, trial: ClosedTrial): void {

@@ -1,0 +1,13 @@
+export * from './advice.ts';
+export { secondsText, valueText } from './amount.ts';
+export * from './apply.ts';
+export * from './built-in.ts';
+export * from './difference.ts';
+export * from './document.ts';
+export * from './estimate.ts';
+export * from './fault.ts';
+export * from './fields.ts';
+export * from './sentences.ts';
+export * from './succeed.ts';
+export { titleAt } from './titles.ts';
+export * from './validate.ts';

@@ -1,0 +1,58 @@
+import { protocolRegistry } from '../registry.ts';
+import { secondsText, valueText } from './amount.ts';
+import type { ProtocolDocument } from './document.ts';
+import { estimateProtocol } from './estimate.ts';
+
+/** The protocol in plain sentences, one for each part, in the order of a session. */
+export function protocolSentences(document: ProtocolDocument): string[] {
+  const { warmUp, maximal, rest, cue, pull, checks } = document;
+  const off = Object.values(checks).filter(({ use }) => !use).length;
+  const changed = Object.values(checks).filter(({ use, limits }) => use && limits !== undefined).length;
+  return [
+    warmUpSentence(warmUp),
+    maximal.planned === 0
+      ? 'No maximal effort.'
+      : `${countOf(maximal.planned, 'maximal pull')} of ${secondsText(pull.seconds)}; at least ${maximal.minimum} must count, at most ${maximal.maximum} are made.`,
+    maximal.planned > 1 || maximal.maximum > 1
+      ? `${secondsText(rest.minimum)} of rest between them; after ${secondsText(rest.maximum)} one submaximal effort comes first.`
+      : '',
+    `${cue.count === 1 ? 'One count' : `A count of ${cue.count}`}, then ${cue.voice === 'spoken' ? 'tone and voice' : 'the tone'}: "${cue.words}"`,
+    maximal.planned > 1 ? extraSentence(document) : '',
+    maximal.planned > 0 ? stopSentence(document.stop) : '',
+    off + changed === 0
+      ? ''
+      : `Checks that differ from the method: ${[...(off > 0 ? [`${off} off`] : []), ...(changed > 0 ? [`${changed} with other limits`] : [])].join(', ')}.`,
+    timeSentence(document),
+  ].filter((one) => one !== '');
+}
+
+function warmUpSentence({ steps, efforts, rest }: ProtocolDocument['warmUp']): string {
+  const before = steps.length === 0 ? '' : `${countOf(steps.length, 'warm-up step')}, then `;
+  if (efforts.length === 0) return `${before === '' ? 'No submaximal effort' : `${before}no submaximal effort`}.`;
+  const shares = efforts.map(({ share }) => valueText(share, 'share'));
+  const list = shares.length === 1 ? shares[0] : `${shares.slice(0, -1).join(', ')} and ${shares.at(-1)}`;
+  return `${before}${countOf(efforts.length, 'submaximal effort')} at ${list} with ${secondsText(rest)} of rest after each.`;
+}
+
+function extraSentence({ extraTrial, test }: ProtocolDocument): string {
+  const unit = protocolRegistry.get(test.id)?.parameters?.unit ?? 'N';
+  const limit =
+    extraTrial.share === undefined
+      ? valueText(extraTrial.difference, 'force', unit)
+      : `${valueText(extraTrial.share, 'share')} of the best`;
+  return `One more pull while the two best differ by more than ${limit}.`;
+}
+
+function stopSentence({ rejectedInARow, fall, act }: ProtocolDocument['stop']): string {
+  const fallen = fall === undefined ? '' : ` or a fall of ${valueText(fall, 'share')} from the best of the day`;
+  const what = act === 'close' ? 'the maximal efforts end' : 'stopping is advised';
+  return `After ${countOf(rejectedInARow, 'rejected pull')} in a row${fallen} ${what}.`;
+}
+
+function timeSentence(document: ProtocolDocument): string {
+  const { seconds, resting } = estimateProtocol(document);
+  const minutes = (value: number) => Math.max(1, Math.round(value / 60));
+  return `About ${minutes(seconds)} min for one athlete, ${minutes(resting)} min of it resting, while others can pull.`;
+}
+
+const countOf = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;

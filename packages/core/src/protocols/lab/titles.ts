@@ -1,0 +1,68 @@
+import { checkRegistry } from '../../checks/index.ts';
+import type { SetupField } from '../protocol.ts';
+import { protocolRegistry } from '../registry.ts';
+import type { SubmaximalEffort } from '../running.ts';
+import { valueText } from './amount.ts';
+import type { ProtocolCheck, ProtocolDocument } from './document.ts';
+import { protocolField } from './fields.ts';
+
+const titles: Readonly<Record<string, string>> = {
+  name: 'Name',
+  summary: 'Summary',
+  'test.id': 'Test',
+  'test.version': 'Version of the test',
+  'warmUp.confirm': 'Ask whether the warm-up was done',
+  'cue.words': 'Words of the cue',
+  'cue.voice': 'Voice of the cue',
+  'stop.act': 'What follows a stop rule',
+};
+
+/** What a place of a document is called. */
+export function titleAt(at: string, ...documents: readonly ProtocolDocument[]): string {
+  const known = titles[at] ?? protocolField(at)?.title;
+  if (known !== undefined) return known;
+  const [group = '', id = '', place = ''] = at.split('.');
+  const number = Number(place || id) + 1;
+  if (group === 'checks') return `Check: ${checkRegistry.get(id)?.title ?? id}`;
+  if (group === 'setupFields') {
+    const field = documents.flatMap(({ setupFields }) => setupFields).findLast((one) => one.id === id);
+    return `Setup field: ${field?.title ?? id}`;
+  }
+  if (group === 'localRules') return `Local rule ${number}`;
+  if (at.startsWith('warmUp.steps')) return `Warm-up step ${number}`;
+  if (at.startsWith('warmUp.efforts')) return `Submaximal effort ${number}`;
+  return at;
+}
+
+/** A value of a document as people read it. */
+export function sayValue(at: string, value: unknown): string {
+  const field = protocolField(at);
+  if (field !== undefined && typeof value === 'number') return valueText(value, field.unit);
+  if (at === 'test.id') return protocolRegistry.get(String(value))?.title ?? String(value);
+  if (at === 'cue.voice') return value === 'spoken' ? 'tone and voice' : 'tone';
+  if (at === 'stop.act') return value === 'close' ? 'the maximal efforts end' : 'it is advised';
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (at.startsWith('warmUp.efforts.')) return sayEffort(value as SubmaximalEffort);
+  if (at.startsWith('checks.')) return sayCheck(value as ProtocolCheck);
+  if (at.startsWith('setupFields.')) return saySetupField(value as SetupField);
+  return String(value);
+}
+
+const sayEffort = ({ share, band, weightShare }: SubmaximalEffort): string =>
+  `${valueText(share, 'share')} within ${valueText(band, 'share')}, or of ${valueText(weightShare, 'weights')} without an own best`;
+
+function sayCheck({ use, limits = {} }: ProtocolCheck): string {
+  if (!use) return 'off';
+  const said = Object.entries(limits).map(([limit, value]) => `${limit} ${value}`);
+  return said.length === 0 ? 'on' : `on, ${said.join(', ')}`;
+}
+
+const kinds: Readonly<Record<SetupField['kind'], string>> = {
+  number: 'a number',
+  choice: 'a choice',
+  text: 'a text',
+  'yes-no': 'yes or no',
+};
+
+const saySetupField = ({ title, kind, unit, choices, required }: SetupField): string =>
+  `${title}, ${kinds[kind]}${unit === undefined ? '' : ` in ${unit}`}${choices === undefined ? '' : ` of ${choices.join(', ')}`}${required ? ', needed' : ''}`;
