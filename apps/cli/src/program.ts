@@ -55,6 +55,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     const command = make(context);
     command
       .helpOption('--help', 'show this help')
+      .helpCommand(false)
       .exitOverride()
       .configureOutput({ writeOut: terminal.out, writeErr: terminal.err });
     for (const inner of command.commands)

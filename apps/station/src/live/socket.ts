@@ -66,7 +66,14 @@ async function serve(station: Station, socket: WebSocket): Promise<void> {
       void receive(live, client, message);
       return undefined;
     }
-    if (message.type !== 'hello' || joining !== undefined) return socket.close(4001, 'say hello first');
+    if (joining !== undefined) {
+      // What a client sends right behind its hello waits until the lab is open.
+      void joining.then(() => {
+        if (client !== undefined && live !== undefined) void receive(live, client, message);
+      });
+      return undefined;
+    }
+    if (message.type !== 'hello') return socket.close(4001, 'say hello first');
     joining = (async () => {
       clearTimeout(late);
       const found = await station.live(message.lab);

@@ -197,6 +197,27 @@ describe('the live connection', () => {
     expect(status).toBe(403);
   });
 
+  it('answers what was sent right behind the hello, before the lab was open', async () => {
+    await station.ask(routes.createLab, { params: inLab, body: {} });
+    const { default: WebSocket } = await import('ws');
+    const socket = new WebSocket(`${station.address.replace('http', 'ws')}api/live`);
+    const types: string[] = [];
+    await new Promise<void>((done, failed) => {
+      socket.on('open', () => {
+        const device = { id: 'quick-1', name: 'quick' };
+        socket.send(JSON.stringify({ type: 'hello', protocol: 1, lab: 'lab', role: 'viewer', device }));
+        socket.send(JSON.stringify({ type: 'probe', id: 'p1', t0: 0 }));
+      });
+      socket.on('message', (data) => {
+        types.push((JSON.parse(String(data)) as { type: string }).type);
+        if (types.includes('probe')) done();
+      });
+      socket.on('close', (code) => failed(new Error(`closed with ${code}`)));
+    });
+    expect(types[0]).toBe('snapshot');
+    socket.terminate();
+  });
+
   it('closes without a hello, and for a lab that is not there', async () => {
     const { default: WebSocket } = await import('ws');
     const url = `${station.address.replace('http', 'ws')}api/live`;
@@ -208,7 +229,7 @@ describe('the live connection', () => {
       });
     expect(await closedWith('{"type":"take-controls"}')).toBe(4001);
     expect(await closedWith('not json')).toBe(4001);
-    const hello = { type: 'hello', protocol: 1, lab: 'lab', role: 'viewer', device: { id: 'x', name: 'x' } };
+    const hello = { type: 'hello', protocol: 1, lab: 'example', role: 'viewer', device: { id: 'x', name: 'x' } };
     expect(await closedWith(JSON.stringify(hello))).toBe(4004);
   });
 });

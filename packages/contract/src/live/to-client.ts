@@ -16,17 +16,21 @@ const controls = z.object({
   since: z.string().optional(),
 });
 
+/** Something people should know; it stands until `alert-over`. */
 export const alertView = z.object({
   id: z.string(),
   severity: z.enum(['note', 'warning', 'alarm']),
   code: z.string(),
+  /** What happened. */
   words: z.string(),
+  /** What to do. */
   next: z.string(),
   rig: z.string().optional(),
   /** Times the same was raised. */
   count: z.number(),
 });
 
+/** Something only a person can decide; it stands until `question-over`. */
 export const questionView = z.object({
   id: z.string(),
   rig: z.string(),
@@ -57,11 +61,13 @@ export const snapshotMessage = z.object({
 
 const numbered = { sequence: z.number() };
 
+/** A rig has changed: state, counts, zero, disk. Sent every two seconds too. */
 export const rigMessage = z.object({ type: z.literal('rig'), ...numbered, rig: rigView });
 
 /** The open day has changed; absent: there is none. */
 export const dayMessage = z.object({ type: z.literal('day'), ...numbered, day: day.optional() });
 
+/** What goes on at a rig has changed: phase, turn, effort, or what to do now. */
 export const phaseMessage = z.object({ type: z.literal('phase'), ...numbered, floor: rigFloor });
 
 /** Values now, about 10 times a second: means over the last 100 ms, after calibration and zero. */
@@ -97,6 +103,7 @@ export const envelopeMessage = z.object({
   right: z.array(z.number().nullable()).optional(),
 });
 
+/** Whole seconds are counted down. */
 export const countdownMessage = z.object({
   type: z.literal('countdown'),
   ...numbered,
@@ -125,12 +132,17 @@ export const cueMessage = z.object({
   expires: z.literal(1000),
 });
 
+/** An effort was judged and stored. Comes once for each. */
 export const verdictMessage = z.object({ type: z.literal('verdict'), ...numbered, verdict: liveVerdict });
 
+/** A new alert, or one that came again. */
 export const alertMessage = z.object({ type: z.literal('alert'), ...numbered, alert: alertView });
+/** An alert does not stand any more. */
 export const alertOverMessage = z.object({ type: z.literal('alert-over'), ...numbered, id: z.string() });
 
+/** A question to be answered by whoever holds the controls. */
 export const questionMessage = z.object({ type: z.literal('question'), ...numbered, question: questionView });
+/** A question was answered, or does not stand any more. */
 export const questionOverMessage = z.object({
   type: z.literal('question-over'),
   ...numbered,
@@ -138,7 +150,7 @@ export const questionOverMessage = z.object({
   choice: z.string().optional(),
 });
 
-/** The recording light: what is safe on disk. */
+/** The recording light, four times a second: what is safe on disk. */
 export const confirmedMessage = z.object({
   type: z.literal('confirmed'),
   ...numbered,
@@ -151,11 +163,13 @@ export const confirmedMessage = z.object({
   age: z.number(),
 });
 
+/** The controls went to another device, or back. */
 export const controlsMessage = z.object({ type: z.literal('controls'), ...numbered, controls });
 
 /** Messages were skipped because this client did not read fast enough; a snapshot follows. Marks and verdicts are not skipped. */
 export const behindMessage = z.object({ type: z.literal('behind'), ...numbered, skipped: z.number() });
 
+/** A command or an answer was carried out. */
 export const acceptedMessage = z.object({ type: z.literal('accepted'), ...numbered, id: z.string() });
 
 /** A command, an answer or a message that was not done, and why. */

@@ -17,6 +17,7 @@ export const helloMessage = z.object({
 
 /** Takes the controls, from whoever holds them; one message is enough, and the other device is told. */
 export const takeControlsMessage = z.object({ type: z.literal('take-controls') });
+/** Gives the controls back: nobody holds them then. */
 export const releaseControlsMessage = z.object({ type: z.literal('release-controls') });
 
 /**
@@ -56,8 +57,11 @@ export const commandMessage = z.object({
   id,
   kind: commandKind,
   rig: id,
+  /** Turn the command is meant for, from `rigFloor`; only `begin` and the two of the wall need none. */
   turn: id.optional(),
+  /** Effort it is meant for, from `rigFloor`. */
   trial: id.optional(),
+  /** Phase it is meant for: what the screen showed. */
   phase: livePhase,
   /** Station clock when the key was pressed, as this device knows it from its probes, ms. */
   at: z.number(),
@@ -69,6 +73,7 @@ export const commandMessage = z.object({
   note: z.string().max(500).optional(),
 });
 
+/** The answer to a question: one of its choices, by id. Needs the controls. */
 export const answerMessage = z.object({ type: z.literal('answer'), id, question: id, choice: id });
 
 /** When a cue was really heard, by the device's own clock, ms; the station converts with the device's last probe. */
