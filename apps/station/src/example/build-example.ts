@@ -74,6 +74,7 @@ async function addPeople(lab: OpenLab, example: ReturnType<typeof fernwater>): P
         stationActor,
       ));
     ids.set(person.id, kept.id);
+    await addPapers(lab, kept.id, person.injury !== undefined);
   }
   const squads = new Set((await lab.store.squads.list()).map((squad) => squad.name));
   for (const squad of example.squads) {
@@ -84,6 +85,18 @@ async function addPeople(lab: OpenLab, example: ReturnType<typeof fernwater>): P
     await lab.store.squads.add({ name: squad.name, members }, stationActor);
   }
   return ids;
+}
+
+/** Health screening on record for everybody; whoever was hurt is cleared for submaximal efforts only, until somebody lifts it. */
+async function addPapers(lab: OpenLab, person: string, hurt: boolean): Promise<void> {
+  if ((await lab.store.gates.ofPerson(person)).length > 0) return;
+  const paper = { person, granted: true, limb: 'both', from: '2024-09-01' } as const;
+  await lab.store.gates.add({ ...paper, kind: 'screening', note: 'Invented for the example.' }, stationActor);
+  if (hurt)
+    await lab.store.gates.add(
+      { ...paper, kind: 'submaximal-only', note: 'Invented: left knee, until the doctor agrees.' },
+      stationActor,
+    );
 }
 
 async function addSession(lab: OpenLab, session: FernwaterSession, person: string): Promise<void> {

@@ -20,7 +20,7 @@ import type { LivePorts } from './ports.ts';
 import { type Refusal, refusalIn } from './refusals.ts';
 import { floorView } from './rig/floor-view.ts';
 import type { Closing, RigListener, RigRuntime } from './rig/rig-runtime.ts';
-import { rigView } from './rig/rig-view.ts';
+import { rigView, virtualPart } from './rig/rig-view.ts';
 import { Room } from './room.ts';
 import type { RunningTurn } from './turn.ts';
 
@@ -250,9 +250,10 @@ export class LiveLab implements RigListener {
     const id = `${runtime.journal.capture}-${engine}`;
     this.cues.set(id, { rig: runtime.id, engine });
     this.sound(runtime.id, 'go', words, id);
-    const heard = [...this.hub.clients].some(
-      ({ device, offset }) => device.role === 'operator' && offset !== undefined,
-    );
+    // Played faster than life no device can say in time when it sounded: its answer would be several times too late.
+    const fast = (virtualPart(this.rigs.get(runtime.id)?.sources ?? []).virtual?.speed ?? 1) > 1;
+    const heard =
+      !fast && [...this.hub.clients].some(({ device, offset }) => device.role === 'operator' && offset !== undefined);
     if (heard) return;
     this.cues.delete(id);
     queueMicrotask(() => runtime.cueSounded(engine, undefined));

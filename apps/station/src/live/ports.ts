@@ -1,4 +1,4 @@
-import type { Packet, Source, SourceDescription } from '@sthene/capture';
+import type { Packet, Source, SourceDescription, VirtualScript } from '@sthene/capture';
 import type { StationClock } from './clock.ts';
 import type { RigJournal } from './rig/journal.ts';
 
@@ -19,8 +19,12 @@ export interface RecoveredCapture {
 /** What live work needs of the outside; tests supply their own. */
 export interface LivePorts {
   readonly clock: StationClock;
-  /** One source for a rig, of one description or of one a plate. */
-  createSource(rig: string, descriptions: readonly SourceDescription[]): Source;
+  /** One source for a rig, of one description or of one a plate; with scripts of virtual plates in place of their own. */
+  createSource(
+    rig: string,
+    descriptions: readonly SourceDescription[],
+    scripts?: Readonly<Record<string, VirtualScript>>,
+  ): Source;
   openJournal(folder: string, about: JournalAbout): RigJournal;
   /** Journals of captures that were not closed. Reading changes nothing. */
   unfinished(folder: string, ids: ReadonlySet<string>): Promise<readonly RecoveredCapture[]>;

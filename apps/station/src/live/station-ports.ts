@@ -13,7 +13,8 @@ const schedule = (tick: () => void, everyMilliseconds: number) => {
 /** The ports of a real station: this machine's clocks, devices and disk. */
 export const stationPorts: LivePorts = {
   clock: systemClock,
-  createSource: (rig, descriptions) => createRig(descriptions, { id: rig, clock: systemClock, schedule }),
+  createSource: (rig, descriptions, scripts) =>
+    createRig(descriptions, { id: rig, clock: systemClock, schedule, ...(scripts === undefined ? {} : { scripts }) }),
   openJournal: (folder, about) => rigJournal({ folder, port: nodeJournalPort, clock: systemClock, ...about }),
   unfinished: (folder, ids) => unfinishedCaptures(nodeJournalPort, folder, ids),
 };

@@ -14,6 +14,7 @@ import {
   showDay,
 } from '../live/day/day-work.ts';
 import { addGate, listGates, releaseGate } from '../live/day/gate-work.ts';
+import { practiceDay } from '../live/practice/practice-day.ts';
 import { checkSource, probeSource, serialPorts } from '../live/rig/probe.ts';
 import {
   changeRig,
@@ -57,6 +58,7 @@ export function registerLiveRoutes(server: FastifyInstance, station: Station): v
 
   register(server, r.days, async ({ params }) => listDays(await live(params)));
   register(server, r.createDay, async ({ params, body }) => createDay(await live(params), body));
+  register(server, r.practiceDay, async ({ params, body }) => practiceDay(await live(params), body));
   register(server, r.day, async ({ params }) => showDay(await live(params), params.id));
   register(server, r.changeDay, async ({ params, body }) => changeDay(await live(params), params.id, body));
   register(server, r.openDay, async ({ params, body }) => openDay(await live(params), params.id, body.by));

@@ -16,6 +16,7 @@ const DayScreen = lazy(() => import('../screens/day/day.ts'));
 const RigsScreen = lazy(() => import('../screens/rig/index.ts'));
 const RigScreen = lazy(() => import('../screens/rig/rig.ts'));
 const SourceScreen = lazy(() => import('../screens/rig/source.ts'));
+const RigChoice = lazy(() => import('../screens/day/rig-choice.tsx'));
 const GuideScreen = lazy(() => import('../screens/start/guide.ts'));
 const FloorScreen = lazy(() => import('../screens/floor/index.ts'));
 const WallScreen = lazy(() => import('../screens/wall/index.ts'));
@@ -64,6 +65,8 @@ export function App() {
                 <Route path="/:lab/rig" element={<RigsScreen />} />
                 <Route path="/:lab/rig/:id" element={<RigScreen />} />
                 <Route path="/:lab/rig/sources/:id" element={<SourceScreen />} />
+                <Route path="/:lab/floor" element={<RigChoice screen="floor" />} />
+                <Route path="/:lab/wall" element={<RigChoice screen="wall" />} />
                 <Route path="/:lab/floor/:rig" element={<FloorScreen />} />
                 <Route path="/:lab/wall/:rig" element={<WallScreen />} />
                 <Route path="*" element={<NotFound />} />

@@ -29,6 +29,10 @@ export function Shell({ children }: { children: ReactNode }) {
           <NavLink to="/" end>
             {words.app.start}
           </NavLink>
+          <NavLink to={`/${at}/day`}>{words.app.day}</NavLink>
+          <NavLink to={`/${at}/floor`}>{words.app.floor}</NavLink>
+          <NavLink to={`/${at}/wall`}>{words.app.wall}</NavLink>
+          <NavLink to={`/${at}/rig`}>{words.app.rig}</NavLink>
           <NavLink to={`/${at}/sessions`} {...(pathname.includes('/trials/') ? { className: 'active' } : {})}>
             {words.app.sessions}
           </NavLink>

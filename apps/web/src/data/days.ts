@@ -37,6 +37,19 @@ export const squadsQuery = (lab: LabId) =>
     queryFn: () => call(fetcher, base, routes.squads, { params: { lab } }),
   });
 
+/** The practice day of the example lab, made where there is none today. */
+export function usePracticeDay() {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (by: string) =>
+      call(fetcher, base, liveRoutes.practiceDay, { params: { lab: 'example' }, body: { by } }),
+    onSuccess: async (day) => {
+      client.setQueryData(['day', 'example', day.id], day);
+      await client.invalidateQueries({ queryKey: ['days', 'example'] });
+    },
+  });
+}
+
 export function useCreateDay(lab: LabId) {
   const client = useQueryClient();
   return useMutation({

@@ -1,6 +1,10 @@
 import { useId, useState } from 'react';
+import { useLab } from '../app/lab.ts';
 import { usePreference } from '../data/use-preference.ts';
 import { dayWords } from '../words/day.ts';
+
+/** Signs in the example lab for whoever has not said who they are: nothing there needs to be answered for. */
+export const guest = 'Guest';
 
 /** Asks for a name where acts are signed and nobody has said who is acting; nothing is shown once that is known. */
 export function SignFirst() {
@@ -8,7 +12,8 @@ export function SignFirst() {
   const [draft, setDraft] = useState('');
   const id = useId();
   const t = dayWords.sign;
-  if (name) return null;
+  const lab = useLab();
+  if (name || lab === 'example') return null;
   return (
     <div className="band no-print">
       <form
@@ -36,5 +41,9 @@ export function SignFirst() {
   );
 }
 
-/** The name that signs; '' while nobody has given one. */
-export const useSigned = (): string => usePreference('signed-as')[0] ?? '';
+/** The name that signs; '' while nobody has given one. In the example lab a guest may act. */
+export function useSigned(): string {
+  const [name] = usePreference('signed-as');
+  const lab = useLab();
+  return name || (lab === 'example' ? guest : '');
+}

@@ -202,6 +202,13 @@ export const dayWords = {
     wallOf: (name: string) => `Wall of ${name}`,
     now: (name: string) => `Now: ${name}`,
   },
+  choice: {
+    title: { floor: 'Floor', wall: 'Wall' },
+    none: 'No rig is running',
+    beginDay: 'The rigs start when a test day begins.',
+    planDay: 'The rigs start when a test day begins. None is planned yet.',
+    toDays: 'To the test days',
+  },
   forecast: {
     title: 'End of the day',
     over: 'Nothing is left to do.',

@@ -8,8 +8,9 @@ export const startWords = {
   figureNote: 'simulated pull, judged by the default method',
   example: {
     title: 'Try the example squad',
-    text: 'Fernwater, an invented rowing club: 12 athletes, three seasons, every curve. Kept apart from your data.',
-    act: 'Open the example',
+    text: 'Fernwater, an invented rowing club on virtual plates: run a whole test day with three athletes, no device needed. Or look at its 12 athletes over three seasons. Kept apart from your data.',
+    practice: 'Run a practice day',
+    act: 'Look at the three seasons',
     finish: 'Finish building the example',
     building: 'Building the example',
     progress: (done: number, total: number) => `${done} of ${total} sessions`,
@@ -44,8 +45,18 @@ export const startWords = {
     copy: 'Copy the path',
     copied: 'The path is on the clipboard.',
     sessions: 'All sessions',
+    plan: 'Test days',
+    practice: 'Run a practice day',
     last: 'Last sessions',
     none: 'No sessions yet. They appear here once files are imported.',
+  },
+  today: {
+    status: (open: boolean, today: boolean) => (open ? 'Under way' : today ? 'Today' : 'Next'),
+    counts: (people: number, trials: number) =>
+      `${count(people, 'athlete', 'athletes')}${trials > 0 ? `, ${count(trials, 'trial', 'trials')} so far` : ''}`,
+    stillOpen: 'This day was never closed. Go on with it, or close it there.',
+    goOn: 'Go on with this day',
+    look: 'To this day',
   },
   unfinished: {
     title: 'Unfinished',

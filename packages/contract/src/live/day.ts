@@ -199,6 +199,9 @@ export const entryChange = z.object({
 
 export const dayOrder = z.object({ entries: z.array(z.string()).min(1), by: z.string().min(1).max(100) });
 
+/** A day to practise on with the example squad. */
+export const practiceDraft = z.object({ by: z.string().min(1).max(100) });
+
 /** A trial given to another person, or to nobody's plan, after the fact. */
 export const trialOwner = z.object({
   person: z.string(),

@@ -53,6 +53,8 @@ export const rigView = z.object({
   state: rigState,
   /** The state in one sentence. */
   words: z.string(),
+  /** Present where plates and athletes are only played; `speed` times as fast as life. */
+  virtual: z.object({ speed: z.number() }).optional(),
   rate: z.object({
     promised: z.number(),
     /** Measured against the station's clock; absent in the first seconds. */

@@ -2,7 +2,17 @@ import { z } from 'zod';
 import { labId } from '../api/lab.ts';
 import type { Route } from '../api/routes.ts';
 import { trialView } from '../api/trials.ts';
-import { day, dayChange, dayDraft, dayOrder, dayRow, entryChange, entryDraft, trialOwner } from './day.ts';
+import {
+  day,
+  dayChange,
+  dayDraft,
+  dayOrder,
+  dayRow,
+  entryChange,
+  entryDraft,
+  practiceDraft,
+  trialOwner,
+} from './day.ts';
 import { gate, gateDraft, gateRelease } from './gates.ts';
 import {
   keepRecent,
@@ -138,6 +148,14 @@ export const liveRoutes = {
     summary: 'Plan a day',
     params: inLab,
     body: dayDraft,
+    response: day,
+  }),
+  practiceDay: route({
+    method: 'POST',
+    path: '/api/labs/:lab/practice',
+    summary: 'A day of the example squad on virtual plates, to practise on; made once a day',
+    params: inLab,
+    body: practiceDraft,
     response: day,
   }),
   day: route({

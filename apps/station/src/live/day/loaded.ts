@@ -75,7 +75,7 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly DayPlan[], 
   });
   const planned = (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol);
   return {
-    entry,
+    entry: await withName(lab, entry),
     person,
     protocol,
     plan,
@@ -87,6 +87,13 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly DayPlan[], 
     painStopped: gates.some((gate) => isPainStop(gate, day.date)),
     ...(lastSetup === undefined ? {} : { lastSetup }),
   };
+}
+
+/** Who asked the readiness questions, by name and not by account. */
+async function withName(lab: OpenLab, entry: DayEntry): Promise<DayEntry> {
+  const answers = entry.readiness as { readonly by?: string } | undefined;
+  if (answers?.by === undefined) return entry;
+  return { ...entry, readiness: { ...answers, by: await lab.nameOf(answers.by) } };
 }
 
 const isPainStop = (gate: Gate, date: string): boolean =>

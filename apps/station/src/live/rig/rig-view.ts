@@ -31,6 +31,7 @@ export function rigView(
     sources: sources.map(({ id, name }) => ({ id, name, state, words })),
     state,
     words,
+    ...virtualPart(sources),
     rate: {
       promised,
       ...(measured === undefined ? {} : { measured }),
@@ -54,6 +55,15 @@ export function rigView(
     disk: runtime?.journal.disk() ?? { bytesPerSecond: 0, warning: false },
     clock: clockView(runtime, clock),
   };
+}
+
+/** Whether any of it is only played, and how fast. */
+export function virtualPart(sources: readonly StoredSource[]): Pick<RigView, 'virtual'> {
+  for (const { description } of sources) {
+    const { transport } = description as { readonly transport?: { readonly kind?: string; readonly speed?: number } };
+    if (transport?.kind === 'virtual') return { virtual: { speed: transport.speed ?? 1 } };
+  }
+  return {};
 }
 
 function clockView(runtime: RigRuntime | undefined, clock: StationClock): RigView['clock'] {

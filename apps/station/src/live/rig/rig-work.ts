@@ -19,6 +19,7 @@ import { ProblemError, problems } from '../../server/problem-error.ts';
 import { useMethod } from '../../work/methods.ts';
 import { planOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
+import { scriptsOf } from '../practice/virtual-athletes.ts';
 import type { RigJournal } from './journal.ts';
 import { RigRuntime } from './rig-runtime.ts';
 import { rigView } from './rig-view.ts';
@@ -133,6 +134,9 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   const day = live.loaded;
   const { method } = await useMethod(lab);
   const plans: readonly DayPlan[] = day?.plans ?? [planOf('imtp')];
+  const descriptions = sources.map(({ description }) => description as SourceDescription);
+  const virtual = descriptions.some(({ transport }) => transport.kind === 'virtual');
+  const scripts = virtual ? await scriptsOf(live) : undefined;
   const newJournal = (): RigJournal => {
     const journal = ports.openJournal(join(lab.folder, journalFolder), {
       opened: (name) =>
@@ -157,12 +161,9 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   };
   const runtime = new RigRuntime({
     id,
-    source: ports.createSource(
-      id,
-      sources.map(({ description }) => description as SourceDescription),
-    ),
+    source: ports.createSource(id, descriptions, scripts),
     newJournal,
-    files: sources.some(({ description }) => (description as SourceDescription).transport.kind === 'folder'),
+    files: descriptions.some(({ transport }) => transport.kind === 'folder'),
     clock: ports.clock,
     gravity: lab.gravity,
     mode: day?.settings.handsFree === true ? 'hands-free' : 'guided',

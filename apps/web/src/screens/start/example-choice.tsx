@@ -8,18 +8,23 @@ import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
 import { startWords as t } from '../../words/start.ts';
 import { Choice } from './choice.tsx';
+import { usePractice } from './use-practice.ts';
 
 const exampleName = 'fernwater';
 
-/** Offers the example, builds it with its true progress, and opens it. `?demo=fernwater` in the address does so at once. */
+/**
+ * Offers the example: a practice day on virtual plates, or its three seasons to look at. Builds it with its true progress.
+ * `?demo=fernwater` in the address builds and opens the seasons at once.
+ */
 export function ExampleChoice({ example }: { example: Lab | undefined }) {
   const navigate = useNavigate();
   const client = useQueryClient();
   const [search, setSearch] = useSearchParams();
   const build = useCreateLab('example');
+  const practice = usePractice(example?.exists === true && example.progress === undefined);
   const wanted = search.get('demo');
   const begun = useRef(false);
-  const open = () => {
+  const look = () => {
     if (build.isPending) return;
     build.mutate(undefined, { onSuccess: () => void navigate('/example/sessions') });
   };
@@ -33,7 +38,7 @@ export function ExampleChoice({ example }: { example: Lab | undefined }) {
   }, [wanted, build, navigate, setSearch]);
 
   // While it is built the station knows how far it is; this page only asks.
-  const watched = isPending || example?.progress !== undefined;
+  const watched = isPending || practice.pending || example?.progress !== undefined;
   useEffect(() => {
     if (!watched) return;
     const timer = setInterval(() => void client.invalidateQueries({ queryKey: stationQuery().queryKey }), 500);
@@ -47,12 +52,16 @@ export function ExampleChoice({ example }: { example: Lab | undefined }) {
         <Progress {...(example?.progress ? { progress: example.progress } : {})} />
       </Choice>
     );
-  if (example?.exists && !build.isError && (wanted === null || wanted === exampleName)) return null;
+  const error = practice.error ?? (build.isError ? build.error : undefined);
+  if (example?.exists && !error && (wanted === null || wanted === exampleName)) return null;
   return (
     <Choice title={t.example.title} text={t.example.text} mark={mark} main>
       {wanted !== null && wanted !== exampleName && <p role="alert">{t.example.unknown(wanted)}</p>}
-      {build.isError && <ProblemCard error={build.error} />}
-      <button type="button" className="button main" onClick={open}>
+      {error && <ProblemCard error={error} />}
+      <button type="button" className="button main" onClick={() => void practice.begin()}>
+        {t.example.practice}
+      </button>
+      <button type="button" className="button" onClick={look}>
         {example?.exists ? t.example.finish : t.example.act}
       </button>
     </Choice>

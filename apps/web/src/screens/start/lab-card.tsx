@@ -3,14 +3,29 @@ import { useQuery } from '@tanstack/react-query';
 import { Link } from 'react-router';
 import { sessionPagesQuery } from '../../data/session-pages.ts';
 import { whenText } from '../../number/when.ts';
+import { ProblemCard } from '../../parts/problem-card.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { words } from '../../words/index.ts';
 import { sessionWords } from '../../words/session-list.ts';
 import { startWords } from '../../words/start.ts';
 import { peakText } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
+import { usePractice } from './use-practice.ts';
 
 const shown = 5;
+
+/** A day of the example squad to practise on; goes on with the one that is there. */
+function PracticeButton() {
+  const practice = usePractice(true);
+  return (
+    <>
+      <button type="button" className="button main" disabled={practice.pending} onClick={() => void practice.begin()}>
+        {startWords.labs.practice}
+      </button>
+      {practice.error && <ProblemCard error={practice.error} />}
+    </>
+  );
+}
 
 /** What a lab holds, its last sessions, and where its data lie. */
 export function LabCard({ lab }: { lab: Lab }) {
@@ -53,7 +68,14 @@ export function LabCard({ lab }: { lab: Lab }) {
         </ul>
       )}
       <div className="acts">
-        <Link className="button main" to={`/${lab.id}/sessions`}>
+        {lab.demo ? (
+          <PracticeButton />
+        ) : (
+          <Link className="button main" to={`/${lab.id}/day`}>
+            {t.plan}
+          </Link>
+        )}
+        <Link className="button" to={`/${lab.id}/sessions`}>
           {t.sessions}
         </Link>
         {!lab.demo && (

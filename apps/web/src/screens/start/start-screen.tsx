@@ -8,6 +8,7 @@ import { startWords as t } from '../../words/start.ts';
 import { Cautions } from './cautions.tsx';
 import { Choices } from './choices.tsx';
 import { LabCard } from './lab-card.tsx';
+import { Today } from './today.tsx';
 import { Unfinished } from './unfinished.tsx';
 import './start.css';
 
@@ -41,6 +42,7 @@ export function StartScreen() {
           {words.app.loading}
         </p>
       )}
+      {there.length > 0 && <Today labs={there} />}
       {own?.exists && <Unfinished />}
       {there.length > 0 && (
         <div className="lab-cards">

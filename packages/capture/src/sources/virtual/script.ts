@@ -79,6 +79,19 @@ export const virtualScripts: Readonly<Record<string, VirtualScript>> = {
       { weight: 1010, strength: 1600, shareRight: 0.47 },
     ],
   },
+  /** The same three on a practice day: the second one dips before the first maximal pull, so that a repeat is seen. */
+  'fernwater-practice': {
+    people: [
+      { weight: 640, strength: 1250, pace: 'medium' },
+      {
+        weight: 860,
+        strength: 1900,
+        shareRight: 0.53,
+        faults: [{ attempt: 1, fault: 'dip', severity: { depth_n: 110, duration_s: 0.3 } }],
+      },
+      { weight: 1010, strength: 1600, shareRight: 0.47 },
+    ],
+  },
   /** The same three, each with a pull that goes wrong. */
   'fernwater-three-with-faults': {
     people: [
