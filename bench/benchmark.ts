@@ -29,15 +29,22 @@ export interface Bench {
   readonly quick: boolean;
   /** Bytes of the large text file. */
   readonly textBytes: number;
+  /** Hours of the day that is played faster than real time. */
+  readonly hours: number;
   /** A temporary folder of its own, deleted afterwards. */
   readonly folder: string;
   /** A Python with numpy, scipy and pandas; absent with the reason. */
   readonly python: { readonly path: string } | { readonly missing: string };
 }
 
+/** Numbers and files, the live path, a day of 24 hours: each page is measured in a run of its own. */
+export type PageId = 'files' | 'live' | 'soak';
+
 /** One benchmark: a letter to ask for it, a title, what stands side by side. */
 export interface Benchmark {
   readonly id: string;
+  /** Page of the documentation it stands on. */
+  readonly page: PageId;
   readonly title: string;
   readonly compared: string;
   run(bench: Bench): Promise<Finding>;

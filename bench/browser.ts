@@ -3,8 +3,9 @@ import { type Browser, chromium } from 'playwright-core';
 
 const usual = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 
-/** Path of an installed browser, or undefined. */
-export const findBrowser = (): string | undefined => usual.find((path) => existsSync(path));
+/** Path of an installed browser, or undefined; `CHROMIUM` in the environment names another one. */
+export const findBrowser = (): string | undefined =>
+  [process.env.CHROMIUM ?? '', ...usual].find((path) => path !== '' && existsSync(path));
 
 /** Starts it without a window and without a graphics card, so that everything is painted by the processor. */
 export const openBrowser = (executablePath: string): Promise<Browser> =>

@@ -1,4 +1,4 @@
-import { cpus, type as system, totalmem } from 'node:os';
+import { cpus, loadavg, type as system, totalmem } from 'node:os';
 import type { Python } from './python.ts';
 
 /** What the run was made on, as pairs of name and value. */
@@ -9,6 +9,12 @@ export function machineFacts(python: Python): readonly (readonly [string, string
     ['memory', `${(totalmem() / 1e9).toFixed(0)} GB`],
     ['system', `${system()} ${process.arch}`],
     ['Node', process.versions.node],
+    [
+      'load average at the end',
+      loadavg()
+        .map((load) => load.toFixed(1))
+        .join(', '),
+    ],
     ...('missing' in python ? ([['Python', python.missing]] as const) : Object.entries(python.versions)),
   ];
 }

@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import type { PageId } from './benchmark.ts';
 
 export interface Options {
   readonly quick: boolean;
@@ -6,6 +7,13 @@ export interface Options {
   readonly only: readonly string[];
   /** Bytes of the large text file. */
   readonly textBytes: number;
+  /** Hours of the day that is played faster than real time. */
+  readonly hours: number;
+}
+
+interface Known {
+  readonly id: string;
+  readonly page: PageId;
 }
 
 export const usage = `Speed and memory beside what a user would do instead, in one run.
@@ -14,8 +22,12 @@ export const usage = `Speed and memory beside what a user would do instead, in o
 
   --quick       small sizes and few rounds: to see that it works, not to publish
   --only LIST   letters of the benchmarks, for example a,b
+  --files       those of docs/reference/bench.md alone: reading, analysis, files, the Trial screen
+  --live        those of docs/reference/bench-live.md alone: plates to screen, verdicts, cost of a day
+  --soak        that of docs/reference/bench-soak.md alone, left out otherwise: a long day, faster than real time
+  --hours N     hours of that day (default 24; a quarter with --quick)
   --size MB     size of the large text file (default 1000; 64 with --quick)
-  --docs        writes docs/reference/bench.md
+  --docs        writes the pages of which every benchmark was run
   --help
 
 Builds the packages, the station and the web app first; what is measured is the compiled code.
@@ -23,7 +35,10 @@ Ends with 0 when everything could be measured, whether goals are met or not; 1 w
 `;
 
 /** Options of the command line, or the words for what is wrong with them. */
-export function optionsFrom(args: readonly string[], known: readonly string[]): Options | { readonly problem: string } {
+export function optionsFrom(
+  args: readonly string[],
+  benchmarks: readonly Known[],
+): Options | { readonly problem: string } {
   try {
     const { values } = parseArgs({
       args: [...args],
@@ -32,16 +47,26 @@ export function optionsFrom(args: readonly string[], known: readonly string[]): 
         docs: { type: 'boolean', default: false },
         only: { type: 'string' },
         size: { type: 'string' },
+        files: { type: 'boolean', default: false },
+        live: { type: 'boolean', default: false },
+        soak: { type: 'boolean', default: false },
+        hours: { type: 'string' },
       },
     });
-    const only = values.only?.split(',').map((id) => id.trim()) ?? known;
+    const known = benchmarks.map(({ id }) => id);
+    const chosen = (['files', 'live', 'soak'] as const).filter((page) => values[page]);
+    const ofPages = chosen.length > 0 ? chosen : (['files', 'live'] as const);
+    const usual = benchmarks.filter(({ page }) => ofPages.some((one) => one === page)).map(({ id }) => id);
+    const only = values.only?.split(',').map((id) => id.trim()) ?? usual;
     const unknown = only.filter((id) => !known.includes(id));
     if (unknown.length > 0)
       return { problem: `--only: no benchmark "${unknown.join(', ')}"; there are ${known.join(', ')}` };
     const megabytes = Number(values.size ?? (values.quick ? 64 : 1000));
     if (!(megabytes >= 1 && megabytes <= 100_000))
       return { problem: `--size: expected 1 to 100000 MB, got "${values.size}"` };
-    return { quick: values.quick, docs: values.docs, only, textBytes: megabytes * 1e6 };
+    const hours = Number(values.hours ?? (values.quick ? 0.25 : 24));
+    if (!(hours > 0 && hours <= 1000)) return { problem: `--hours: expected up to 1000, got "${values.hours}"` };
+    return { quick: values.quick, docs: values.docs, only, textBytes: megabytes * 1e6, hours };
   } catch (error) {
     return { problem: (error as Error).message };
   }

@@ -1,3 +1,4 @@
+import type { PageId } from './benchmark.ts';
 import { asMarkdown, misses, type Result } from './table.ts';
 
 /** What the page says of the run itself. */
@@ -8,14 +9,41 @@ export interface Run {
   readonly facts: readonly (readonly [string, string])[];
 }
 
-/** The page of the documentation. */
-export function benchPage(results: readonly Result[], { command, date, quick, facts }: Run): string {
+/** File and first words of each page. */
+export const pages: Readonly<
+  Record<PageId, { readonly file: string; readonly title: string; readonly intro: string }>
+> = {
+  files: {
+    file: 'bench.md',
+    title: 'Speed and memory',
+    intro:
+      'Measured beside what a user would do instead, on one machine in one run, the sides in turn; each figure is the median of its\n' +
+      'rounds. The live path is on a [page of its own](bench-live.md).',
+  },
+  live: {
+    file: 'bench-live.md',
+    title: 'Speed of the live path',
+    intro:
+      'From the plates to the screen, from the end of an effort to its verdict, and what a station costs through a day; where there is something a\n' +
+      'user would do instead, beside it, in one run and in turn. Files and analysis are on a [page of their own](bench.md).',
+  },
+  soak: {
+    file: 'bench-soak.md',
+    title: 'A long day',
+    intro: 'A station under a day that is played faster than real time: is anything lost, does anything grow?',
+  },
+};
+
+/** A page of the documentation. */
+export function benchPage(page: PageId, results: readonly Result[], { command, date, quick, facts }: Run): string {
   const missed = misses(results);
+  const { title, intro } = pages[page];
   return [
-    '# Speed and memory',
+    `# ${title}`,
     '',
-    'Measured beside what a user would do instead, on one machine in one run, the sides in turn; each figure is the median of its',
-    `rounds. This page is written by \`${command}\`; do not edit it. Run it on your own machine: the ratios matter, not the times.`,
+    intro,
+    '',
+    `This page is written by \`${command}\`; do not edit it. Run it on your own machine: the ratios matter, not the times.`,
     ...(quick ? ['', 'A quick run with small sizes: it shows that the measuring works and is not to be quoted.'] : []),
     '',
     asMarkdown(results),

@@ -23,6 +23,7 @@ const scriptRules = 10;
 /** The analysis without any reading, on one core, against numpy. */
 export const analysis: Benchmark = {
   id: 'b',
+  page: 'files',
   title: 'Analysis alone',
   compared:
     'The same pulls, already in memory as float64 arrays, on one core; each side goes over all of them once before the clock ' +

@@ -23,6 +23,7 @@ interface ParquetTimes extends Ours {
 /** C3D and Parquet beside the barest way to keep the same numbers. */
 export const binaryFiles: Benchmark = {
   id: 'd',
+  page: 'files',
   title: 'C3D and Parquet',
   compared:
     `A recording of ${cellSeconds} s at ${cellRate / 1000} kHz with ${cellCount} channels, written to a file and read back to one array a channel; ` +

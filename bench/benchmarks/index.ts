@@ -2,8 +2,20 @@ import type { Benchmark } from '../benchmark.ts';
 import { analysis } from './analysis.ts';
 import { binaryFiles } from './binary-files.ts';
 import { largeText } from './large-text.ts';
+import { liveDay } from './live-day.ts';
+import { livePixels } from './live-pixels.ts';
 import { readAndAnalyse } from './read-and-analyse.ts';
+import { soak } from './soak.ts';
 import { trialScreen } from './trial-screen.ts';
 
 /** Every benchmark, in the order they run. */
-export const benchmarks: readonly Benchmark[] = [readAndAnalyse, analysis, largeText, binaryFiles, trialScreen];
+export const benchmarks: readonly Benchmark[] = [
+  readAndAnalyse,
+  analysis,
+  largeText,
+  binaryFiles,
+  trialScreen,
+  livePixels,
+  liveDay,
+  soak,
+];

@@ -22,6 +22,7 @@ interface Floor {
 /** A text file too large for memory, against a loop that only looks at its bytes. */
 export const largeText: Benchmark = {
   id: 'c',
+  page: 'files',
   title: 'A large text file in constant memory',
   compared:
     'One file with a time column and eight forces, read through `scanText` with every number parsed and handed on, each in a ' +

@@ -22,6 +22,7 @@ interface OurWork extends Work {
 /** A folder of text recordings from bytes to numbers, against a script with pandas, numpy and scipy. */
 export const readAndAnalyse: Benchmark = {
   id: 'a',
+  page: 'files',
   title: 'Read and analyse text recordings',
   compared:
     'Simulated good pulls of 10 s at 1 kHz on two plates, one text file each. Our side recognises, reads, selects the forces and ' +

@@ -14,6 +14,7 @@ import { startStationProcess } from '../station-process.ts';
 /** The Trial screen in a browser: what it loads, how soon the curve is there, how smoothly it moves. */
 export const trialScreen: Benchmark = {
   id: 'e',
+  page: 'files',
   title: 'Trial screen',
   compared:
     `A recording of ${cellSeconds} s at ${cellRate / 1000} kHz with ${cellCount} channels (four load cells under each foot, all of them forces), ` +

@@ -1,0 +1,153 @@
+import { mkdirSync, rmSync } from 'node:fs';
+import { loadavg } from 'node:os';
+import { join } from 'node:path';
+import { call, liveRoutes } from '@sthene/contract';
+import type { Bench, Benchmark, Finding } from '../benchmark.ts';
+import { buildStation } from '../build.ts';
+import { atMost } from '../goal.ts';
+import { helloOfViewer, liveUrl, openLiveDay } from '../live-lab.ts';
+import { megabytes, time } from '../numbers.ts';
+import { quantile } from '../rounds.ts';
+import { startStationProcess, type Usage } from '../station-process.ts';
+import { startTalking } from '../talking.ts';
+// @ts-expect-error plain JavaScript, as it runs without tsx when it is measured
+import { wireDescription } from '../work/wire.mjs';
+
+const channels = 8;
+const rate = 2000;
+const spectators = 5;
+
+interface Verdict {
+  readonly took: number;
+  readonly fromWire?: number;
+  readonly verdict: string;
+}
+
+/** A test day at true speed: how soon verdicts come, and what the station costs. */
+export const liveDay: Benchmark = {
+  id: 'g',
+  page: 'live',
+  title: 'A test day at true speed',
+  compared:
+    `Three simulated people on load cells on a wire (${channels} channels at ${rate / 1000} kHz, frames of 5 ms over TCP, a process of their own) who see what the ` +
+    `station says and follow it, hands-free, one maximal effort after the other; ${spectators} spectators read every message. The end of an effort is detected half a ` +
+    'second after it, by definition; "after the end is detected" is from the moment the frame that let the engine see it arrived to the ' +
+    'verdict message, when recording, result and trial are stored; "from the wire" is from the moment that frame was sent to the verdict at a client. Processor time is that of the ' +
+    'whole station process, as a share of one core. There is no other side: the goals are absolute.',
+  run,
+};
+
+async function run({ quick, folder }: Bench): Promise<Finding> {
+  const minutes = quick ? 1.5 : 15;
+  mkdirSync(folder, { recursive: true });
+  const web = join(folder, 'web');
+  buildStation(web);
+  const data = join(folder, 'data');
+  const people = await startTalking<{ port: number }>('live-people', [channels]);
+  const station = await startStationProcess(data, web, ['--expose-gc']);
+  try {
+    const plan = {
+      tests: [{ test: 'imtp', efforts: Array(3).fill({ kind: 'maximal' }), rest: { minimum: 0, maximum: 7200 } }],
+      handsFree: true,
+    };
+    // The people are there before the station calls for them.
+    const url = liveUrl(station.address);
+    const lab = await openLiveDay(station.address, wireDescription(rate, channels, people.said.port), plan, 40);
+    await people.ask(`follow ${url}`);
+    const others = await startTalking('live-spectators', [url, spectators - 1, helloOfViewer]);
+    const usages: Usage[] = [await station.usage()];
+    const loads: number[] = [];
+    const verdicts: Verdict[] = [];
+    const began = performance.now();
+    let sent = 0;
+    while (performance.now() - began < minutes * 60_000) {
+      await new Promise((done) => setTimeout(done, 15_000));
+      loads.push(loadavg()[0] ?? 0);
+      usages.push(await station.usage());
+      const report = await people.ask<{ verdicts: readonly Verdict[]; sent: number }>('report');
+      verdicts.push(...report.verdicts);
+      sent = report.sent;
+    }
+    const seconds = (performance.now() - began) / 1000;
+    const params = { lab: 'lab' as const, id: lab.rig };
+    const { counts } = await call(fetch, station.address, liveRoutes.rig, { params });
+    const seen = await others.stop<Seen>();
+    if (verdicts.length < 2) throw new Error(`There were ${verdicts.length} verdicts in ${seconds.toFixed(0)} s.`);
+    return { ok: true, report: report({ usages, loads, verdicts, seconds, sent, counts, seen }) };
+  } finally {
+    await station.stop();
+    await people.stop();
+    rmSync(data, { recursive: true, force: true });
+  }
+}
+
+interface Seen {
+  readonly messages: number;
+  readonly bytes: number;
+  readonly skipped: number;
+  readonly gaps: number;
+}
+
+interface Found {
+  readonly usages: readonly Usage[];
+  readonly loads: readonly number[];
+  readonly verdicts: readonly Verdict[];
+  readonly seconds: number;
+  readonly sent: number;
+  readonly counts: { readonly samples: number; readonly missing: number };
+  readonly seen: Seen | undefined;
+}
+
+function report({ usages, loads, verdicts, seconds, sent, counts, seen }: Found) {
+  const [first, ...later] = verdicts as [Verdict, ...Verdict[]];
+  const took = later.map((one) => one.took);
+  const fromWire = later.flatMap((one) => one.fromWire ?? []);
+  const begin = usages[0] as Usage;
+  const end = usages.at(-1) as Usage;
+  const share = (end.cpu - begin.cpu) / (10 * seconds);
+  // The first minute fills caches and buffers of a fixed size.
+  const settled = usages[Math.min(4, usages.length - 1)] as Usage;
+  const sum = ({ heapUsed, arrayBuffers }: Usage) => heapUsed + arrayBuffers;
+  const row = (what: string, ours: string) => ({ what, ours, instead: '', ratio: '' });
+  const late = quantile(took, 0.99);
+  const load = `${Math.min(...loads).toFixed(1)} to ${Math.max(...loads).toFixed(1)}`;
+  return {
+    rows: [
+      row('verdict after the end is detected: median', time(quantile(took, 0.5))),
+      {
+        ...row('verdict after the end is detected: 99 %', time(late)),
+        goal: atMost(300, late, 'under 300 ms'),
+        because: `The slowest of ${took.length} took ${time(Math.max(...took))}; the load average of the machine was ${load} on two cores.`,
+      },
+      {
+        ...row('the first verdict after the rig was opened', time(first.took)),
+        goal: atMost(300, first.took, 'under 300 ms'),
+        because: 'Its code runs for the first time.',
+      },
+      row(
+        'from the wire to the verdict at a client: median, 99 %',
+        fromWire.length === 0 ? '' : `${time(quantile(fromWire, 0.5))}, ${time(quantile(fromWire, 0.99))}`,
+      ),
+      {
+        ...row(
+          `processor time of the station, ${rate / 1000} kHz, ${channels} channels, ${spectators} spectators`,
+          `${share.toFixed(1)} % of a core`,
+        ),
+        goal: atMost(10, share, 'under 10 %'),
+        because: `It was ${time(end.cpu - begin.cpu)} in ${time(1000 * seconds)}.`,
+      },
+      row('memory of the station at the end: resident, in use', `${megabytes(end.rss)}, ${megabytes(sum(end))}`),
+    ],
+    notes: [
+      `${verdicts.length} efforts in ${(seconds / 60).toFixed(1)} min; a longer day was not measured here. ${verdicts.filter(({ verdict }) => verdict === 'counts').length} of them count. The first is left out of median and 99 %.`,
+      `Memory in use after a collection: ${megabytes(sum(begin))} when the day was opened, ${megabytes(sum(settled))} after a minute, ${megabytes(sum(end))} at the end; what is kept of each judged effort for the day stays. Handles: ${settled.handles} after a minute, ${end.handles} at the end.`,
+      `Sent ${sent} samples; the station counts ${counts.samples} with ${counts.missing} missing (a few ms lie between the two questions).`,
+      ...(seen === undefined
+        ? []
+        : [
+            `The ${spectators - 1} spectators that only read got ${seen.messages} messages, ${megabytes(seen.bytes)}, ${(seen.bytes / seconds / (spectators - 1) / 1000).toFixed(1)} kB/s each; ${seen.skipped} were left out, ${seen.gaps} are missing without a word.`,
+          ]),
+      `Load average of the machine meanwhile: ${load}. Processor time is measured with a garbage collection every 15 s, which is in it.`,
+    ],
+  };
+}

@@ -1,0 +1,153 @@
+import { mkdirSync, rmSync } from 'node:fs';
+import { loadavg } from 'node:os';
+import { join } from 'node:path';
+import { virtualDescription } from '@sthene/capture';
+import { call, liveRoutes } from '@sthene/contract';
+import type { Bench, Benchmark, Finding } from '../benchmark.ts';
+import { buildStation } from '../build.ts';
+import { atMost } from '../goal.ts';
+import { helloOfViewer, liveUrl, openLiveDay } from '../live-lab.ts';
+import { megabytes, time } from '../numbers.ts';
+import { startStationProcess, type Usage } from '../station-process.ts';
+import { startTalking } from '../talking.ts';
+
+const rate = 1000;
+/** Times real time; where the machine cannot follow, the plates wait. */
+const speed = 60;
+const people = 30;
+const efforts = 5;
+
+interface Point extends Usage {
+  /** Samples so far. */
+  readonly samples: number;
+  readonly trials: number;
+}
+
+interface Check {
+  readonly samples: number;
+  readonly captures: number;
+  readonly gaps: number;
+  readonly faults: number;
+  readonly broken: number;
+  readonly trials: number;
+  readonly same: number;
+  readonly different: number;
+}
+
+/** A long day on virtual plates, faster than real time. */
+export const soak: Benchmark = {
+  id: 'h',
+  page: 'soak',
+  title: 'A long day, faster than real time',
+  compared:
+    `The built station on virtual plates (left and right, ${rate / 1000} kHz) that run up to ${speed} times faster than time, one capture from beginning to end: ` +
+    `a hands-free day of ${people} people with ${efforts} maximal efforts each, rests of three minutes counted in samples, then the plates go on alone; two spectators read every ` +
+    'message. Memory is what is in use after a collection, arrays included. Afterwards the journal is read from its first to its last byte, and the recording of ' +
+    'every trial is compared with it bit for bit.',
+  run,
+};
+
+async function run({ folder, hours }: Bench): Promise<Finding> {
+  mkdirSync(folder, { recursive: true });
+  buildStation(join(folder, 'web'));
+  const data = join(folder, 'data');
+  const station = await startStationProcess(data, join(folder, 'web'), ['--expose-gc']);
+  const points: Point[] = [];
+  const began = performance.now();
+  let load = 0;
+  let counts: Rig['counts'] | undefined;
+  try {
+    const plan = {
+      tests: [
+        { test: 'imtp', efforts: Array(efforts).fill({ kind: 'maximal' }), rest: { minimum: 180, maximum: 7200 } },
+      ],
+      handsFree: true,
+    };
+    const description = JSON.parse(JSON.stringify(virtualDescription('Virtual plates', 'fernwater-three', 7, speed)));
+    const lab = await openLiveDay(station.address, description, plan, people);
+    const params = { lab: 'lab' as const, id: lab.rig };
+    const others = await startTalking('live-spectators', [liveUrl(station.address), 2, helloOfViewer]);
+    do {
+      await new Promise((done) => setTimeout(done, 5000));
+      const rig = await call(fetch, station.address, liveRoutes.rig, { params });
+      if (rig.state !== 'measuring') throw new Error(`The rig is ${rig.state}: ${rig.words}`);
+      const [row] = await call(fetch, station.address, liveRoutes.days, { params: { lab: 'lab' } });
+      points.push({ ...(await station.usage()), samples: rig.counts.samples, trials: row?.trials ?? 0 });
+      load = Math.max(load, loadavg()[0] ?? 0);
+    } while ((points.at(-1)?.samples ?? 0) < hours * 3600 * rate);
+    const by = 'Bench';
+    await call(fetch, station.address, liveRoutes.closeDay, { params: { lab: 'lab', id: lab.day.id }, body: { by } });
+    await call(fetch, station.address, liveRoutes.closeRig, { params, body: { by } });
+    counts = (await call(fetch, station.address, liveRoutes.rig, { params })).counts;
+    await others.stop();
+  } finally {
+    await station.stop();
+  }
+  const seconds = (performance.now() - began) / 1000;
+  const check = await startTalking<Check>('soak-check', [join(data, 'lab')]);
+  await check.stop();
+  rmSync(data, { recursive: true, force: true });
+  return { ok: true, report: report(points, check.said, counts, seconds, load) };
+}
+
+type Rig = { readonly counts: { readonly samples: number } };
+
+function report(
+  points: readonly Point[],
+  check: Check,
+  counts: Rig['counts'] | undefined,
+  seconds: number,
+  load: number,
+) {
+  const end = points.at(-1) as Point;
+  const hours = end.samples / rate / 3600;
+  const inUse = ({ heapUsed, arrayBuffers }: Usage) => heapUsed + arrayBuffers;
+  // The last effort is judged and its rest is over: from here on nothing is to be kept any more.
+  const lastEffort = points.findIndex(({ trials }) => trials === end.trials);
+  const quiet = points.slice(Math.min(lastEffort + 2, points.length - 1));
+  const settled = quiet[0] as Point;
+  const growth = inUse(end) - inUse(settled);
+  const early = points.find(({ samples }) => samples > 120 * rate) ?? (points[0] as Point);
+  const perEffort = (inUse(settled) - inUse(early)) / Math.max(1, settled.trials - early.trials);
+  const lost = check.gaps + check.faults + check.broken + check.different + (check.trials - check.same);
+  const row = (what: string, ours: string) => ({ what, ours, instead: '', ratio: '' });
+  const quietHours = (end.samples - settled.samples) / rate / 3600;
+  return {
+    rows: [
+      row(
+        'played',
+        `${hours.toFixed(1)} h in ${time(1000 * seconds)}, ${(end.samples / rate / seconds).toFixed(0)} times real time`,
+      ),
+      {
+        ...row('samples, bytes or trials lost, doubled or changed', String(lost)),
+        goal: atMost(0, lost, 'none'),
+        because: JSON.stringify(check),
+      },
+      {
+        ...row(`growth in the ${quietHours.toFixed(1)} h after the last effort`, megabytes(Math.max(0, growth))),
+        goal: atMost(5e6, growth, 'under 5 MB'),
+        because: `In use: ${megabytes(inUse(settled))} then, ${megabytes(inUse(end))} at the end.`,
+      },
+      {
+        ...row('handles: after two minutes, at the end', `${early.handles}, ${end.handles}`),
+        goal: atMost(early.handles + 2, end.handles, 'none more'),
+      },
+      row('kept in memory of each effort until the day is closed', megabytes(Math.max(0, perEffort))),
+      row(
+        'resident memory at the end, largest',
+        `${megabytes(end.rss)}, ${megabytes(Math.max(...points.map(({ rss }) => rss)))}`,
+      ),
+    ],
+    notes: [
+      `${check.samples} samples in the journal of ${check.captures} capture, ${counts?.samples ?? 0} counted by the station; ${check.trials} trials, the recordings of ${check.same} of them the same as the journal bit for bit.`,
+      `In use after a collection: ${[0, 0.25, 0.5, 0.75, 1]
+        .map((share) => points[Math.round(share * (points.length - 1))] as Point)
+        .map(
+          (point) =>
+            `${megabytes(inUse(point))} at ${(point.samples / rate / 3600).toFixed(2)} h with ${point.trials} trials`,
+        )
+        .join(', ')}.`,
+      `It was one run of ${hours.toFixed(1)} h of samples, not a day of the clock: what depends on the clock of the wall (a night, a change of date) was not tried. Highest load average meanwhile: ${load.toFixed(1)} on this machine.`,
+    ],
+  };
+}
