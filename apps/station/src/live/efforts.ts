@@ -10,8 +10,9 @@ import type { LiveLab } from './live-lab.ts';
 import { endCapture, fileTrial } from './rig/file-trial.ts';
 import { type KeptTrial, keepReview, keepTrial } from './rig/keep-trial.ts';
 import type { Closing, RigRuntime } from './rig/rig-runtime.ts';
+import { effortIds } from './rig/trial-id.ts';
 import { historyOf } from './rig/turn-plan.ts';
-import { verdictMessageOf } from './rig/verdict.ts';
+import { type AnnouncedTrial, verdictMessageOf } from './rig/verdict.ts';
 import type { RunningTurn } from './turn.ts';
 
 /** A verdict stands on the wall for so long, ms. */
@@ -43,17 +44,30 @@ export class Efforts {
     this.#verdicts.delete(rig);
   }
 
-  /** An effort closed: its recording, trial and result are kept, then the verdict is told. */
+  /**
+   * An effort closed. Once the journal has it safe the verdict is told: nobody waits for files and database, and after a crash the
+   * journal gives the same trial again. Then recording, trial and result are kept.
+   */
   closed(runtime: RigRuntime, closing: Closing): void {
     const began = this.#live.turns.get(runtime.id);
     if (began === undefined) return;
     const { closed, detected } = closing;
     void this.#live.enqueue('An effort', async () => {
-      if (!(await runtime.journal.settled())) this.#warnUnconfirmed(runtime.id);
+      const safe = await runtime.journal.settled();
+      if (!safe) this.#warnUnconfirmed(runtime.id);
       // Who it was may have become known meanwhile.
       const turn = began.unknown ? (this.#live.turns.get(runtime.id) ?? began) : began;
       const method = runtime.methodOf(turn.view.test);
       if (method === undefined) throw new Error('the test has no method');
+      const key = keyOf(runtime, closed.person, closed.trial);
+      const announce = (of: AnnouncedTrial) => {
+        const told = { ...turn, view: { ...turn.view, effort: effortOf(closed, turn) } };
+        this.#announce(runtime, told, closed, of, detected, this.#corrections.get(key));
+      };
+      if (safe) {
+        const ids = effortIds(runtime.journal.capture, closed.span.start);
+        announce({ trial: ids.trial, session: turn.entry.entry.session ?? ids.session });
+      }
       const kept = await keepTrial(
         this.#live.lab,
         {
@@ -68,17 +82,9 @@ export class Efforts {
         },
         stationActor,
       );
-      const key = keyOf(runtime, closed.person, closed.trial);
       this.#kept.set(key, kept);
-      const effort = effortOf(closed, turn);
-      this.#announce(
-        runtime,
-        { ...turn, view: { ...turn.view, effort } },
-        closed,
-        kept,
-        detected,
-        this.#corrections.get(key),
-      );
+      if (!safe) announce(kept);
+      this.#nowKept(runtime.id, kept);
       await this.#live.refresh();
       await this.#goOn(runtime.id, turn);
     });
@@ -98,7 +104,7 @@ export class Efforts {
     runtime: RigRuntime,
     turn: Pick<RunningTurn, 'view' | 'history'>,
     closed: ClosedTrial,
-    kept: KeptTrial,
+    kept: AnnouncedTrial,
     detected: MonotonicNanoseconds,
     correction?: Correction,
   ): void {
@@ -114,6 +120,15 @@ export class Efforts {
     });
     this.#verdicts.set(runtime.id, { verdict, at: this.#live.now });
     this.#live.tell({ type: 'verdict', verdict } as Message, 'kept');
+  }
+
+  /** What a snapshot says of the last verdict is complete now. */
+  #nowKept(rig: string, { trial, session, recording }: KeptTrial): void {
+    const last = this.#verdicts.get(rig);
+    if (last?.verdict.trial !== trial) return;
+    const { verdict } = last;
+    const evidence = { ...verdict.evidence, recording };
+    this.#verdicts.set(rig, { ...last, verdict: { ...verdict, session, evidence } });
   }
 
   /** The same person stays on the rig: what comes next, and what the next effort is compared with. */

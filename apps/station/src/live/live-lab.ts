@@ -30,8 +30,8 @@ export interface OpenRig {
   readonly runtime: RigRuntime;
 }
 
-/** Screen rate of the curve, ms between messages. */
-const envelopeEvery = 33;
+/** Least time between two messages of the curve, ms: with frames of 5, 10 or 20 ms it goes out 50 times a second. */
+const envelopeEvery = 18;
 
 /**
  * Everything live of one lab: open rigs, the open day, who is connected and who holds the controls. What engines say comes in
@@ -225,7 +225,8 @@ export class LiveLab implements RigListener {
   }
 
   tellWall(): void {
-    this.hub.tellWalls(this.wall(), 'state');
+    // The forecast of a long day takes a while; where no wall hangs nobody needs it.
+    if ([...this.hub.clients].some(({ device }) => device.role === 'wall')) this.hub.tellWalls(this.wall(), 'state');
   }
 
   tellFloor(rig: string): void {

@@ -75,7 +75,10 @@ export const comparedValue = z.object({
   best: z.boolean(),
 });
 
-/** The verdict on an effort; the trial is stored and `GET trials/:id` answers. */
+/**
+ * The verdict on an effort. Its samples are safe in the journal; recording, trial and result are stored in the moment after it, and
+ * `GET trials/:id` answers from then on. The `day` that follows lists the trial then.
+ */
 export const liveVerdict = z.object({
   rig: z.string(),
   turn: z.string(),
@@ -92,7 +95,8 @@ export const liveVerdict = z.object({
   values: z.array(comparedValue),
   /** Where the evidence is: samples of the stored recording. */
   evidence: z.object({
-    recording: z.string(),
+    /** SHA-256 of the recording's file; absent until it is stored. */
+    recording: z.string().optional(),
     span: z.object({ start: z.number(), end: z.number() }),
     onset: z.number().optional(),
     peak: z.number().optional(),

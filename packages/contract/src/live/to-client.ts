@@ -132,7 +132,7 @@ export const cueMessage = z.object({
   expires: z.literal(1000),
 });
 
-/** An effort was judged and stored. Comes once for each. */
+/** An effort was judged. Comes once for each. */
 export const verdictMessage = z.object({ type: z.literal('verdict'), ...numbered, verdict: liveVerdict });
 
 /** A new alert, or one that came again. */

@@ -10,9 +10,9 @@ import { type Session, toSession, toSessionRow } from './session.ts';
 
 type SessionFields = Omit<Session, 'id' | 'revision'>;
 
-/** A session to add; empty setup and notes, with curves, unless given. */
+/** A session to add; empty setup and notes, with curves, unless given. An id of the caller's must never have been used. */
 export type NewSession = Omit<SessionFields, 'setup' | 'notes' | 'resultsOnly'> &
-  Partial<Pick<SessionFields, 'setup' | 'notes' | 'resultsOnly'>>;
+  Partial<Pick<SessionFields, 'setup' | 'notes' | 'resultsOnly'>> & { readonly id?: string };
 
 export interface SessionRepository {
   add(session: NewSession, actor: Actor): Promise<Session>;
@@ -51,7 +51,7 @@ export function sessionRepository(scope: Scope): SessionRepository {
       addRecord(
         scope,
         table,
-        { setup: {}, notes: '', resultsOnly: false, ...session, id: scope.ids.next(), revision: 1 },
+        { setup: {}, notes: '', resultsOnly: false, ...session, id: session.id ?? scope.ids.next(), revision: 1 },
         actor,
       ),
     change: (id, changes, actor, options) => changeRecord(scope, table, id, changes, actor, options),

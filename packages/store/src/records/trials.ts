@@ -11,8 +11,8 @@ import { effortKinds, type Trial, toTrial, toTrialRow, trialsOfSession } from '.
 
 type TrialFields = Omit<Trial, 'id' | 'revision'>;
 
-/** A trial to add; without a position it comes after the last one of its session. */
-export type NewTrial = Omit<TrialFields, 'position'> & { readonly position?: number };
+/** A trial to add; without a position it comes after the last one of its session. An id of the caller's must never have been used. */
+export type NewTrial = Omit<TrialFields, 'position'> & { readonly position?: number; readonly id?: string };
 
 export interface TrialRepository {
   add(trial: NewTrial, actor: Actor): Promise<Trial>;
@@ -61,7 +61,7 @@ export function trialRepository(scope: Scope): TrialRepository {
     add: (trial, actor) =>
       inTransaction(scope, async (inner) => {
         const position = trial.position ?? (await lastPosition(inner.db, trial.session)) + 1;
-        return addRecord(inner, table, { ...trial, position, id: scope.ids.next(), revision: 1 }, actor);
+        return addRecord(inner, table, { ...trial, position, id: trial.id ?? scope.ids.next(), revision: 1 }, actor);
       }),
     change: (id, changes, actor, options) => changeRecord(scope, table, id, changes, actor, options),
     async get(id) {

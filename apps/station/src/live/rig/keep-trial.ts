@@ -20,6 +20,7 @@ import { formatOf } from '@sthene/formats';
 import type { Actor, DayEntry, Session, Setup, TrialOrigin } from '@sthene/store';
 import { type OpenLab, stationActor } from '../../labs/open-lab.ts';
 import { versionsOf } from '../../work/analyse-trial.ts';
+import { effortIds } from './trial-id.ts';
 
 /** What a live trial's origin keeps, so that it can be analysed again exactly as it was live. */
 export interface OriginFacts {
@@ -97,6 +98,7 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
     const session = await sessionFor(inside, lab, live, actor);
     const trial = await inside.trials.add(
       {
+        id: effortIds(live.capture, closed.span.start).trial,
         session: session.id,
         effort: closed.effort,
         recording: kept.recording.sha256,
@@ -156,6 +158,7 @@ async function sessionFor(
   if (known !== undefined && known.person === live.person) return known;
   const session = await inside.sessions.add(
     {
+      id: effortIds(live.capture, closed.span.start).session,
       person: live.person,
       protocol: { id: protocol.id, version: protocol.version },
       startedAt: live.startedAt,

@@ -44,7 +44,7 @@ export interface Closing {
   readonly recorded: RecordedSpan;
   readonly startedAt: UtcInstant;
   readonly endedAt: UtcInstant;
-  /** When the end was detected. */
+  /** When the samples came that let the end be seen. */
   readonly detected: MonotonicNanoseconds;
 }
 
@@ -84,6 +84,8 @@ export class RigRuntime {
   readonly #engines = new Map<string, Engine>();
   #test: string;
   #closing = false;
+  /** When the packet came that the engines are looking at. */
+  #arrived: MonotonicNanoseconds | undefined;
   state: RigState = 'starting';
   words = 'The sources are being opened.';
   counts: Counts = noCounts;
@@ -215,7 +217,9 @@ export class RigRuntime {
     this.journal.append(packet);
     this.counts = counted(this.counts, packet);
     this.#note(packet);
+    this.#arrived = this.#options.clock.monotonic();
     for (const test of this.#engines.keys()) this.#step(test, { kind: 'packet', packet });
+    this.#arrived = undefined;
     if (packet.kind === 'samples') this.#options.listener.tick(this);
     else if (packet.kind !== 'mark') this.#options.listener.changed(this);
   }
@@ -375,7 +379,9 @@ export class RigRuntime {
   }
 
   #closingOf(closed: ClosedTrial): Closing {
-    const detected = this.#options.clock.monotonic();
+    const now = this.#options.clock.monotonic();
+    // By the arrival of what let it be seen, so that the analysis is part of the wait; a stop by hand is seen now.
+    const detected = this.#arrived ?? now;
     const wall = Date.parse(this.#options.clock.wall());
     const secondsAgo = (sample: number) => (this.next - sample) / (this.#time?.rate ?? this.rate);
     const instant = (sample: number) => new Date(wall - 1000 * secondsAgo(sample)).toISOString() as UtcInstant;

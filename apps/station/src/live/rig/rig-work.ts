@@ -17,12 +17,13 @@ import type { z } from 'zod';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import { useMethod } from '../../work/methods.ts';
-import { planOf } from '../day/plan.ts';
+import { planOf, protocolOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { scriptsOf } from '../practice/virtual-athletes.ts';
 import type { RigJournal } from './journal.ts';
 import { RigRuntime } from './rig-runtime.ts';
 import { rigView } from './rig-view.ts';
+import { warmUp } from './warm-up.ts';
 
 /** Where journals of a lab lie, inside its folder. */
 export const journalFolder = 'journal';
@@ -173,6 +174,7 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   const open = { record, sources, runtime };
   live.rigs.set(id, open);
   live.start();
+  void warmUp(protocolOf(plans[0]?.test ?? 'imtp'), method);
   try {
     await runtime.start();
   } catch (error) {

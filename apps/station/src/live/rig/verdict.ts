@@ -16,12 +16,15 @@ const engineWords: Readonly<Record<ClosedTrial['reasons'][number], string>> = {
   'cell-at-limit': 'A cell of a plate reached its limit.',
 };
 
-/** The verdict on a kept trial, in words and against the athlete's own history. */
+/** Where a trial is, or will be in a moment, in the store. */
+export type AnnouncedTrial = Pick<KeptTrial, 'trial' | 'session'> & Partial<Pick<KeptTrial, 'recording'>>;
+
+/** The verdict on a trial, in words and against the athlete's own history. */
 export function verdictMessageOf(input: {
   readonly rig: string;
   readonly turn: LiveTurn;
   readonly closed: ClosedTrial;
-  readonly kept: KeptTrial;
+  readonly kept: AnnouncedTrial;
   readonly history: History;
   readonly correction?: Correction | undefined;
   readonly tookMs: number;
@@ -40,7 +43,7 @@ export function verdictMessageOf(input: {
     say: input.correction?.words ?? '',
     values: valuesOf(closed, input.history),
     evidence: {
-      recording: kept.recording,
+      ...(kept.recording === undefined ? {} : { recording: kept.recording }),
       span: { start: 0, end: closed.span.end - closed.span.start },
       ...(result.onset.ok ? { onset: result.onset.value.index } : {}),
       ...(result.events === undefined ? {} : { peak: result.events.peak.index, end: result.events.end }),

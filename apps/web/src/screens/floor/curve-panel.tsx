@@ -11,11 +11,14 @@ import { SceneCanvas } from './scene-canvas.tsx';
 import { storedScene } from './stored-scene.ts';
 import './balance.css';
 
+/** A verdict is told before its trial is stored, which takes a moment. */
+const soon = { retry: 20, retryDelay: 250 } as const;
+
 /** The hero of the Floor: the force now, and after an effort the stored curve with the evidence. */
 export function CurvePanel({ lab, rig, view }: { lab: LabId; rig: RigLive; view: ForceView }) {
   const { floor, trace, verdict, now } = rig;
   const judged = verdict !== undefined && (floor?.phase === 'verdict' || floor?.phase === 'rest');
-  const stored = useQuery({ ...curveQuery(lab, verdict?.trial ?? ''), enabled: judged, retry: 3 });
+  const stored = useQuery({ ...curveQuery(lab, verdict?.trial ?? ''), enabled: judged, ...soon });
   const curve = judged ? stored.data : undefined;
   const axis = axisOf(floor, view);
   const [low, high] = axis;
