@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Call, type Curve, call, callForBytes, decodeCurve, type Route, routes } from '@sthene/contract';
 import { type HeadlessOptions, type RunningStation, startStation } from '../src/index.ts';
+import type { LivePorts } from '../src/live/ports.ts';
 
 /** A station on any free port with a data folder of its own. */
 export interface StationUnderTest extends RunningStation {
@@ -16,12 +17,14 @@ export interface StationUnderTest extends RunningStation {
 export async function stationUnderTest(
   folder = mkdtempSync(join(tmpdir(), 'sthene-station-')),
   headless?: HeadlessOptions,
+  ports?: LivePorts,
 ): Promise<StationUnderTest> {
   const station = await startStation({
     port: 0,
     data: folder,
     webFolder: join(folder, 'no-web'),
     ...(headless ? { headless } : {}),
+    ...(ports ? { ports } : {}),
   });
   const base = station.address.replace(/\/$/, '');
   return {

@@ -3,10 +3,14 @@ import { freeze } from './freeze.ts';
 import { kill, removeKillChild } from './kill.ts';
 import { powerCut } from './power-cut.ts';
 import { recoveryDeath } from './recovery-death.ts';
+import { removeSessionChild, sessionKill } from './session-kill.ts';
 import { smallDiskFull } from './small-disk.ts';
 
 /** Every campaign, in the order of the promises. */
-export const campaigns: readonly Campaign[] = [kill, powerCut, recoveryDeath, smallDiskFull, freeze];
+export const campaigns: readonly Campaign[] = [kill, sessionKill, powerCut, recoveryDeath, smallDiskFull, freeze];
 
 /** Removes what campaigns built. */
-export const cleanUp = removeKillChild;
+export async function cleanUp(): Promise<void> {
+  await removeKillChild();
+  await removeSessionChild();
+}

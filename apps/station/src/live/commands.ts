@@ -68,7 +68,7 @@ function answer(live: LiveLab, client: Client, question: string, choice: string)
     return { code: 'unknown-question', words: 'This question is not open any more.', next: 'Nothing is to be done.' };
   const refused = mayCommand(live, client);
   if (refused !== undefined) return refused;
-  return live.order(rig.runtime, { order: 'answer', question: open.engine, answer: choice, by: client.device.id });
+  return live.order(rig.runtime, { order: 'answer', question: open.engine, answer: choice, by: client.account });
 }
 
 function mayCommand(live: LiveLab, client: Client): Refusal | undefined {
@@ -140,7 +140,7 @@ function tooOld(live: LiveLab, { at, expires }: Command): Refusal | undefined {
 }
 
 function orderOf(given: Command, client: Client): Order | undefined {
-  const by = client.device.id;
+  const by = client.account;
   switch (given.kind) {
     case 'advance':
     case 'arm':

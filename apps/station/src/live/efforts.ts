@@ -9,7 +9,8 @@ import type { Message } from './hub/client.ts';
 import type { LiveLab } from './live-lab.ts';
 import { endCapture, fileTrial } from './rig/file-trial.ts';
 import { type KeptTrial, keepReview, keepTrial } from './rig/keep-trial.ts';
-import type { Closing, RigRuntime } from './rig/rig-runtime.ts';
+import type { Closing } from './rig/rig-options.ts';
+import type { RigRuntime } from './rig/rig-runtime.ts';
 import { effortIds } from './rig/trial-id.ts';
 import { historyOf } from './rig/turn-plan.ts';
 import { type AnnouncedTrial, verdictMessageOf } from './rig/verdict.ts';
@@ -218,6 +219,7 @@ export class Efforts {
 const keyOf = (runtime: RigRuntime, person: string, trial: number) => `${runtime.journal.capture} ${person} ${trial}`;
 
 function effortOf(closed: ClosedTrial, turn: RunningTurn): RunningTurn['view']['effort'] {
-  if (closed.effort === turn.view.effort.kind) return turn.view.effort;
+  // Keeping may be slower than the next effort on the plates: what closed says itself what it was.
+  if (closed.effort === 'maximal' && turn.view.effort.kind === 'maximal') return turn.view.effort;
   return { kind: closed.effort, ...(closed.target === undefined ? {} : { share: closed.target.share }) };
 }

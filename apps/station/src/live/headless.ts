@@ -190,8 +190,8 @@ async function createWalkIn(live: LiveLab, date: string, number: number): Promis
 }
 
 /**
- * Answers where nobody is at a screen. The order of the people file is the truth, so a weight that surprises is told and taken;
- * the first zero of a run has nothing it could have moved from; a later one that moved is measured until it is quiet.
+ * Answers where nobody is at a screen. Who surprises goes on in the order of the day, and every effort of that turn is looked at
+ * again with the reason, because nobody could say who it was; the first zero of a run has nothing it could have moved from; a later one that moved is measured until it is quiet.
  */
 function answersFor(live: LiveLab): (question: QuestionView, runtime: RigRuntime) => string | undefined {
   return (question, runtime) => {
@@ -201,10 +201,10 @@ function answersFor(live: LiveLab): (question: QuestionView, runtime: RigRuntime
     live.raise({
       severity: 'warning',
       code: 'identity-not-asked',
-      words: `${question.words} Nobody could be asked; the order of the day was followed.`,
-      next: 'Look at the body weight of this session; the effort can be given to somebody else.',
+      words: `${question.words} Nobody could be asked. The order of the day was followed, and the efforts of this turn do not count until somebody has looked.`,
+      next: 'Look at the body weight of this session; let the efforts count, or give them to somebody else.',
       rig: question.rig,
     });
-    return 'yes';
+    return 'not-sure';
   };
 }

@@ -11,6 +11,7 @@ import { Controls } from './controls.ts';
 import { type LoadedDay, loadDay } from './day/loaded.ts';
 import { dayView, type Moment } from './day/view.ts';
 import { Efforts } from './efforts.ts';
+import { Guardian } from './guardian.ts';
 import { Client, type Device, type Message, type Socket, type Weight } from './hub/client.ts';
 import { Hub } from './hub/hub.ts';
 import { aboveStanding, wallState } from './hub/wall-view.ts';
@@ -19,7 +20,8 @@ import { takeOutput } from './outputs.ts';
 import type { LivePorts } from './ports.ts';
 import { type Refusal, refusalIn } from './refusals.ts';
 import { floorView } from './rig/floor-view.ts';
-import type { Closing, RigListener, RigRuntime } from './rig/rig-runtime.ts';
+import type { Closing, RigListener } from './rig/rig-options.ts';
+import type { RigRuntime } from './rig/rig-runtime.ts';
 import { rigView, virtualPart } from './rig/rig-view.ts';
 import { Room } from './room.ts';
 import type { RunningTurn } from './turn.ts';
@@ -47,6 +49,7 @@ export class LiveLab implements RigListener {
   readonly room = new Room(this);
   readonly efforts = new Efforts(this);
   readonly nextUp = new NextUp(this);
+  readonly guardian: Guardian;
   readonly rigs = new Map<string, OpenRig>();
   readonly turns = new Map<string, RunningTurn>();
   /** Turns the engine is just being told of. */
@@ -69,6 +72,8 @@ export class LiveLab implements RigListener {
   constructor(lab: OpenLab, ports: LivePorts) {
     this.lab = lab;
     this.ports = ports;
+    this.guardian = new Guardian(this);
+    ports.watch?.(this);
   }
 
   /** Wall clock, ms. */
@@ -104,6 +109,7 @@ export class LiveLab implements RigListener {
     this.hub.add(client);
     const { id, name, role } = device;
     void this.enqueue('A device', async () => {
+      if (role === 'operator') client.account = (await this.lab.actor(device.by)).by;
       await this.lab.store.devices.seen({ id, name, role }, stationActor);
     });
     return client;
@@ -352,6 +358,7 @@ export class LiveLab implements RigListener {
 
   #beat(): void {
     this.#beats++;
+    this.guardian.beat();
     for (const { record, runtime } of this.rigs.values()) {
       const { samples, bytes, age = 0 } = runtime.journal.confirmed();
       const recording = runtime.state === 'measuring' && bytes > 0 && age < 1000;

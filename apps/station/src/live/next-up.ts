@@ -8,7 +8,7 @@ import { candidatesOf, restingOf } from './day/view.ts';
 import type { LiveLab } from './live-lab.ts';
 import { type Refusal, refusalIn, refusals } from './refusals.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
-import { type History, historyOf, turnPlan } from './rig/turn-plan.ts';
+import { barMovedOf, type History, historyOf, turnPlan } from './rig/turn-plan.ts';
 import type { RunningTurn } from './turn.ts';
 
 /** Knows people who were not announced, by what they weigh; given where a day runs without anybody at a screen. */
@@ -135,7 +135,7 @@ export class NextUp {
     this.#left.delete(rig);
     const entry = unknownEntry(loaded.day.id, plan, `walk-in-${randomUUID()}`);
     const turn = { ...turnOf(live, runtime, entry, { peaks: [] }), unknown: true };
-    this.#start(runtime, turn, planFor(runtime, entry, { peaks: [] }));
+    this.#start(runtime, turn, planFor(runtime, entry, { peaks: [] }, true));
   }
 
   /** On a day of walk-ins nobody knows who comes back, so that a rest off the plates ends the turn. */
@@ -188,7 +188,13 @@ function turnOf(live: LiveLab, runtime: RigRuntime, entry: LoadedEntry, history:
   };
 }
 
-function planFor(runtime: RigRuntime, entry: LoadedEntry, history: History): ReturnType<typeof turnPlan> {
+function planFor(
+  runtime: RigRuntime,
+  entry: LoadedEntry,
+  history: History,
+  unknown = false,
+): ReturnType<typeof turnPlan> {
+  const barMoved = barMovedOf(entry.entry.setup, entry.lastSetup?.values);
   const known = runtime.trialsOf(entry.person.id);
   return turnPlan({
     person: entry.person.id,
@@ -198,6 +204,8 @@ function planFor(runtime: RigRuntime, entry: LoadedEntry, history: History): Ret
     allowed: entry.allowed,
     minor: entry.minor,
     painStopped: entry.painStopped,
+    ...(barMoved === undefined ? {} : { barMoved }),
+    unknown,
     knownToEngine: {
       counting: known.filter(({ effort, verdict }) => effort === 'maximal' && verdict === 'counts').length,
       submaximal: known.filter(({ effort }) => effort === 'submaximal').length,

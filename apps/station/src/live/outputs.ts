@@ -1,5 +1,6 @@
 import type { EngineOutput } from '@sthene/capture';
 import type { QuestionView } from '@sthene/contract';
+import { effortWords } from './day/remaining.ts';
 import type { Message } from './hub/client.ts';
 import type { LiveLab } from './live-lab.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
@@ -15,6 +16,7 @@ export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOut
       if (turn !== undefined) {
         if (target === undefined) delete turn.target;
         else turn.target = { low: target.low, high: target.high };
+        effortIs(turn, output.effort);
       }
       live.room.phaseOf(runtime);
       live.tellFloor(rig);
@@ -85,6 +87,16 @@ export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOut
   }
 }
 
+/** The effort that is due, as the engine knows it before the store does. */
+function effortIs(turn: RunningTurn, effort: Extract<EngineOutput, { kind: 'phase' }>['effort']): void {
+  if (effort === undefined) return;
+  const { kind, target } = effort;
+  const { effort: shown } = turn.view;
+  if (kind === 'maximal' ? shown.kind === 'maximal' : target === undefined || shown.share === target.share) return;
+  const planned = { kind, ...(target === undefined ? {} : { share: target.share }) };
+  turn.view = { ...turn.view, effort: planned, words: effortWords(turn.entry.plan, turn.entry.done, planned) };
+}
+
 function countdown(live: LiveLab, rig: string, of: string, left: number, restarted: boolean): void {
   const turn = live.turns.get(rig)?.view.id;
   const message = { type: 'countdown', rig, of, left, restarted };
@@ -131,16 +143,26 @@ function questionOf(
     ...(turn === undefined ? {} : { turn: turn.view.id }),
     code: output.code,
     words:
-      output.code === 'is-this-the-athlete' && turn !== undefined ? `Is this ${turn.view.person.name}?` : output.words,
+      output.code === 'is-this-the-athlete' && turn !== undefined
+        ? `Is this ${turn.view.person.name}? ${unusual[String(output.data?.because)] ?? ''}`.trim()
+        : output.words,
     choices: output.answers.map((id) => ({ id, words: answerWords[id] ?? id })),
   };
 }
+
+const unusual: Readonly<Record<string, string>> = {
+  'body-weight': 'The body weight is not as it was last time.',
+  'standing-share': 'The weight is shared between the feet in another way than usual.',
+  tension: 'The tension on the bar is not the usual one.',
+  'bar-moved': 'The bar stands elsewhere than last time.',
+};
 
 const countSounds: Readonly<Record<number, string>> = { 3: 'three', 2: 'two', 1: 'one' };
 
 const answerWords: Readonly<Record<string, string>> = {
   yes: 'Yes',
   no: 'No',
+  'not-sure': 'Not sure: go on, look at it again later',
   'take-it': 'Take this as zero',
   'measure-again': 'Measure again',
   counts: 'It counts',

@@ -1,5 +1,6 @@
 import type { Packet, Source, SourceDescription, VirtualScript } from '@sthene/capture';
 import type { StationClock } from './clock.ts';
+import type { ReadPower } from './power.ts';
 import type { RigJournal } from './rig/journal.ts';
 
 /** A capture that was cut off, as its journal gives it back. */
@@ -28,6 +29,10 @@ export interface LivePorts {
   openJournal(folder: string, about: JournalAbout): RigJournal;
   /** Journals of captures that were not closed. Reading changes nothing. */
   unfinished(folder: string, ids: ReadonlySet<string>): Promise<readonly RecoveredCapture[]>;
+  /** Called with each lab that goes live: whether it still keeps something. Plates that wait for it need that. */
+  watch?(lab: { readonly keeping: boolean }): void;
+  /** What the machine runs on; this machine's own reader when absent. */
+  power?: ReadPower;
   /** Rings at the station itself where no device sounds a cue. */
   sound?(sound: string): void;
 }

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type StationUnderTest, stationUnderTest } from '../station-at.ts';
 import { guide } from './guide.ts';
 import { LiveClient } from './live-client.ts';
+import { lockstepPorts } from './lockstep.ts';
 import { addPeople, addRig, by, inLab, twoPulls, virtual } from './set-up.ts';
 import { expectSameAgain } from './stored.ts';
 
@@ -39,7 +40,7 @@ describe.each([
   let day: Day;
   let rig: string;
   beforeAll(async () => {
-    station = await stationUnderTest();
+    station = await stationUnderTest(undefined, undefined, lockstepPorts());
     await station.ask(routes.createLab, { params: inLab, body: {} });
     const people = await addPeople(station);
     rig = await addRig(station, 'A', virtual(15));
@@ -64,14 +65,14 @@ describe.each([
   const newestDay = () =>
     operator.messages.findLast((one): one is Extract<ToOperator, { type: 'day' }> => one.type === 'day')?.day;
 
-  it('runs to its end: two efforts each, nobody waits while another rests', { timeout: 60_000 }, async () => {
+  it('runs to its end: two efforts each, nobody waits while another rests', { timeout: 200_000 }, async () => {
     const guided = guide(operator, rig, () => {
       const next = newestDay()?.next[0];
       return next !== undefined && Date.parse(next.at) <= Date.now() + 50 ? next.entry : undefined;
     });
     if (handsFree) guided.stop();
-    await operator.until(() => new Set(verdicts().map(({ trial }) => trial)).size >= 6, 55);
-    await operator.until(() => newestDay()?.entries.every(({ state }) => state === 'done') ?? false, 10);
+    await operator.until(() => new Set(verdicts().map(({ trial }) => trial)).size >= 6, 150);
+    await operator.until(() => newestDay()?.entries.every(({ state }) => state === 'done') ?? false, 30);
     guided.stop();
     const order = verdicts().map(({ person }) => person.name.split(' ')[0]);
     for (const name of ['Wren', 'Heron', 'Otter']) expect(order.filter((one) => one === name)).toHaveLength(2);
@@ -146,10 +147,12 @@ describe.each([
       const rigs = (one as { rigs?: { result?: { highest?: number } }[] }).rigs ?? [];
       return rigs.flatMap(({ result }) => (result?.highest === undefined ? [] : [result.highest]));
     });
-    expect(Math.max(...results)).toBeGreaterThan(1000);
+    expect(Math.max(0, ...results)).toBeGreaterThan(1000);
     expectNoWeight(wall.walls, weights);
     // Standing still on the plates shows nothing above standing.
-    const most = Math.max(...wall.walls.flatMap((one) => (one as { above?: number[] }).above ?? [0]));
+    const most = wall.walls
+      .flatMap((one) => (one as { above?: number[] }).above ?? [])
+      .reduce((highest, value) => Math.max(highest, value), 0);
     expect(most).toBeLessThan(2200);
   });
 

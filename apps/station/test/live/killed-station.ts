@@ -3,6 +3,7 @@
 import { virtualDescription } from '@sthene/capture';
 import { startStation } from '../../src/index.ts';
 import { LiveClient } from './live-client.ts';
+import { lockstepPorts } from './lockstep.ts';
 import { twoPulls } from './set-up.ts';
 
 const [data, people] = process.argv.slice(2) as [string, string];
@@ -10,6 +11,7 @@ const station = await startStation({
   port: 0,
   data,
   webFolder: `${data}/no-web`,
+  ports: lockstepPorts(),
   headless: {
     sources: [virtualDescription('Virtual plates', 'fernwater-three', 7, 12)],
     handsFree: true,

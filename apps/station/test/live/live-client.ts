@@ -81,7 +81,7 @@ export class LiveClient {
   async until(test: () => boolean, seconds = 20): Promise<void> {
     const end = Date.now() + 1000 * seconds;
     while (!test()) {
-      if (Date.now() > end) throw new Error(`did not come within ${seconds} s`);
+      if (Date.now() > end) throw new Error(`did not come within ${seconds} s; ${this.#story()}`);
       if (this.closed !== undefined) throw new Error(`the connection was closed with ${this.closed.code}`);
       await new Promise<void>((done) => {
         const timer = setTimeout(done, 100);
@@ -91,6 +91,18 @@ export class LiveClient {
         });
       });
     }
+  }
+
+  /** What a failure wants to know. */
+  #story(): string {
+    const alerts = this.of('alert').map(({ alert }) => `${alert.code}: ${alert.words}`);
+    const phases = this.of('phase').map(({ floor }) => floor.phase);
+    const verdicts = this.of('verdict').map(({ verdict: { person, verdict, reasons } }) => [
+      person.code,
+      verdict,
+      ...reasons.map(({ check }) => check),
+    ]);
+    return `alerts ${JSON.stringify(alerts)}, verdicts ${JSON.stringify(verdicts)}, last phases ${phases.slice(-12)}`;
   }
 
   /** The first message of a type after `from` messages; waits for it. */

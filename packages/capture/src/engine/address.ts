@@ -20,6 +20,8 @@ const fit: Readonly<Record<OrderName, 'exact' | 'turn' | 'stop'>> = {
   'release-pain': 'turn',
   'next-athlete': 'turn',
   identify: 'turn',
+  'woke-up': 'stop',
+  'rate-checked': 'turn',
   disarm: 'stop',
   abort: 'stop',
   hold: 'stop',

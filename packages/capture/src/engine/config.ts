@@ -24,6 +24,12 @@ export interface TurnPlan {
   readonly usualShareRight?: number;
   readonly clearances: readonly Clearance[];
   readonly minor: boolean;
+  /** Usual tension on the bar just before the cue, N above body weight; absent until it was seen a few times. */
+  readonly usualTension?: number;
+  /** The bar stands elsewhere than the athlete had it last: asked about before the cue. */
+  readonly barMoved?: { readonly last: string | number; readonly now: string | number };
+  /** Nobody knows yet who it is; no effort begins before `identify`. */
+  readonly unknown?: boolean;
   /** Set when a pain stop of the day is known from before (a restart). */
   readonly painStopped?: boolean;
   /** Maximal efforts planned; the protocol's number when absent. */

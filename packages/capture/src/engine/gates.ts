@@ -14,6 +14,8 @@ export function gateOf(machine: Machine): RefusalCode | undefined {
   if (weighted && (!machine.presence.on || turn.away !== undefined)) return 'not-on-plates';
   if (!turn.zeroed || (weighted && turn.weighing === undefined)) return 'not-now';
   if (machine.openQuestion('is-this-the-athlete') !== undefined) return 'question-open';
+  if (turn.unknown) return 'not-identified';
+  if (machine.rateUnchecked) return 'rate-unchecked';
   if (turn.person.rest !== undefined && !turn.person.rest.over) return 'rest-not-over';
   return undefined;
 }

@@ -14,6 +14,7 @@ export function identifyAs(machine: Machine, turn: Turn, plan: TurnPlan): void {
   const before = turn.person.ref;
   turn.person = person;
   turn.identified = true;
+  turn.unknown = false;
   machine.mark('identified', machine.now, { turn: turn.number, before, person: person.ref });
   machine.closeQuestions('identified');
   machine.attempt = {};

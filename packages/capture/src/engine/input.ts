@@ -34,6 +34,10 @@ export type Order =
   | { readonly order: 'hold' }
   | { readonly order: 'resume' }
   | { readonly order: 'redo-zero' }
+  /** The machine was asleep or stood still: zero and rate are checked before the next cue. */
+  | { readonly order: 'woke-up'; readonly seconds: number }
+  /** After waking up: whether the plates run at the rate they ran at before. */
+  | { readonly order: 'rate-checked'; readonly same: boolean }
   /** In rest: the rest; before a pull: the planned submaximal effort, or what is left of the maximal ones. */
   | { readonly order: 'skip' }
   | { readonly order: 'end-turn' }

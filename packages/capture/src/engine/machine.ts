@@ -30,6 +30,8 @@ export class Machine {
   signal: 'up' | 'down' = 'up';
   /** A header of other plates came: its samples are not read. */
   foreign = false;
+  /** The machine woke up, and nobody has said yet that the plates still run as they did. */
+  rateUnchecked = false;
   /** The wrong rate was said. */
   rateSaid = false;
   phase: Phase = 'waiting';

@@ -6,11 +6,13 @@ import { decide } from './judging/close-trial.ts';
 import type { Machine } from './machine.ts';
 import { clearanceOf } from './person.ts';
 import { startCount } from './phases/cue.ts';
+import { askTension } from './phases/identity.ts';
 import { enterRest, skipRest } from './phases/rest.ts';
 import { confirmSetUp, enterSetUp } from './phases/set-up.ts';
 import { type RefusalCode, refusals } from './refusal.ts';
 import { abort, hold, painStop } from './stopping.ts';
 import { endTurn, startTurn, zeroAgain } from './turn.ts';
+import { wokeUp } from './waking.ts';
 
 type Carry<N extends OrderName> = (machine: Machine, order: Extract<Command, { order: N }>) => RefusalCode | undefined;
 
@@ -96,6 +98,17 @@ const orders: { readonly [N in OrderName]: Carry<N> } = {
     zeroAgain(machine, turn, 'redo-zero');
     return undefined;
   },
+  'woke-up': wokeUp,
+  'rate-checked'(machine, { same }) {
+    if (!machine.rateUnchecked) return 'not-now';
+    if (!same) {
+      machine.alert('rate-changed', 'After waking up the plates run at another rate. Open the rig again.');
+      return undefined;
+    }
+    machine.rateUnchecked = false;
+    machine.mark('rate checked');
+    return undefined;
+  },
   skip(machine) {
     const { turn, phase, effort } = machine;
     if (turn === undefined) return 'no-turn';
@@ -176,6 +189,7 @@ function cueNow(machine: Machine): RefusalCode | undefined {
   if (gate !== undefined) return gate;
   if (machine.handsFree && !machine.turn.armed) return 'not-armed';
   if (machine.steadySince === undefined) return 'not-steady';
+  if (askTension(machine, machine.turn)) return 'question-open';
   startCount(machine, 'cue-now');
   return undefined;
 }

@@ -13,6 +13,8 @@ export const refusals = {
   'pain-stopped': 'A pain stop blocks maximal efforts of this athlete until a named person releases it.',
   'no-pain-stop': 'There is no pain stop to release.',
   'question-open': 'A question must be answered first.',
+  'not-identified': 'It is not known yet who is on the plates.',
+  'rate-unchecked': 'The machine was asleep. The rate of the plates is being checked first.',
   'rest-not-over': 'The rest is not over. Skip it on purpose or wait.',
   'nothing-planned': 'No effort is left for this athlete.',
   'not-steady': 'The tension is not steady inside the band.',

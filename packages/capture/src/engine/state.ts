@@ -12,6 +12,12 @@ export interface Turn {
   weighing?: Weighing;
   /** Answered or not needed: this is the athlete it should be. */
   identified: boolean;
+  /** Nobody knows yet who it is. */
+  unknown: boolean;
+  /** Something was unlike the athlete and nobody could say for sure: every effort of the turn is looked at again. */
+  unsure: boolean;
+  /** The tension habit was asked about in this turn. */
+  tensionAsked: boolean;
   /** The zero was taken for this turn. */
   zeroed: boolean;
   /** SD of the total over the zero, in the unit of the test. */

@@ -42,7 +42,9 @@ export type EngineReason =
   | 'too-long'
   | 'pulled-without-cue'
   | 'cue-time-unknown'
-  | 'cell-at-limit';
+  | 'cell-at-limit'
+  /** Nobody could say for sure that it was this athlete. */
+  | 'identity-unsure';
 
 /** One thing to change, said to the athlete. */
 export interface Correction {

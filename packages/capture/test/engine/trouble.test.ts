@@ -4,7 +4,6 @@ import { begin, call, cue, pullGuided, quickRules, ready, staged } from './acts.
 import { athlete, Stage } from './stage.ts';
 
 const wren = athlete('p-wren');
-const heron = athlete('p-heron', { bodyWeight: 860 });
 
 const status = (state: 'lost' | 'returned' | 'quiet'): EngineInput => ({
   kind: 'packet',
@@ -99,36 +98,6 @@ describe('stand still', () => {
     stage.wait(17, undefined, (t) => 60 * Math.sin(2 * Math.PI * 0.7 * t));
     expect(stage.of('weighing')).toEqual([]);
     expect(stage.said('cannot-weigh')).toBe(true);
-  });
-});
-
-describe('identity', () => {
-  it('asks before the cue when the weight is not the athlete’s', () => {
-    const stage = new Stage();
-    stage.wait(1.5);
-    call(stage, wren, { warmUpDone: 2 });
-    stage.stepOn(heron);
-    stage.wait(5);
-    const [question] = stage.of('question');
-    expect(question).toMatchObject({ code: 'is-this-the-athlete', data: { because: 'body-weight', person: 'p-wren' } });
-    expect(stage.refusal({ order: 'advance' })).toBe('question-open');
-    stage.order({ order: 'answer', question: question!.id, answer: 'no', by: 'u-operator' });
-    expect(stage.phase).toBe('waiting');
-    expect(stage.of('turn-ended')).toMatchObject([{ because: 'wrong-person' }]);
-    expect(stage.of('cue-request')).toEqual([]);
-  });
-
-  it('asks when the feet share unusually, and goes on with a yes', () => {
-    const stage = new Stage();
-    stage.wait(1.5);
-    call(stage, wren, { warmUpDone: 2, usualShareRight: 50 });
-    stage.stepOn({ ...wren, shareRight: 0.6 });
-    stage.wait(5);
-    const [question] = stage.of('question');
-    expect(question).toMatchObject({ data: { because: 'standing-share' } });
-    stage.order({ order: 'answer', question: question!.id, answer: 'yes', by: 'u-operator' });
-    expect(stage.refusal({ order: 'advance' })).toBeUndefined();
-    expect(stage.phase).toBe('ready');
   });
 });
 

@@ -128,6 +128,8 @@ export interface IdentityRules {
   readonly weightShare: number;
   /** Standing share further than so many percentage points from the usual one asks. */
   readonly sharePoints: number;
+  /** Tension before the cue further than this from the usual one asks, N. A proposal. */
+  readonly tension: number;
 }
 
 export interface StopRules {
@@ -167,7 +169,7 @@ const rules: Omit<RunningRules, 'test' | 'rest'> = {
     before: 12,
     leastShare: 0.25,
   },
-  identity: { weightShare: 0.03, sharePoints: 8 },
+  identity: { weightShare: 0.03, sharePoints: 8, tension: 25 },
   stop: { rejectedInARow: 3 },
   awaySeconds: 60,
   minorAgreementShare: 0.1,

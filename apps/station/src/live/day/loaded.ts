@@ -34,6 +34,8 @@ export interface LoadedEntry {
   readonly allowed: Allowed;
   readonly minor: boolean;
   readonly painStopped: boolean;
+  /** Readiness answers as screens show them: with the name of who asked. */
+  readonly readiness?: Readiness & { readonly by: string; readonly at: string };
   readonly lastSetup?: { readonly at: string; readonly values: Setup };
 }
 
@@ -73,6 +75,7 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly DayPlan[], 
     birthDate: person.birthDate,
     readiness: entry.readiness as Readiness | undefined,
   });
+  const readiness = entry.readiness as LoadedEntry['readiness'];
   const planned = (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol);
   return {
     entry: await withName(lab, entry),
@@ -85,6 +88,7 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly DayPlan[], 
     allowed: standing.allowed,
     minor: isMinor({ birthDate: person.birthDate, date: day.date }),
     painStopped: gates.some((gate) => isPainStop(gate, day.date)),
+    ...(readiness === undefined ? {} : { readiness: { ...readiness, by: await lab.nameOf(readiness.by) } }),
     ...(lastSetup === undefined ? {} : { lastSetup }),
   };
 }

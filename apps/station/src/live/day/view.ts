@@ -1,4 +1,4 @@
-import type { Day, DayEntry, EntryState, Readiness, RestView } from '@sthene/contract';
+import type { Day, DayEntry, EntryState, RestView } from '@sthene/contract';
 import type { TrialOrigin } from '@sthene/store';
 import { nameOf } from '../../work/people.ts';
 import { type ForecastEntry, forecastOf, usualTurnSeconds } from './forecast.ts';
@@ -143,7 +143,7 @@ function entryView(one: LoadedEntry, position: number, moment: Moment, onRig: st
     })),
     remaining: [...one.remaining],
     next: effortWords(one.plan, one.done, one.remaining[0]),
-    ...(entry.readiness === undefined ? {} : { readiness: entry.readiness as Readiness & { by: string; at: string } }),
+    ...(one.readiness === undefined ? {} : { readiness: one.readiness }),
     gates: [...one.gates],
     allowed: one.allowed,
     setup: { ...entry.setup },

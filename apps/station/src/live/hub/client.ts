@@ -44,6 +44,8 @@ export const usualLimits: ClientLimits = { bytes: 256 * 1024, kept: 2000 };
  */
 export class Client {
   readonly device: Device;
+  /** Account of who signs here; the device's own id until it is known. */
+  account: string;
   /** Station clock minus device clock, ms, as the device measured it last. */
   offset: number | undefined;
   readonly #socket: Socket;
@@ -55,6 +57,7 @@ export class Client {
 
   constructor(device: Device, socket: Socket, snapshot: () => Message, limits = usualLimits) {
     this.device = device;
+    this.account = device.id;
     this.#socket = socket;
     this.#snapshot = snapshot;
     this.#limits = limits;

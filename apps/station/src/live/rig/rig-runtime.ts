@@ -13,64 +13,21 @@ import {
   type Phase,
   type RecordedSpan,
   type Source,
-  sayings,
+  type TurnPlan,
 } from '@sthene/capture';
-import type { DayPlan, RigFloor, RigState } from '@sthene/contract';
-import { convertible, type Method, type MonotonicNanoseconds, type RunningRules, type UtcInstant } from '@sthene/core';
-import type { StationClock } from '../clock.ts';
+import type { RigFloor, RigState } from '@sthene/contract';
+import type { Method, MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
 import { protocolOf, rulesOf } from '../day/plan.ts';
 import { type Counts, counted, noCounts } from './counts.ts';
 import { Envelope } from './envelope.ts';
 import { inputLabel, inputMark } from './inputs.ts';
 import type { RigJournal } from './journal.ts';
+import { RateCheck } from './rate-check.ts';
 import { RecentSamples } from './recent.ts';
+import type { Closing, Expiry, RigRuntimeOptions, RigTest } from './rig-options.ts';
+import { phaseWords, stateOfStatus } from './rig-words.ts';
 import { SampleTime } from './sample-time.ts';
-
-/** When an order was received, and until when it is worth anything. */
-export interface Expiry {
-  readonly at: MonotonicNanoseconds;
-  readonly expires: MonotonicNanoseconds;
-}
-
-/** A test as it is run at a rig today. */
-export interface RigTest {
-  readonly plan: DayPlan;
-  readonly method: Method;
-}
-
-/** A closed trial with its raw samples, taken at the moment it closed. */
-export interface Closing {
-  readonly closed: ClosedTrial;
-  readonly recorded: RecordedSpan;
-  readonly startedAt: UtcInstant;
-  readonly endedAt: UtcInstant;
-  /** When the samples came that let the end be seen. */
-  readonly detected: MonotonicNanoseconds;
-}
-
-/** What a rig tells its lab. Called in the order things happen. */
-export interface RigListener {
-  changed(rig: RigRuntime): void;
-  output(rig: RigRuntime, output: EngineOutput): void;
-  closed(rig: RigRuntime, closing: Closing): void;
-  /** A file that a watched folder brought has been read to its end. */
-  fileEnded(rig: RigRuntime, packets: readonly Packet[]): void;
-  tick(rig: RigRuntime): void;
-}
-
-export interface RigRuntimeOptions {
-  readonly id: string;
-  readonly source: Source;
-  /** Opens the journal of this run; of a watched folder, one for each file. */
-  readonly newJournal: () => RigJournal;
-  /** Each stream from header to end is a finished recording that somebody else zeroed and cued. */
-  readonly files: boolean;
-  readonly clock: StationClock;
-  readonly gravity: number;
-  readonly mode: Mode;
-  readonly tests: readonly RigTest[];
-  readonly listener: RigListener;
-}
+import { meansNow, noiseOver, spanOf } from './spans.ts';
 
 /**
  * One open rig: its source's packets go to the journal first, then to the live engine of each test of the day. Everything an
@@ -269,6 +226,31 @@ export class RigRuntime {
     }
   }
 
+  readonly #rateCheck = new RateCheck();
+
+  /** The machine was asleep: engines take the zero again, and the rate is compared with what it was. */
+  wokeUp(seconds: number): void {
+    if (this.#options.files || this.#time === undefined) return;
+    this.#rateCheck.begin(this.#time.rate);
+    this.#time = new SampleTime(this.rate);
+    for (const test of this.#engines.keys()) this.#own(test, { order: 'woke-up', seconds });
+  }
+
+  /** Called now and then: says once whether the plates run as before. */
+  checkRate(): void {
+    const same = this.#rateCheck.judge(this.#time);
+    if (same === undefined) return;
+    for (const test of this.#engines.keys()) this.#own(test, { order: 'rate-checked', same });
+  }
+
+  /** An order of the station itself, for the turn an engine counts. */
+  #own(test: string, order: Order): void {
+    const at = this.#options.clock.monotonic();
+    const address = { at, expires: (at + 1_000_000_000n) as MonotonicNanoseconds };
+    const command = { ...order, turn: this.turnOf(test), trial: this.trial, phase: this.phase, ...address } as Command;
+    this.#tell(test, { kind: 'command', command });
+  }
+
   /** Gives an order to the engine of a test; what came of it is among the outputs. */
   order(order: Order, address: Expiry, test = this.#test, phase?: Phase): readonly EngineOutput[] {
     if (this.#options.files) {
@@ -284,7 +266,12 @@ export class RigRuntime {
       this.trial = 0;
       this.phase = 'waiting';
     }
+    if (order.order === 'next-athlete') this.#expect(order.next);
     return this.#tell(test, commandOf(this, order, address, phase));
+  }
+
+  #expect({ person, lastBodyWeight }: TurnPlan): void {
+    if (lastBodyWeight !== undefined && isVirtual(this.#source)) this.#source.expect(person, lastBodyWeight);
   }
 
   /** A turn at a watched folder waits for its file and nothing else. */
@@ -360,22 +347,13 @@ export class RigRuntime {
         this.zeroAt = this.#options.clock.wall();
         this.zeros = output.zeros;
         this.envelope?.zero(output.zeros);
-        this.noise = this.#noiseOver(output.window);
+        this.noise = this.recent === undefined ? {} : noiseOver(this.recent, output.window);
         break;
       case 'trial-closed':
         this.#options.listener.closed(this, this.#closingOf(output.trial));
         break;
     }
     this.#options.listener.output(this, output);
-  }
-
-  /** SD of each channel over a quiet window, in the channel's unit. */
-  #noiseOver({ start, end }: { readonly start: number; readonly end: number }): Record<string, number> {
-    const { header, recent } = this;
-    if (header === undefined || recent === undefined) return {};
-    return Object.fromEntries(
-      header.channels.map(({ name, scale }, c) => [name, Math.abs(scale) * sdOfPresent(recent.copy(c, start, end))]),
-    );
   }
 
   #closingOf(closed: ClosedTrial): Closing {
@@ -397,70 +375,18 @@ export class RigRuntime {
 
   /** Mean of each channel over the last 100 ms, in its own unit, without its zero. */
   channelsNow(): { readonly name: string; readonly value: number }[] {
-    const { header, recent } = this;
-    if (header === undefined || recent === undefined) return [];
-    const from = Math.max(recent.oldest, recent.next - Math.ceil(this.rate / 10));
-    return header.channels.map(({ name, scale, offset }, c) => {
-      const values = recent.copy(c, from, recent.next).filter((value) => !Number.isNaN(value));
-      const mean = values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
-      return { name, value: (mean - offset) * scale - (this.zeros[name] ?? 0) };
-    });
+    return this.recent === undefined ? [] : meansNow(this.recent, this.zeros);
   }
 
   /** Raw vertical channels over a span, as the engine analyses them. */
   recordedSpan(start: number, end: number, sampleRate: number): RecordedSpan {
-    const { header, recent } = this;
-    if (header === undefined || recent === undefined) throw new Error('The rig has no stream.');
+    if (this.recent === undefined) throw new Error('The rig has no stream.');
     const unit = protocolOf(this.#test).parameters?.unit ?? 'N';
-    const used = header.channels.flatMap((channel, index) =>
-      (channel.axis === 'z' || channel.axis === 'force') && convertible(channel.unit, unit) ? [{ channel, index }] : [],
-    );
-    return {
-      sampleRate,
-      channels: used.map(({ channel }) => channel),
-      raw: used.map(({ index }) => recent.copy(index, start, end)),
-    };
+    return spanOf(this.recent, { start, end }, unit, sampleRate);
   }
 }
 
 function commandOf(rig: RigRuntime, order: Order, { at, expires }: Expiry, phase = rig.phase): EngineInput {
   const command = { ...order, turn: rig.turn, trial: rig.trial, phase, at, expires } as Command;
   return { kind: 'command', command };
-}
-
-const stateOfStatus: Readonly<Record<Extract<Packet, { kind: 'status' }>['state'], RigState>> = {
-  connecting: 'starting',
-  connected: 'measuring',
-  quiet: 'quiet',
-  lost: 'lost',
-  returned: 'measuring',
-  'wrong-device': 'faulty',
-  'wrong-rate': 'faulty',
-  ended: 'closed',
-};
-
-const phaseWords: Readonly<Record<Phase, RigFloor['now']>> = {
-  waiting: { code: 'waiting', words: 'Nobody is on the rig.' },
-  zero: { code: 'zero', words: 'Keep the plates empty' },
-  'stand-still': { code: 'step-on', words: sayings['step-on'].words },
-  'set-up': { code: 'set-up', words: 'Take the bar' },
-  ready: { code: 'take-up-slack', words: sayings['take-up-slack'].words },
-  cue: { code: 'hold-steady', words: sayings['hold-steady'].words },
-  pull: { code: 'push', words: sayings.push.words },
-  verdict: { code: 'verdict', words: 'Let go' },
-  rest: { code: 'rest', words: sayings.rest.words },
-};
-
-function sdOfPresent(values: Float64Array): number {
-  let n = 0;
-  let mean = 0;
-  let squares = 0;
-  for (const value of values) {
-    if (Number.isNaN(value)) continue;
-    n++;
-    const d = value - mean;
-    mean += d / n;
-    squares += d * (value - mean);
-  }
-  return n < 2 ? 0 : Math.sqrt(squares / (n - 1));
 }

@@ -10,6 +10,7 @@ const windowSeconds = 2;
  */
 export class SampleTime {
   readonly #promised: number;
+  #dropped = false;
   #arrivals: { readonly at: number; readonly next: number }[] = [];
 
   constructor(promisedRate: number) {
@@ -19,7 +20,10 @@ export class SampleTime {
   samples({ first, count, at }: Pick<SamplesPacket, 'first' | 'count' | 'at'>): void {
     const seconds = Number(at) / 1e9;
     this.#arrivals.push({ at: seconds, next: first + count });
-    while (this.#arrivals.length > 2 && (this.#arrivals[0]?.at ?? 0) < seconds - windowSeconds) this.#arrivals.shift();
+    while (this.#arrivals.length > 2 && (this.#arrivals[0]?.at ?? 0) < seconds - windowSeconds) {
+      this.#arrivals.shift();
+      this.#dropped = true;
+    }
   }
 
   /** Samples a second of real time, by arrivals; the promised rate until there is a second of them. */
@@ -28,6 +32,13 @@ export class SampleTime {
     const last = this.#arrivals.at(-1);
     if (first === undefined || last === undefined || last.at - first.at < 1) return this.#promised;
     return (last.next - first.next) / (last.at - first.at);
+  }
+
+  /** True once the rate was seen over the whole window, so that a burst after a stand-still has gone by. */
+  get settled(): boolean {
+    const first = this.#arrivals[0];
+    const last = this.#arrivals.at(-1);
+    return this.#dropped && first !== undefined && last !== undefined && last.at - first.at >= windowSeconds / 2;
   }
 
   /** Index of the sample taken at a station time; undefined before any came. */

@@ -1,5 +1,5 @@
 import type { Clearance, TurnPlan } from '@sthene/capture';
-import type { MetricPoint } from '@sthene/store';
+import type { MetricPoint, Setup } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import type { Allowed } from '../day/gates.ts';
 import type { Done } from '../day/remaining.ts';
@@ -12,6 +12,8 @@ export interface History {
   readonly lastBodyWeight?: number;
   /** Usual share of the right foot while standing, %. */
   readonly usualShareRight?: number;
+  /** Usual tension on the bar before the pull, N above body weight. */
+  readonly usualTension?: number;
 }
 
 /** Reads a person's history with a test. */
@@ -24,6 +26,8 @@ export async function historyOf(lab: OpenLab, person: string, test: string): Pro
   const weighed = sessions.items.find(({ session }) => session.bodyWeight !== undefined)?.session.bodyWeight?.value;
   const values = shares.flatMap(presentValue).slice(-9);
   const middle = median(values);
+  const tensions = await tensionsOf(lab, peaks.filter(counting).slice(-5));
+  const tension = median(tensions);
   return {
     peaks: peaks.filter(counting).flatMap((point) => {
       const { metric, trial } = point;
@@ -31,8 +35,28 @@ export async function historyOf(lab: OpenLab, person: string, test: string): Pro
     }),
     ...(weighed === undefined ? {} : { lastBodyWeight: weighed }),
     // A share is usual once it was seen a few times.
-    ...(middle === undefined || values.length < 3 ? {} : { usualShareRight: middle }),
+    ...(middle === undefined || values.length < often ? {} : { usualShareRight: middle }),
+    ...(tension === undefined || tensions.length < often ? {} : { usualTension: tension }),
   };
+}
+
+/** So many times make a habit. */
+const often = 3;
+
+/** Tension before the pull of earlier efforts, as their check of it measured it. */
+async function tensionsOf(lab: OpenLab, points: readonly MetricPoint[]): Promise<number[]> {
+  const results = await Promise.all(points.map(({ trial }) => lab.store.results.current(trial)));
+  return results.flatMap((result) => result?.document.checks.pretension?.value ?? []);
+}
+
+/** Where the bar stands, when both today and last time are known and differ: by its pin, else by 1 cm or more. */
+export function barMovedOf(now: Setup, last: Setup | undefined): TurnPlan['barMoved'] {
+  const pins = [last?.bar_pin, now.bar_pin];
+  if (typeof pins[0] === 'string' && typeof pins[1] === 'string')
+    return pins[0].trim() === pins[1].trim() ? undefined : { last: pins[0], now: pins[1] };
+  const heights = [last?.bar_height, now.bar_height];
+  if (typeof heights[0] !== 'number' || typeof heights[1] !== 'number') return undefined;
+  return Math.abs(heights[0] - heights[1]) < 1 ? undefined : { last: heights[0], now: heights[1] };
 }
 
 const counting = (point: MetricPoint) => point.effort === 'maximal' && point.standing === 'counts';
@@ -55,6 +79,9 @@ export function turnPlan(input: {
   readonly allowed: Allowed;
   readonly minor: boolean;
   readonly painStopped: boolean;
+  readonly barMoved?: TurnPlan['barMoved'];
+  /** Nobody has announced this person. */
+  readonly unknown?: boolean;
   /** Efforts of this person that this very engine has judged: it counts them itself. */
   readonly knownToEngine: { readonly counting: number; readonly submaximal: number };
 }): TurnPlan {
@@ -71,7 +98,10 @@ export function turnPlan(input: {
     warmUpDone: Math.max(0, warmed - knownToEngine.submaximal),
     ...(history.lastBodyWeight === undefined ? {} : { lastBodyWeight: history.lastBodyWeight }),
     ...(history.usualShareRight === undefined ? {} : { usualShareRight: history.usualShareRight }),
+    ...(history.usualTension === undefined ? {} : { usualTension: history.usualTension }),
     ...(best > 0 ? { ownBest: best } : {}),
+    ...(input.barMoved === undefined ? {} : { barMoved: input.barMoved }),
+    ...(input.unknown === true ? { unknown: true } : {}),
   };
 }
 

@@ -14,6 +14,7 @@ const engineWords: Readonly<Record<ClosedTrial['reasons'][number], string>> = {
   'pulled-without-cue': 'The effort began without a cue.',
   'cue-time-unknown': 'No device said when the cue sounded.',
   'cell-at-limit': 'A cell of a plate reached its limit.',
+  'identity-unsure': 'Nobody could say for sure whose effort this is.',
 };
 
 /** Where a trial is, or will be in a moment, in the store. */

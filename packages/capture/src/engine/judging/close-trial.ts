@@ -24,7 +24,12 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
   };
   const result = analyseClosed(forces, facts, config.protocol, method, config.gravity);
   const kind = effort.kind === 'submaximal' ? 'submaximal' : 'maximal';
-  const reasons = reasonsOf({ ended, effort: kind, ...facts }, request !== undefined, cellsAtLimit(recorded));
+  const reasons = reasonsOf(
+    { ended, effort: kind, ...facts },
+    request !== undefined,
+    cellsAtLimit(recorded),
+    turn.unsure,
+  );
   const closeness = target === undefined ? undefined : closenessOf(result, target, machine.base);
   const trial: ClosedTrial = {
     turn: turn.number,

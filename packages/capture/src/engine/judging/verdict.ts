@@ -10,6 +10,7 @@ const weight: Readonly<Record<EngineReason, Verdict>> = {
   'too-long': 'look-again',
   'pulled-without-cue': 'look-again',
   'cue-time-unknown': 'look-again',
+  'identity-unsure': 'look-again',
 };
 
 const rank: readonly Verdict[] = ['counts', 'look-again', 'repeat'];
@@ -34,6 +35,7 @@ export function reasonsOf(
   trial: Pick<ClosedTrial, 'ended' | 'effort' | 'cue'>,
   requested: boolean,
   cellAtLimit: boolean,
+  unsure = false,
 ): EngineReason[] {
   const reasons: EngineReason[] = [];
   const end = byEnd[trial.ended];
@@ -42,6 +44,7 @@ export function reasonsOf(
   if (trial.effort === 'maximal' && trial.cue === undefined) {
     reasons.push(requested ? 'cue-time-unknown' : 'pulled-without-cue');
   }
+  if (unsure) reasons.push('identity-unsure');
   return reasons.sort((a, b) => rank.indexOf(weight[b]) - rank.indexOf(weight[a]));
 }
 

@@ -3,6 +3,7 @@ import type { Machine } from '../machine.ts';
 import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import { startCount } from './cue.ts';
+import { askTension } from './identity.ts';
 import { watchForPull } from './pull.ts';
 import { watchTension } from './tension.ts';
 
@@ -13,7 +14,8 @@ export function readyBlock(machine: Machine, turn: Turn, block: Block): void {
   relaxWhenLong(machine, block);
   const { steadySince, rules } = machine;
   if (!machine.handsFree || !turn.armed || steadySince === undefined || gateOf(machine) !== undefined) return;
-  if (block.end - steadySince >= machine.samples(rules.cue.delay)) startCount(machine, 'steady');
+  if (block.end - steadySince < machine.samples(rules.cue.delay) || askTension(machine, turn)) return;
+  startCount(machine, 'steady');
 }
 
 /** Tension held steady for long without a cue tires: let it go. */

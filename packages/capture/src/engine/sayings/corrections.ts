@@ -38,6 +38,7 @@ export const reasonSayings: Readonly<Record<EngineReason, string>> = {
   'pulled-without-cue': 'Wait for the cue',
   'cue-time-unknown': 'Not your fault: cue went missing',
   'cell-at-limit': 'Not your fault: plates too small',
+  'identity-unsure': 'Not your fault: checked later',
 };
 
 const noEffort = 'Stand still, then push hard';

@@ -5,6 +5,9 @@ import type { VirtualPerson } from './script.ts';
 /** Pull on the bar while waiting for the cue, N: well inside the band. */
 const barTension = 10;
 
+/** Weights closer than this are the same person's, as a share. */
+const sameWeight = 0.02;
+
 type PhaseOutput = Extract<EngineOutput, { kind: 'phase' }>;
 
 /**
@@ -25,6 +28,16 @@ export class Reactions {
     this.#performer = performer;
     this.#people = people;
     for (const person of people) if (person.ref !== undefined) this.#known.set(person.ref, person);
+  }
+
+  /** Somebody who was here on another day, or before a restart, is known again by weight. */
+  expect(ref: string, bodyWeight: number): void {
+    if (this.#known.has(ref)) return;
+    const taken = new Set(this.#known.values());
+    const same = this.#people.find(
+      (person) => !taken.has(person) && Math.abs(person.weight - bodyWeight) <= sameWeight * bodyWeight,
+    );
+    if (same !== undefined) this.#known.set(ref, same);
   }
 
   notice(output: EngineOutput): void {

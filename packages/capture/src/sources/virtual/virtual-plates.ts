@@ -30,6 +30,8 @@ export interface VirtualPlates extends Source {
   readonly position: number;
   /** What the live engine says; the people of the script follow it unless the script is played by hand. */
   notice(output: EngineOutput): void;
+  /** Whom a reference means: whoever of the script weighs so much, N, where nobody has that reference yet. */
+  expect(person: string, bodyWeight: number): void;
   /** Somebody of the script steps on; whoever stands there steps off first. An unknown index throws. */
   stepOn(personIndex: number): void;
   stepOff(): void;
@@ -138,6 +140,10 @@ class TwoPlates implements VirtualPlates {
 
   notice(output: EngineOutput): void {
     if (this.#options.script.byHand !== true) this.#reactions.notice(output);
+  }
+
+  expect(person: string, bodyWeight: number): void {
+    this.#reactions.expect(person, bodyWeight);
   }
 
   stepOn(personIndex: number): void {

@@ -1,0 +1,52 @@
+import type { ClosedTrial, EngineOutput, Mode, Packet, RecordedSpan, Source } from '@sthene/capture';
+import type { DayPlan } from '@sthene/contract';
+import type { Method, MonotonicNanoseconds, UtcInstant } from '@sthene/core';
+import type { StationClock } from '../clock.ts';
+import type { RigJournal } from './journal.ts';
+import type { RigRuntime } from './rig-runtime.ts';
+
+/** When an order was received, and until when it is worth anything. */
+export interface Expiry {
+  readonly at: MonotonicNanoseconds;
+  readonly expires: MonotonicNanoseconds;
+}
+
+/** A test as it is run at a rig today. */
+export interface RigTest {
+  readonly plan: DayPlan;
+  readonly method: Method;
+}
+
+/** A closed trial with its raw samples, taken at the moment it closed. */
+export interface Closing {
+  readonly closed: ClosedTrial;
+  readonly recorded: RecordedSpan;
+  readonly startedAt: UtcInstant;
+  readonly endedAt: UtcInstant;
+  /** When the samples came that let the end be seen. */
+  readonly detected: MonotonicNanoseconds;
+}
+
+/** What a rig tells its lab. Called in the order things happen. */
+export interface RigListener {
+  changed(rig: RigRuntime): void;
+  output(rig: RigRuntime, output: EngineOutput): void;
+  closed(rig: RigRuntime, closing: Closing): void;
+  /** A file that a watched folder brought has been read to its end. */
+  fileEnded(rig: RigRuntime, packets: readonly Packet[]): void;
+  tick(rig: RigRuntime): void;
+}
+
+export interface RigRuntimeOptions {
+  readonly id: string;
+  readonly source: Source;
+  /** Opens the journal of this run; of a watched folder, one for each file. */
+  readonly newJournal: () => RigJournal;
+  /** Each stream from header to end is a finished recording that somebody else zeroed and cued. */
+  readonly files: boolean;
+  readonly clock: StationClock;
+  readonly gravity: number;
+  readonly mode: Mode;
+  readonly tests: readonly RigTest[];
+  readonly listener: RigListener;
+}

@@ -1,0 +1,58 @@
+import type { RecordedSpan } from '@sthene/capture';
+import { convertible, type SampleSpan } from '@sthene/core';
+import type { RecentSamples } from './recent.ts';
+
+/** SD of each channel over a quiet window, in the channel's unit. */
+export function noiseOver(recent: RecentSamples, { start, end }: SampleSpan): Record<string, number> {
+  return Object.fromEntries(
+    recent.header.channels.map(({ name, scale }, c) => [
+      name,
+      Math.abs(scale) * sdOfPresent(recent.copy(c, start, end)),
+    ]),
+  );
+}
+
+/** Mean of each channel over the last 100 ms, in its own unit, without its zero. */
+export function meansNow(
+  recent: RecentSamples,
+  zeros: Readonly<Record<string, number>>,
+): { readonly name: string; readonly value: number }[] {
+  const { header } = recent;
+  const from = Math.max(recent.oldest, recent.next - Math.ceil(header.promisedRate / 10));
+  return header.channels.map(({ name, scale, offset }, c) => {
+    const values = recent.copy(c, from, recent.next).filter((value) => !Number.isNaN(value));
+    const mean = values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
+    return { name, value: (mean - offset) * scale - (zeros[name] ?? 0) };
+  });
+}
+
+/** Raw channels of a span that the engine analyses, in the order of the stream. */
+export function spanOf(
+  recent: RecentSamples,
+  { start, end }: SampleSpan,
+  unit: string,
+  sampleRate: number,
+): RecordedSpan {
+  const used = recent.header.channels.flatMap((channel, index) =>
+    (channel.axis === 'z' || channel.axis === 'force') && convertible(channel.unit, unit) ? [{ channel, index }] : [],
+  );
+  return {
+    sampleRate,
+    channels: used.map(({ channel }) => channel),
+    raw: used.map(({ index }) => recent.copy(index, start, end)),
+  };
+}
+
+function sdOfPresent(values: Float64Array): number {
+  let n = 0;
+  let mean = 0;
+  let squares = 0;
+  for (const value of values) {
+    if (Number.isNaN(value)) continue;
+    n++;
+    const d = value - mean;
+    mean += d / n;
+    squares += d * (value - mean);
+  }
+  return n < 2 ? 0 : Math.sqrt(squares / (n - 1));
+}
