@@ -91,7 +91,10 @@ async function checkJournal(data: string, { capture, safe, trials }: Told): Prom
   for (const name of (await listCaptures(nodeJournalPort, folder)).reverse()) {
     const report = await reportOf(nodeJournalPort, folder, name);
     if (report.session !== capture) continue;
-    must(!report.confirmedLost && report.counts.missing === 0, `${name}: ${report.words}`);
+    must(
+      !report.confirmedLost && report.counts.missing === 0,
+      `${name}: ${JSON.stringify(report.lost)}, ${report.counts.missing} missing`,
+    );
     must(report.counts.endSample >= safe, `${safe} samples were told safe, ${report.counts.endSample} are there`);
     let next = 0;
     let closed = 0;

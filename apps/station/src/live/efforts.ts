@@ -201,7 +201,7 @@ export class Efforts {
       const method = runtime.methodOf(turn.view.test);
       if (method === undefined) throw new Error('the test has no method');
       const about = { method, number: turn.entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
-      const trial = fileTrial(packets, turn, about);
+      const trial = fileTrial(packets, { entry: turn.entry, kind: turn.view.effort.kind }, about);
       const kept = await keepTrial(
         live.lab,
         { ...trial, capture: journal.capture, rig: runtime.id, entry: turn.entry.entry },

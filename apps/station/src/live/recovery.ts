@@ -1,18 +1,19 @@
 import { join } from 'node:path';
-import { type ClosedTrial, createEngine, type Engine, type EngineOutput } from '@sthene/capture';
+import type { ClosedTrial } from '@sthene/capture';
 import type { DayPlan } from '@sthene/contract';
 import type { UtcInstant } from '@sthene/core';
 import type { Capture } from '@sthene/store';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import { useMethod } from '../work/methods.ts';
 import { openDay } from './day/day-work.ts';
-import { planOf, protocolOf, rulesOf } from './day/plan.ts';
+import { planOf, protocolOf } from './day/plan.ts';
 import type { LiveLab } from './live-lab.ts';
 import type { RecoveredCapture } from './ports.ts';
-import { inputLabel, inputOf } from './rig/inputs.ts';
+import { replay } from './replay.ts';
 import { keepReview, keepTrial } from './rig/keep-trial.ts';
-import { RecentSamples } from './rig/recent.ts';
+import { recoverFile } from './rig/recover-file.ts';
 import { journalFolder } from './rig/rig-work.ts';
+import { spanOf } from './rig/spans.ts';
 
 /**
  * Puts right what a kill or a power cut left behind: captures that were not closed are run through the same engine again, efforts
@@ -44,11 +45,13 @@ export async function recover(live: LiveLab): Promise<void> {
 
 async function recoverCapture(live: LiveLab, capture: Capture, journal: RecoveredCapture | undefined): Promise<void> {
   const { store } = live.lab;
-  const kept = journal === undefined ? 0 : await keepEfforts(live, capture, journal);
+  const file = await recoverFile(live, capture, journal);
+  const kept = journal === undefined || file !== undefined ? 0 : await keepEfforts(live, capture, journal);
   const words =
-    journal === undefined
+    file ??
+    (journal === undefined
       ? 'The station stopped before the first sample was safe.'
-      : `${journal.words} ${kept === 0 ? 'No effort was waiting to be kept.' : `Efforts kept now: ${kept}.`}`;
+      : `${journal.words} ${kept === 0 ? 'No effort was waiting to be kept.' : `Efforts kept now: ${kept}.`}`);
   await store.captures.change(
     capture.id,
     {
@@ -83,52 +86,33 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
   const plans = (day?.plans as DayPlan[] | undefined) ?? [planOf('imtp')];
   const { method } = await useMethod(lab);
   const handsFree = (day?.settings as { readonly handsFree?: boolean } | undefined)?.handsFree === true;
-  const engines = new Map<string, Engine>(
-    plans.map((plan) => [
-      plan.test,
-      createEngine({
-        protocol: protocolOf(plan.test),
-        method,
-        running: rulesOf(plan),
-        gravity: lab.gravity,
-        mode: handsFree ? 'hands-free' : 'guided',
-        liveRate: 10,
-      }),
-    ]),
-  );
+  const entries = day === undefined ? [] : await lab.store.dayEntries.ofDay(day.id);
   const known = new Set((await lab.store.origins.ofCapture(capture.id)).map(({ span }) => span.start));
-  let recent: RecentSamples | undefined;
-  let startedAt = Date.parse(capture.startedAt);
   let kept = 0;
-
-  const keep = async (test: string, closed: ClosedTrial) => {
-    if (known.has(closed.span.start) || recent === undefined) return;
-    const plan = plans.find((one) => one.test === test);
-    if (plan === undefined) return;
-    const channels = recent.header.channels.flatMap((channel, index) =>
-      channel.axis === 'z' || channel.axis === 'force' ? [{ channel, index }] : [],
-    );
+  const at = live.ports.clock.monotonic();
+  const cutOff = { kind: 'status', state: 'lost', words: 'The station stopped.', at } as const;
+  const settings = { plans, method, gravity: lab.gravity, handsFree, cutOff };
+  for await (const { test, output, recent, startedAt } of replay(journal.packets(), settings)) {
+    if (output.kind === 'trial-reviewed') await review(lab, capture.id, output.trial);
+    if (output.kind !== 'trial-closed' || recent === undefined || known.has(output.trial.span.start)) continue;
+    const { trial: closed } = output;
+    const began = Date.parse(startedAt ?? capture.startedAt);
+    const instant = (sample: number) =>
+      new Date(began + (1000 * sample) / recent.header.promisedRate).toISOString() as UtcInstant;
     const { start, end } = closed.span;
-    const rate = recent.header.promisedRate;
-    const instant = (sample: number) => new Date(startedAt + (1000 * sample) / rate).toISOString() as UtcInstant;
-    const entries = day === undefined ? [] : await lab.store.dayEntries.ofDay(day.id);
     const entry = entries.find((one) => one.person === closed.person && one.test === test);
-    const samples = recent;
+    const protocol = protocolOf(test);
     await keepTrial(
       lab,
       {
         closed,
-        recorded: {
-          sampleRate: closed.sampleRate,
-          channels: channels.map(({ channel }) => channel),
-          raw: channels.map(({ index }) => samples.copy(index, start, end)),
-        },
+        recorded: spanOf(recent, closed.span, protocol.parameters?.unit ?? 'N', closed.sampleRate),
         startedAt: instant(start),
         endedAt: instant(closed.result.events === undefined ? end : start + closed.result.events.end),
         capture: capture.id,
         rig: capture.rig,
         person: closed.person,
-        protocol: protocolOf(test),
+        protocol,
         method,
         setup: entry?.setup ?? {},
         ...(entry === undefined ? {} : { entry }),
@@ -136,30 +120,6 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
       stationActor,
     );
     kept++;
-  };
-  const take = async (test: string, outputs: readonly EngineOutput[] | undefined) => {
-    for (const output of outputs ?? []) {
-      if (output.kind === 'trial-closed') await keep(test, output.trial);
-      if (output.kind === 'trial-reviewed') await review(lab, capture.id, output.trial);
-    }
-  };
-
-  for await (const packet of journal.packets()) {
-    if (packet.kind === 'header') {
-      recent ??= new RecentSamples(packet);
-      startedAt = Date.parse(packet.wallClock);
-    } else if (packet.kind === 'samples') recent?.samples(packet);
-    else if (packet.kind === 'gap') recent?.gap(packet);
-    if (packet.kind === 'mark') {
-      const told = packet.label === inputLabel ? inputOf(packet.data) : undefined;
-      if (told !== undefined) await take(told.test, engines.get(told.test)?.step(told.input));
-      continue;
-    }
-    for (const [test, engine] of engines) await take(test, engine.step({ kind: 'packet', packet }));
   }
-  // What was under way when the station stopped ends here, by rule.
-  const at = live.ports.clock.monotonic();
-  const lost = { kind: 'status', state: 'lost', words: 'The station stopped.', at } as const;
-  for (const [test, engine] of engines) await take(test, engine.step({ kind: 'packet', packet: lost }));
   return kept;
 }

@@ -1,4 +1,11 @@
-import { type JournalFilePort, readCapture, recover } from '@sthene/capture';
+import {
+  type CaptureReport,
+  type JournalFilePort,
+  listCaptures,
+  readCapture,
+  recover,
+  reportOf,
+} from '@sthene/capture';
 import type { RecoveredCapture } from './ports.ts';
 
 /**
@@ -10,19 +17,27 @@ export async function unfinishedCaptures(
   folder: string,
   ids: ReadonlySet<string>,
 ): Promise<RecoveredCapture[]> {
-  const recovered = await recover(port, folder);
-  return recovered.flatMap((report): RecoveredCapture[] => {
-    const { session, counts, capture, words, confirmedLost } = report;
-    if (session === undefined || !ids.has(session)) return [];
-    return [
-      {
-        capture: session,
-        samples: counts.samples,
-        missing: counts.missing,
-        damaged: confirmedLost,
-        words,
-        packets: () => readCapture(port, folder, capture),
-      },
-    ];
-  });
+  const found = new Map<string, RecoveredCapture>();
+  const add = ({ session, counts, capture, confirmedLost }: CaptureReport, words: string) => {
+    if (session === undefined || !ids.has(session)) return;
+    found.set(session, {
+      capture: session,
+      samples: counts.samples,
+      missing: counts.missing,
+      damaged: confirmedLost,
+      words,
+      packets: () => readCapture(port, folder, capture),
+    });
+  };
+  for (const report of await recover(port, folder)) add(report, report.words);
+  // A journal may have been closed in the last moment while its record was not.
+  for (const capture of (await listCaptures(port, folder)).reverse().slice(0, newest)) {
+    if (found.size === ids.size) break;
+    const report = await reportOf(port, folder, capture);
+    if (report.session !== undefined && !found.has(report.session)) add(report, 'The journal had been closed well.');
+  }
+  return [...found.values()];
 }
+
+/** So many of the newest journals are looked through for one that was closed. */
+const newest = 20;

@@ -4,6 +4,7 @@ import { type StationUnderTest, stationUnderTest } from '../station-at.ts';
 import { guide } from './guide.ts';
 import { LiveClient } from './live-client.ts';
 import { lockstepPorts } from './lockstep.ts';
+import { expectSameReplayed } from './replayed.ts';
 import { addPeople, addRig, by, inLab, twoPulls, virtual } from './set-up.ts';
 import { expectSameAgain } from './stored.ts';
 
@@ -163,5 +164,9 @@ describe.each([
     expect(rigs[0]).toMatchObject({ state: 'closed' });
     const days = await station.ask(liveRoutes.days, { params: inLab });
     expect(days).toMatchObject([{ status: 'closed', people: 3, trials: 6 }]);
+  });
+
+  it('is the same day when its journal is run again', async () => {
+    await expectSameReplayed(station.folder, 6);
   });
 });

@@ -1,16 +1,23 @@
 import { type ClosedTrial, forcesOfSpan, type Packet, type RecordedSpan, recordingFrom } from '@sthene/capture';
+import type { PlannedEffort } from '@sthene/contract';
 import { analyse, type Method, reasons, type UtcInstant } from '@sthene/core';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError } from '../../server/problem-error.ts';
 import type { StationClock } from '../clock.ts';
+import type { LoadedEntry } from '../day/loaded.ts';
 import type { LiveLab } from '../live-lab.ts';
-import type { RunningTurn } from '../turn.ts';
 import type { LiveTrial } from './keep-trial.ts';
+
+/** Whose file it is, and what was due. */
+export interface FileTurn {
+  readonly entry: LoadedEntry;
+  readonly kind: PlannedEffort['kind'];
+}
 
 /** A whole file as one effort: its maker zeroed and cued it, so nothing is taken off and no cue is known. */
 export function fileTrial(
   packets: readonly Packet[],
-  turn: RunningTurn,
+  turn: FileTurn,
   about: { readonly method: Method; readonly number: number; readonly gravity: number; readonly clock: StationClock },
 ): Omit<LiveTrial, 'capture' | 'rig'> {
   const header = packets.find((one) => one.kind === 'header');
@@ -27,7 +34,7 @@ export function fileTrial(
     channels: used.map(({ channel }) => channel),
     raw: used.map(({ index }) => recording.channels[index]?.raw as Float64Array),
   };
-  const { protocol } = turn.entry;
+  const { protocol, person } = turn.entry;
   const forces = forcesOfSpan(recorded, {}, protocol.parameters?.unit ?? 'N');
   if (!forces.ok) throw refused(forces.reason);
   const { method, gravity } = about;
@@ -35,9 +42,9 @@ export function fileTrial(
   if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
   const closed: ClosedTrial = {
     turn: 0,
-    person: turn.view.person.id,
+    person: person.id,
     trial: about.number,
-    effort: turn.view.effort.kind === 'maximal' ? 'maximal' : 'submaximal',
+    effort: turn.kind === 'maximal' ? 'maximal' : 'submaximal',
     span,
     sampleRate: recording.sampleRate,
     zeros: {},
@@ -53,7 +60,7 @@ export function fileTrial(
     recorded,
     startedAt,
     endedAt: new Date(Date.parse(startedAt) + 1000 * seconds).toISOString() as UtcInstant,
-    person: turn.view.person.id,
+    person: person.id,
     protocol,
     method,
     setup: turn.entry.entry.setup,

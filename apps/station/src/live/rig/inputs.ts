@@ -4,6 +4,9 @@ import type { MonotonicNanoseconds } from '@sthene/core';
 /** Label of the marks by which the journal holds what the engine was told besides packets. */
 export const inputLabel = 'engine input';
 
+/** Label of the mark that says, in a file's journal, whose turn it was. */
+export const fileTurnLabel = 'file turn';
+
 /** What a mark of an input carries: which test's engine, and the input with its times as text. */
 export interface InputMark {
   readonly test: string;

@@ -20,7 +20,7 @@ import type { Method, MonotonicNanoseconds, RunningRules, UtcInstant } from '@st
 import { protocolOf, rulesOf } from '../day/plan.ts';
 import { type Counts, counted, noCounts } from './counts.ts';
 import { Envelope } from './envelope.ts';
-import { inputLabel, inputMark } from './inputs.ts';
+import { fileTurnLabel, inputLabel, inputMark } from './inputs.ts';
 import type { RigJournal } from './journal.ts';
 import { RateCheck } from './rate-check.ts';
 import { RecentSamples } from './recent.ts';
@@ -134,6 +134,8 @@ export class RigRuntime {
 
   #file: Packet[] = [];
   #files = 0;
+  /** Who waits for the file that comes next. */
+  #fileOf: { readonly person: string; readonly test: string } | undefined;
 
   get files(): boolean {
     return this.#options.files;
@@ -146,6 +148,9 @@ export class RigRuntime {
       this.#files++;
       this.#file = [];
       this.header = undefined;
+    }
+    if (packet.kind === 'samples' && this.#file.length === 1 && this.#fileOf !== undefined) {
+      this.#mark(fileTurnLabel, 0, this.#fileOf);
     }
     if (packet.kind === 'status') {
       // A word about the folder is of no file.
@@ -275,8 +280,10 @@ export class RigRuntime {
   }
 
   /** A turn at a watched folder waits for its file and nothing else. */
-  #fileTurn({ order }: Order, test: string): void {
+  #fileTurn(given: Order, test: string): void {
+    const { order } = given;
     if (order === 'next-athlete') {
+      this.#fileOf = { person: given.next.person, test };
       this.#test = test;
       this.turn = this.turnOf(test) + 1;
       this.trial = 1;
@@ -288,6 +295,7 @@ export class RigRuntime {
 
   /** The file of this turn was judged. */
   fileDone(phase: 'rest' | 'waiting'): void {
+    this.#fileOf = undefined;
     this.phase = phase;
     this.now = phaseWords[phase];
   }
