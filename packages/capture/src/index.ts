@@ -7,6 +7,8 @@ export * from './sources/description/index.ts';
 export * from './sources/description.ts';
 export * from './sources/link.ts';
 export * from './sources/link-of.ts';
+export * from './sources/link-trouble.ts';
+export * from './sources/listen/listen.ts';
 export * from './sources/recognise/recognise.ts';
 export * from './sources/recognise/with-layout.ts';
 export * from './sources/rig/create-rig.ts';
@@ -16,4 +18,3 @@ export type { SerialPortFacts, TransportPorts } from './sources/transport-ports.
 export { listSerialPorts } from './sources/transports/serial/list-ports.ts';
 export * from './sources/twin/index.ts';
 export * from './sources/virtual/index.ts';
-export * from './sources/watch-bytes.ts';

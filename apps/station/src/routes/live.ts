@@ -15,7 +15,8 @@ import {
 } from '../live/day/day-work.ts';
 import { addGate, listGates, releaseGate } from '../live/day/gate-work.ts';
 import { practiceDay } from '../live/practice/practice-day.ts';
-import { checkSource, probeSource, serialPorts } from '../live/rig/probe.ts';
+import { checkSource } from '../live/rig/check-source.ts';
+import { listenSource, probeSource, serialPorts, stopListening } from '../live/rig/probe.ts';
 import {
   changeRig,
   changeSource,
@@ -48,6 +49,10 @@ export function registerLiveRoutes(server: FastifyInstance, station: Station): v
   register(server, r.probeSource, async ({ params, body }) =>
     probeSource(await live(params), body.description, body.seconds),
   );
+  register(server, r.listenSource, async ({ params, body }) =>
+    listenSource(await live(params), params.id, body.description),
+  );
+  register(server, r.stopListening, async ({ params }) => stopListening(await live(params), params.id));
   register(server, r.rigs, async ({ params }) => listRigs(await live(params)));
   register(server, r.rig, async ({ params }) => showRig(await live(params), params.id));
   register(server, r.createRig, async ({ params, body }) => createRig(await live(params), body));

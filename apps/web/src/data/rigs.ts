@@ -37,9 +37,15 @@ export const sourceCheckQuery = (lab: LabId, document: unknown) =>
     gcTime: 30_000,
   });
 
-/** Listens to a source for a moment. */
-export const probeSource = (lab: LabId, description: unknown, seconds: number) =>
-  call(fetcher, base, liveRoutes.probeSource, { params: { lab }, body: { description, seconds } as never });
+/** Goes on listening to a source while it is being described; the first call begins. */
+export const listenSource = (lab: LabId, id: string, description: unknown) =>
+  call(fetcher, base, liveRoutes.listenSource, { params: { lab, id }, body: { description } as never });
+
+/** Lets go of the device. Goes out even while the page is being closed; the station also ends it by itself. */
+export const stopListening = (lab: LabId, id: string) =>
+  call((url, init) => fetcher(url, { ...init, keepalive: true } as never), base, liveRoutes.stopListening, {
+    params: { lab, id },
+  }).catch(() => undefined);
 
 export function useKeepSource(lab: LabId) {
   const client = useQueryClient();

@@ -1,3 +1,5 @@
+import type { LinkTroubleCode } from './link-trouble.ts';
+
 /** What a link tells. After `closed` nothing comes until the next `opened`. */
 export interface LinkEvents {
   /** The link stands; `device` is its serial number or address, where it has one. */
@@ -5,7 +7,8 @@ export interface LinkEvents {
   bytes(bytes: Uint8Array): void;
   /** A datagram or another whole piece ended. */
   pieceEnd?(): void;
-  closed(reason: string): void;
+  /** `trouble` is absent while the link only waits for its device. */
+  closed(reason: string, trouble?: LinkTroubleCode): void;
   /** Another device than before answers; its bytes are not delivered. */
   wrongDevice(words: string): void;
 }

@@ -41,6 +41,17 @@ export const rigChannel = z.object({
   noise: z.number().optional(),
 });
 
+/** What came and what did not. */
+export const streamCounts = z.object({
+  samples: z.number(),
+  gaps: z.number(),
+  missing: z.number(),
+  doubled: z.number(),
+  late: z.number(),
+  checksum: z.number(),
+  unreadable: z.number(),
+});
+
 /** A rig as screens show it. */
 export const rigView = z.object({
   id: z.string(),
@@ -65,15 +76,7 @@ export const rigView = z.object({
   }),
   channels: z.array(rigChannel),
   /** Counts since the rig was opened. */
-  counts: z.object({
-    samples: z.number(),
-    gaps: z.number(),
-    missing: z.number(),
-    doubled: z.number(),
-    late: z.number(),
-    checksum: z.number(),
-    unreadable: z.number(),
-  }),
+  counts: streamCounts,
   zero: z.object({
     /** When it was taken last; absent: never since the rig was opened. */
     at: z.string().optional(),
@@ -104,35 +107,50 @@ export const sourceCheck = z.object({
   faults: z.array(z.object({ path: z.string(), code: z.string(), words: z.string(), next: z.string() })),
 });
 
-export const sourceProbeRequest = z.object({
-  description: z.unknown(),
+/** A source that is listened to while it is being described; the same id goes on listening, silence of a few seconds ends it. */
+export const listenRequest = z.object({ description: z.unknown() });
+
+export const probeRequest = listenRequest.extend({
   /** How long to listen, s. */
   seconds: z.number().min(0.2).max(10).default(2),
 });
 
-/** What came from a source while it was listened to: bytes, rows, values. Nothing is stored. */
-export const sourceProbe = z.object({
-  state: rigState,
+/** What comes from a source that is listened to: bytes, frames, values, layouts that would fit. Nothing is stored. */
+export const sourceListening = z.object({
+  /** `waiting` for the device or a file, `silent`: the link stands and nothing comes, `bytes` that are no samples (yet). */
+  state: z.enum(['opening', 'waiting', 'silent', 'bytes', 'measuring', 'down']),
   words: z.string(),
-  samples: z.number(),
-  missing: z.number(),
-  faults: z.number(),
-  measuredRate: z.number().optional(),
-  /** The first bytes, hexadecimal, at most 512; absent where the source has none (virtual, replay). */
-  bytes: z.string().optional(),
+  /** What keeps it from measuring, by a permanent code. */
+  trouble: z.object({ code: z.string(), means: z.string(), next: z.string() }).optional(),
+  /** Since listening began, s. */
+  seconds: z.number(),
+  /** Absent where a source has no bytes (virtual, replay, folder). `last`: hexadecimal, at most 512 bytes. */
+  bytes: z.object({ received: z.number(), perSecond: z.number(), last: z.string() }).optional(),
+  /** Lines or frames among the last 16384 bytes, and how many of them can be read (frames: have the right checksum). */
+  pieces: z.object({ kind: z.enum(['lines', 'frames']), found: z.number(), right: z.number() }).optional(),
+  counts: streamCounts,
+  rate: z.object({ promised: z.number(), measured: z.number(), uncertainty: z.number() }).optional(),
+  /** Each channel over the last two seconds, in its unit; `raw` and `last` are the newest value. */
   channels: z.array(
     z.object({
       name: z.string(),
       unit: z.string(),
+      raw: z.number(),
+      last: z.number(),
       mean: z.number(),
       min: z.number(),
       max: z.number(),
       sd: z.number(),
-      last: z.array(z.number()),
+      /** A value stood at an end of the range. */
+      saturated: z.boolean(),
     }),
   ),
-  /** Layouts that would fit the bytes, best first. */
-  candidates: z.array(z.object({ description: sourceDescription, words: z.string() })),
+  /** Layouts that would fit the bytes, best first; `fits` is the share of the bytes they read. */
+  candidates: z.array(
+    z.object({ description: sourceDescription, fits: z.number(), words: z.string(), reasons: z.array(z.string()) }),
+  ),
+  /** What is wrong with the description, field by field. */
+  faults: sourceCheck.shape.faults,
 });
 
 /** Ports of this machine that a serial source could use. */
@@ -161,4 +179,4 @@ export type RigDraft = z.infer<typeof rigDraft>;
 export type RigState = z.infer<typeof rigState>;
 export type RigView = z.infer<typeof rigView>;
 export type SourceCheck = z.infer<typeof sourceCheck>;
-export type SourceProbe = z.infer<typeof sourceProbe>;
+export type SourceListening = z.infer<typeof sourceListening>;

@@ -17,13 +17,14 @@ import { gate, gateDraft, gateRelease } from './gates.ts';
 import {
   keepRecent,
   keptRecent,
+  listenRequest,
+  probeRequest,
   rigDraft,
   rigView,
   serialPort,
   sourceCheck,
   sourceCheckRequest,
-  sourceProbe,
-  sourceProbeRequest,
+  sourceListening,
   storedSource,
 } from './rig.ts';
 import { sourceDescription } from './source-description.ts';
@@ -78,8 +79,24 @@ export const liveRoutes = {
     path: '/api/labs/:lab/sources/probe',
     summary: 'Listen to a source for a moment and show what it sends; nothing is stored',
     params: inLab,
-    body: sourceProbeRequest,
-    response: sourceProbe,
+    body: probeRequest,
+    response: sourceListening,
+  }),
+  listenSource: route({
+    method: 'POST',
+    path: '/api/labs/:lab/sources/listen/:id',
+    summary:
+      'Go on listening to a source while it is being described; begins with the first call, ends by itself 4 s after the last',
+    params: inLabById,
+    body: listenRequest,
+    response: sourceListening,
+  }),
+  stopListening: route({
+    method: 'DELETE',
+    path: '/api/labs/:lab/sources/listen/:id',
+    summary: 'Stop listening and let go of the device',
+    params: inLabById,
+    response: z.object({ stopped: z.boolean() }),
   }),
   rigs: route({
     method: 'GET',

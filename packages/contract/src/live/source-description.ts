@@ -4,7 +4,7 @@ import { z } from 'zod';
  * A source as data: how bytes come in, how they become rows, and what each channel is. Kept as a file that labs can share; a
  * test keeps this schema and the type of the capture package equal.
  */
-const hexadecimal = z.string().regex(/^([0-9a-fA-F]{2})*$/, 'pairs of hexadecimal digits');
+const hexadecimal = z.string().regex(/^\s*([0-9a-fA-F]{2}\s*)*$/, 'pairs of hexadecimal digits');
 
 export const sourceTransport = z.discriminatedUnion('kind', [
   z.object({

@@ -119,7 +119,12 @@ function countsRow({ counts, state }: RigView, row: Row): ReadyRow {
   if (state === 'closed' || counts.samples === 0) return row('counts', 'open', t.none, t.countsNotYet);
   if (counts.gaps + counts.missing + faults === 0)
     return row('counts', 'good', t.countsValue(0, 0), t.countsGood(numberText(counts.samples, 0)));
-  return row('counts', 'look', t.countsValue(counts.gaps, faults), t.countsBad(counts));
+  return row(
+    'counts',
+    'look',
+    t.countsValue(counts.gaps, faults),
+    `${rigWords.counts.words(counts)} ${rigWords.counts.kept}`,
+  );
 }
 
 function confirmedRow({ state }: RigView, confirmed: ConfirmedNow | undefined, row: Row): ReadyRow {

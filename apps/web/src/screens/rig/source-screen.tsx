@@ -16,9 +16,10 @@ import { ChannelsPart } from './form/channels-part.tsx';
 import { FileActs } from './form/file-acts.tsx';
 import { formOf } from './form/from-document.ts';
 import { LayoutPart } from './form/layout-part.tsx';
+import { ListenPanel } from './form/listen-panel.tsx';
 import { Faults, TextField } from './form/parts.tsx';
-import { ProbePanel } from './form/probe-panel.tsx';
 import { emptyForm, needsLayout } from './form/source-form.ts';
+import { documentOf } from './form/to-document.ts';
 import { TransportPart } from './form/transport-part.tsx';
 import { useFaults } from './form/use-faults.ts';
 import '../../parts/form.css';
@@ -137,14 +138,15 @@ function Editor({ lab, source }: { lab: LabId; source: StoredSourceView | undefi
             </ul>
           )}
         </form>
-        <ProbePanel
+        <ListenPanel
           lab={lab}
-          description={complete && looked.ok ? looked.description : undefined}
+          document={documentOf(form)}
+          onRate={(rate) => set({ rate: String(rate) })}
           onUse={(description) => {
             // Layout and channels come from what was seen; name and transport stay as they were written.
-            const { layout, channels, rate } = formOf(description);
-            set({ layout, channels, rate });
-            say(rigWords.probe.used);
+            const { layout, channels } = formOf(description);
+            set({ layout, channels });
+            say(rigWords.listen.used);
           }}
         />
       </div>

@@ -3,13 +3,14 @@ import { Icon } from '../../parts/icon.tsx';
 import { rigWords } from '../../words/rig.ts';
 import type { Standing } from './ready-check.ts';
 
-const icons = { good: 'pass', look: 'warn', bad: 'fail', open: 'not-judged' } as const;
+/** Shapes of the standings. */
+export const standingIcons = { good: 'pass', look: 'warn', bad: 'fail', open: 'not-judged' } as const;
 
 /** How a line of the check stands: shape and word, colour only on top of them. */
 export function StandingMark({ standing }: { standing: Standing }) {
   return (
     <span className="standing" data-standing={standing}>
-      <Icon name={icons[standing]} size={18} />
+      <Icon name={standingIcons[standing]} size={18} />
       {rigWords.check.standings[standing]}
     </span>
   );
@@ -28,7 +29,7 @@ export function RigStateMark({ state }: { state: RigState }) {
   const standing = standingOf[state];
   return (
     <span className="standing" data-standing={standing}>
-      <Icon name={icons[standing]} size={18} />
+      <Icon name={standingIcons[standing]} size={18} />
       {rigWords.states[state]}
     </span>
   );

@@ -1,6 +1,7 @@
 import { readField } from '../codec/frames/field.ts';
 import { bytesOfType } from '../codec/frames/frame-length.ts';
 import type { FieldRole, FieldType, FrameLayout } from '../description.ts';
+import { findSamples } from './find-samples.ts';
 import { commonStep } from './series.ts';
 
 type Typed = FieldRole & { readonly type: FieldType };
@@ -84,11 +85,12 @@ const sampleTypes: readonly FieldType[] = ['f32', 'i16', 'i24', 'i32'];
 
 /**
  * Splits the body of frames into a counter and numbers of one type. Of the types that fill the body, the one whose numbers go on
- * most smoothly from frame to frame is taken: read at the wrong width or in the wrong order, numbers jump.
+ * most smoothly from frame to frame is taken: read at the wrong width or in the wrong order, numbers jump. Where the numbers may
+ * also be several samples, both readings are given, the likelier first. Empty when nothing fits.
  */
-export function findFields(frames: readonly Uint8Array[], body: { from: number; to: number }): FoundFields | undefined {
+export function findFields(frames: readonly Uint8Array[], body: { from: number; to: number }): FoundFields[] {
   const counter = counterAt(frames, body.from, body.to);
-  const options: (FoundFields & { rough: number })[] = [];
+  const options: (FoundFields & { rough: number; places: readonly number[]; type: FieldType })[] = [];
   const widths =
     counter === undefined
       ? [0]
@@ -107,7 +109,7 @@ export function findFields(frames: readonly Uint8Array[], body: { from: number; 
         const places = Array.from({ length: room / bytes }, (_, i) => body.from + width + i * bytes);
         const rough = unlikely(frames, places, type, endian);
         if (rough > roughest) continue;
-        options.push({ ...described(places.length, type, endian, field, counter?.step ?? 1), rough });
+        options.push({ ...described(places.length, type, endian, field, counter?.step ?? 1), rough, places, type });
       }
     }
   }
@@ -115,9 +117,33 @@ export function findFields(frames: readonly Uint8Array[], body: { from: number; 
   const close = options.filter(({ rough }) => rough <= 1.5 * best + 0.01);
   for (const type of sampleTypes) {
     const [first] = close.filter(({ sample }) => sample[0]?.type === type).sort((a, b) => a.rough - b.rough);
-    if (first !== undefined) return first;
+    if (first !== undefined) return withSamples(frames, first);
   }
-  return undefined;
+  return [];
+}
+
+/** What was found, and the same numbers as several samples where they may be such. */
+function withSamples(
+  frames: readonly Uint8Array[],
+  { rough: _, places, type, ...found }: FoundFields & { rough: number; places: readonly number[]; type: FieldType },
+): FoundFields[] {
+  if (found.samples > 1) return [found];
+  const columns = places.map((at) => valuesAt(frames, at, type, found.endian));
+  const several = findSamples(frames.map((__, f) => columns.map((column) => column[f] as number)));
+  if (several === undefined) return [found];
+  const { samples, width, likely } = several;
+  const channels = found.channels.slice(0, width);
+  const grouped: FoundFields = {
+    ...found,
+    samples,
+    channels,
+    sample: found.sample.slice(0, width),
+    reasons: [
+      ...found.reasons,
+      `Taken as ${samples} samples of ${width} ${width === 1 ? 'number' : 'numbers'}, each goes on evenly from the one before.`,
+    ],
+  };
+  return likely ? [grouped, found] : [found, grouped];
 }
 
 function narrowed(field: Typed, width: number): Typed | undefined {

@@ -64,6 +64,15 @@ describe('recognising frames', () => {
     for (const reason of best!.reasons) expect(reason).toMatch(/^[A-Z].*\.$/u);
   });
 
+  it('sees several samples in a frame that is counted, and offers one sample of all its numbers as well', () => {
+    const layout = frames('i24', 'u16', 10, { kind: 'sum8' });
+    const [best, other, ...rest] = recogniseLayout(bytesOf(layout, 1, 40));
+    expect(best?.layout).toEqual(layout);
+    expect(best!.reasons.at(-1)).toContain('10 samples of 2 numbers');
+    expect(other?.channels).toHaveLength(20);
+    expect(rest).toEqual([]);
+  });
+
   it('sees several samples in a frame when the counter counts them', () => {
     const layout = frames('i16', 'u16', 5, { kind: 'xor8' });
     const [best] = recogniseLayout(bytesOf(layout, 5, 200));
@@ -84,7 +93,7 @@ describe('recognising frames', () => {
     );
     expect(parseSourceDescription(description)).toEqual({ ok: true, description });
     expect(description.channels.map(({ name, scale }) => [name, scale])).toEqual([
-      ['channel 1', 0.1],
+      ['x', 0.1],
       ['channel 2', 1],
     ]);
   });

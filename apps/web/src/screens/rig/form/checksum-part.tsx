@@ -1,5 +1,5 @@
 import { rigWords } from '../../../words/rig.ts';
-import { ChoiceField, TextField } from './parts.tsx';
+import { ChoiceField, TextField, TickField } from './parts.tsx';
 import type { ChecksumForm } from './source-form.ts';
 
 interface ChecksumProps {
@@ -42,20 +42,11 @@ export function ChecksumPart({ checksum, onChange }: ChecksumProps) {
         />
       )}
       {kind === 'crc16' && (
-        <Tick label={t.reflected} value={checksum.reflected} onChange={(reflected) => set({ reflected })} />
+        <TickField label={t.reflected} value={checksum.reflected} onChange={(reflected) => set({ reflected })} />
       )}
       {kind !== 'none' && (
-        <Tick label={t.withSync} value={checksum.withSync} onChange={(withSync) => set({ withSync })} />
+        <TickField label={t.withSync} value={checksum.withSync} onChange={(withSync) => set({ withSync })} />
       )}
     </div>
-  );
-}
-
-function Tick({ label, value, onChange }: { label: string; value: boolean; onChange: (value: boolean) => void }) {
-  return (
-    <label className="check-line">
-      <input type="checkbox" checked={value} onChange={(event) => onChange(event.target.checked)} />
-      {label}
-    </label>
   );
 }

@@ -17,7 +17,7 @@ type Start = keyof typeof rigWords.source.starts;
 function begin(start: Start, channels: readonly string[]): LayoutForm {
   const base = emptyForm.layout;
   const fields = channels.map((channel) => ({ ...emptyField, channel }));
-  const counter = { ...emptyField, role: 'counter', wrapsAt: '65536', type: 'u16' };
+  const counter = { ...emptyField, role: 'counter', wrapsAt: '65535', type: 'u16' };
   if (start === 'lines') return { ...base, fields };
   if (start === 'counted') return { ...base, fields: [counter, ...fields] };
   return { ...base, kind: 'frames', head: [counter], sample: fields, checksum: { ...base.checksum, kind: 'sum8' } };

@@ -99,3 +99,21 @@ function FaultLine({ id, fault }: { id: string; fault: string | undefined }) {
     </p>
   );
 }
+
+/** A yes or no. */
+export function TickField({
+  label,
+  value,
+  onChange,
+}: {
+  label: string;
+  value: boolean;
+  onChange(value: boolean): void;
+}) {
+  return (
+    <label className="check-line">
+      <input type="checkbox" checked={value} onChange={(event) => onChange(event.target.checked)} />
+      {label}
+    </label>
+  );
+}

@@ -1,6 +1,7 @@
 import { SerialPort } from 'serialport';
 import type { Transport } from '../../description.ts';
 import { type Link, type LinkEvents, retryMilliseconds } from '../../link.ts';
+import { type LinkTroubleCode, troubleOf } from '../../link-trouble.ts';
 import type { SerialPortFacts } from '../../transport-ports.ts';
 import { startBytesOf } from '../start-bytes.ts';
 
@@ -28,9 +29,9 @@ export function serialLink(transport: SerialTransport, list: () => Promise<reado
   };
 
   const attempt = async (events: LinkEvents): Promise<void> => {
-    const again = (reason?: string) => {
+    const again = (reason?: string, trouble?: LinkTroubleCode) => {
       if (stopped) return;
-      if (reason !== undefined) events.closed(reason);
+      if (reason !== undefined) events.closed(reason, trouble);
       timer = setTimeout(() => void attempt(events), retryMilliseconds);
     };
     const path = await choosePath(events);
@@ -38,8 +39,8 @@ export function serialLink(transport: SerialTransport, list: () => Promise<reado
     if (path === undefined) return again();
     await new Promise<void>((done) => {
       let over = false;
-      const fail = (reason: string) => {
-        if (!over) again(reason);
+      const fail = (reason: string, trouble: LinkTroubleCode) => {
+        if (!over) again(reason, trouble);
         over = true;
         done();
       };
@@ -50,12 +51,12 @@ export function serialLink(transport: SerialTransport, list: () => Promise<reado
         if (!over) events.bytes(bytes);
       });
       opening.on('error', (error) => {
-        fail(`The serial port ${path} failed: ${error.message}.`);
+        fail(`The serial port ${path} failed: ${error.message}.`, troubleOf(error));
         if (opening.isOpen) opening.close(() => {});
       });
-      opening.on('close', () => fail(`The serial port ${path} was closed or unplugged.`));
+      opening.on('close', () => fail(`The serial port ${path} was closed or unplugged.`, 'source-link-failed'));
       opening.open((error) => {
-        if (error) return fail(`The serial port ${path} could not be opened: ${error.message}.`);
+        if (error) return fail(`The serial port ${path} could not be opened: ${error.message}.`, troubleOf(error));
         const start = startBytesOf(transport.startBytes);
         if (start !== undefined) opening.write(Buffer.from(start));
         events.opened(transport.serialNumber);

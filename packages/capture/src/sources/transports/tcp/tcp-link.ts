@@ -1,6 +1,7 @@
 import { connect, createServer, type Server, type Socket } from 'node:net';
 import type { Transport } from '../../description.ts';
 import { type Link, type LinkEvents, retryMilliseconds } from '../../link.ts';
+import { type LinkTroubleCode, troubleOf } from '../../link-trouble.ts';
 import { startBytesOf } from '../start-bytes.ts';
 
 type TcpTransport = Extract<Transport, { kind: 'tcp' }>;
@@ -20,7 +21,9 @@ export function tcpLink(transport: TcpTransport): TcpLink {
   return transport.mode === 'connect' ? callingLink(transport) : listeningLink(transport);
 }
 
-function carry(socket: Socket, transport: TcpTransport, events: LinkEvents, closed: (reason: string) => void): void {
+type Closed = (reason: string, trouble?: LinkTroubleCode) => void;
+
+function carry(socket: Socket, transport: TcpTransport, events: LinkEvents, closed: Closed): void {
   let reason = 'The device closed the connection.';
   socket.setNoDelay(true);
   socket.setKeepAlive(true, deadAfter);
@@ -28,7 +31,7 @@ function carry(socket: Socket, transport: TcpTransport, events: LinkEvents, clos
   socket.on('error', (error) => {
     reason = `The connection failed: ${error.message}.`;
   });
-  socket.on('close', () => closed(reason));
+  socket.on('close', () => closed(reason, 'source-link-failed'));
   const start = startBytesOf(transport.startBytes);
   if (start !== undefined) socket.write(start);
   events.opened(socket.remoteAddress);
@@ -41,10 +44,10 @@ function callingLink(transport: TcpTransport): TcpLink {
   const attempt = (events: LinkEvents): Promise<void> =>
     new Promise((tried) => {
       const { host, port } = transport;
-      const again = (reason: string): void => {
+      const again: Closed = (reason, trouble) => {
         tried();
         if (stopped) return;
-        events.closed(reason);
+        events.closed(reason, trouble);
         timer = setTimeout(() => void attempt(events), retryMilliseconds);
       };
       const calling = connect({ host, port });
@@ -52,7 +55,7 @@ function callingLink(transport: TcpTransport): TcpLink {
       calling.setTimeout(deadAfter, () => {
         if (calling.connecting) calling.destroy(new Error('no answer'));
       });
-      const refused = (error: Error) => again(`${host}:${port} does not answer: ${error.message}.`);
+      const refused = (error: Error) => again(`${host}:${port} does not answer: ${error.message}.`, troubleOf(error));
       calling.once('error', refused);
       calling.once('connect', () => {
         calling.off('error', refused);
@@ -90,16 +93,16 @@ function listeningLink(transport: TcpTransport): TcpLink {
         }
         current = socket;
         known = from;
-        carry(socket, transport, events, (reason) => {
+        carry(socket, transport, events, (reason, trouble) => {
           current = undefined;
-          if (!stopped) events.closed(reason);
+          if (!stopped) events.closed(reason, trouble);
         });
       });
       server = listening;
       listening.on('error', (error) => {
         tried();
         if (stopped) return;
-        events.closed(`Port ${transport.port} cannot be listened on: ${error.message}.`);
+        events.closed(`Port ${transport.port} cannot be listened on: ${error.message}.`, troubleOf(error));
         timer = setTimeout(() => void listen(events), retryMilliseconds);
       });
       listening.listen(transport.port, transport.host, () => {

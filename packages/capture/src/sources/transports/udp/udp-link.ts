@@ -1,6 +1,7 @@
 import { createSocket, type Socket } from 'node:dgram';
 import type { Transport } from '../../description.ts';
 import { type Link, type LinkEvents, retryMilliseconds } from '../../link.ts';
+import { troubleOf } from '../../link-trouble.ts';
 
 type UdpTransport = Extract<Transport, { kind: 'udp' }>;
 
@@ -33,7 +34,7 @@ export function udpLink(transport: UdpTransport): UdpLink {
       open.on('error', (error) => {
         tried();
         if (stopped) return;
-        events.closed(`Port ${transport.port} cannot be listened on: ${error.message}.`);
+        events.closed(`Port ${transport.port} cannot be listened on: ${error.message}.`, troubleOf(error));
         open.close();
         timer = setTimeout(() => void bind(events), retryMilliseconds);
       });
