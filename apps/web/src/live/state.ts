@@ -25,6 +25,8 @@ export interface Now {
   readonly total: number;
   readonly left?: number | undefined;
   readonly right?: number | undefined;
+  /** Each channel in its own unit, its zero taken off. */
+  readonly channels: readonly { readonly name: string; readonly value: number }[];
 }
 
 /** A countdown as it was last said. */
@@ -99,8 +101,8 @@ export function received(state: LiveState, message: ToOperator, at: number): Liv
     case 'phase':
       return withFloor(next, message.floor, at);
     case 'live': {
-      const { sample, total, left, right } = message;
-      return withRig(next, message.rig, { now: { sample, total, left, right } }, at);
+      const { sample, total, left, right, channels } = message;
+      return withRig(next, message.rig, { now: { sample, total, left, right, channels } }, at);
     }
     case 'envelope': {
       const { first, bucket, rate, total } = message;

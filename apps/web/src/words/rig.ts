@@ -71,10 +71,12 @@ export const rigWords = {
     none: 'not yet',
     standings: { good: 'Good', look: 'Look at it', bad: 'Do not test', open: 'Not known yet' },
     titles: {
-      state: 'Device',
+      state: 'State',
+      device: 'Device',
       rate: 'Rate',
       noise: 'Noise at rest',
       zero: 'Zero',
+      range: 'Range',
       counts: 'Gaps and faults',
       confirmed: 'Safe on disk',
       disk: 'Room on the disk',
@@ -88,8 +90,25 @@ export const rigWords = {
       `More than 0.5 % from the promised ${rate}\u00a0Hz. Times follow the measured rate; correct the description if it is wrong.`,
     noiseNotYet: 'It is measured while nobody stands on the plates.',
     noiseOf: (name: string) => `SD of one second, unloaded; the noisiest channel is ${name}.`,
-    noiseLoud: (name: string, limit: string) =>
-      `${name} is above the ${limit}\u00a0N that zeroing allows. Look for vibration, a loose cable or a plate that touches the frame.`,
+    noiseNow: (name: string) =>
+      `SD of the last second; the noisiest channel is ${name}. Leave the plates empty and untouched to judge it.`,
+    noiseLoud: (limit: string) =>
+      `Above the ${limit}\u00a0N that zeroing allows. Look for vibration, a loose cable or a plate that touches the frame.`,
+    noiseMains: (name: string, frequency: number, amplitude: string) =>
+      `${name} carries ${amplitude} of mains hum at ${frequency}\u00a0Hz: look at grounding and cables.`,
+    deviceNotYet: 'It is known once the rig is open.',
+    deviceUnknown: 'This device tells no serial number or address.',
+    deviceKnown: 'Serial number or address. Another device in its place is told, not recorded.',
+    lastSample: (age: string) => `for ${age}`,
+    zeroMoved: (force: string) => `The empty plates read ${force} beside their zero now. Take the zero again.`,
+    zeroHolds: (force: string) => `It holds: the empty plates read ${force} beside it now.`,
+    rangeNotYet: 'It is known while samples come.',
+    rangeUnknown: 'The description names no lowest and highest raw value, so a plate at its limit cannot be told.',
+    rangeFree: 'free',
+    rangeFreeWords: 'No channel stands at the end of its range.',
+    rangeFull: 'at its limit',
+    rangeFullNext: (names: string) =>
+      `${names}: the plate gives its largest or smallest value. Unload it; if it stays, look at plug and amplifier.`,
     countsNotYet: 'They are counted from the opening of the rig.',
     countsValue: (gaps: number, faults: number) => `${count(gaps, 'gap', 'gaps')}, ${count(faults, 'fault', 'faults')}`,
     countsGood: (samples: string) => `${samples} samples, none missing, none damaged.`,
@@ -121,7 +140,10 @@ export const rigWords = {
   channels: {
     title: 'Channels',
     none: 'Channels are known once the rig has been opened.',
-    head: { name: 'Channel', plate: 'Plate', side: 'Side', axis: 'Axis', zero: 'Zero', noise: 'Noise' },
+    head: { name: 'Channel', side: 'Side', now: 'Now', zero: 'Zero', noise: 'Noise' },
+    saturated: 'at its limit',
+    mains: (frequency: number, amplitude: string) => `${amplitude} at ${frequency}\u00a0Hz`,
+    help: 'Now: the zero is taken off once there is one. Noise: SD of a second.',
     sides: { left: 'L', right: 'R', none: '' },
     sideWords: { left: 'left', right: 'right', none: 'no side' },
   },

@@ -39,6 +39,17 @@ export const rigChannel = z.object({
   zero: z.number().optional(),
   /** SD of the last unloaded second, in `unit`: noise at rest. */
   noise: z.number().optional(),
+  /** The last second as it came, whatever stands on the plate, its zero not taken off; absent where nothing came. */
+  second: z
+    .object({
+      mean: z.number(),
+      sd: z.number(),
+      /** Where the mains stand out of the noise: Hz, and amplitude in `unit`. */
+      mains: z.object({ frequency: z.number(), amplitude: z.number() }).optional(),
+      /** A raw value stood at an end of the range; absent where no range is described. */
+      saturated: z.boolean().optional(),
+    })
+    .optional(),
 });
 
 /** What came and what did not. */
@@ -66,6 +77,8 @@ export const rigView = z.object({
   words: z.string(),
   /** Present where plates and athletes are only played; `speed` times as fast as life. */
   virtual: z.object({ speed: z.number() }).optional(),
+  /** Serial number or address, as the device or its description tells it. */
+  device: z.string().optional(),
   rate: z.object({
     promised: z.number(),
     /** Measured against the station's clock; absent in the first seconds. */
@@ -75,6 +88,8 @@ export const rigView = z.object({
     differs: z.boolean(),
   }),
   channels: z.array(rigChannel),
+  /** Age of the newest sample, ms; absent before the first. */
+  lastSample: z.number().optional(),
   /** Counts since the rig was opened. */
   counts: streamCounts,
   zero: z.object({

@@ -6,6 +6,7 @@ import {
   type EngineInput,
   type EngineOutput,
   type HeaderPacket,
+  isRigSource,
   isVirtual,
   type Mode,
   type Order,
@@ -53,6 +54,7 @@ export class RigRuntime {
   measuredRate: number | undefined;
   rateUncertainty: number | undefined;
   clockAt: MonotonicNanoseconds | undefined;
+  lastSampleAt: MonotonicNanoseconds | undefined;
   zeroAt: UtcInstant | undefined;
   zeros: Readonly<Record<string, number>> = {};
   noise: Readonly<Record<string, number>> = {};
@@ -93,6 +95,19 @@ export class RigRuntime {
 
   methodOf(test: string): Method | undefined {
     return this.tests.find(({ plan }) => plan.test === test)?.method;
+  }
+
+  /** Of a rig of several sources: how each of them stands. */
+  get parts(): readonly { readonly state: RigState; readonly words: string }[] {
+    if (!isRigSource(this.#source)) return [];
+    return this.#source.states().map(({ state, words }) => ({ state: stateOfStatus[state], words }));
+  }
+
+  /** Of a rig of several sources: scatter of the worst clock about its line, s. */
+  get residual(): number | undefined {
+    if (!isRigSource(this.#source)) return undefined;
+    const known = this.#source.alignments().flatMap(({ line }) => line?.residual ?? []);
+    return known.length === 0 ? undefined : Math.max(...known);
   }
 
   /** Index after the newest sample. */
@@ -192,6 +207,7 @@ export class RigRuntime {
         this.#opened(packet);
         break;
       case 'samples':
+        this.lastSampleAt = packet.at;
         this.recent?.samples(packet);
         this.envelope?.samples(packet);
         this.#time?.samples(packet);

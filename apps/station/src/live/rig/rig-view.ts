@@ -1,7 +1,9 @@
+import type { StreamChannel } from '@sthene/capture';
 import type { RigView } from '@sthene/contract';
 import type { Rig, StoredSource } from '@sthene/store';
 import { millisecondsOf, type StationClock } from '../clock.ts';
 import { noCounts } from './counts.ts';
+import { channelSecond } from './last-second.ts';
 import type { RigRuntime } from './rig-runtime.ts';
 
 /** Rates further apart than this are told, as a share. */
@@ -28,25 +30,21 @@ export function rigView(
     letter: rig.letter,
     shape: rig.shape as RigView['shape'],
     notes: rig.notes,
-    sources: sources.map(({ id, name }) => ({ id, name, state, words })),
+    sources: sources.map(({ id, name }, i) => ({ id, name, state, words, ...runtime?.parts[i] })),
     state,
     words,
     ...virtualPart(sources),
+    ...(header?.device === undefined ? {} : { device: header.device }),
     rate: {
       promised,
       ...(measured === undefined ? {} : { measured }),
       ...(runtime?.rateUncertainty === undefined ? {} : { uncertainty: runtime.rateUncertainty }),
       differs: measured !== undefined && Math.abs(measured - promised) > rateTolerance * promised,
     },
-    channels: (header?.channels ?? []).map(({ name, plate, side, axis, unit }) => ({
-      name,
-      plate,
-      side,
-      axis,
-      unit,
-      ...(runtime?.zeros[name] === undefined ? {} : { zero: runtime.zeros[name] }),
-      ...(runtime?.noise[name] === undefined ? {} : { noise: runtime.noise[name] }),
-    })),
+    channels: (header?.channels ?? []).map((channel, c) => channelView(channel, c, runtime)),
+    ...(runtime?.lastSampleAt === undefined
+      ? {}
+      : { lastSample: millisecondsOf(clock.monotonic()) - millisecondsOf(runtime.lastSampleAt) }),
     counts: runtime?.counts ?? noCounts,
     zero:
       runtime?.zeroAt === undefined
@@ -66,13 +64,42 @@ export function virtualPart(sources: readonly StoredSource[]): Pick<RigView, 'vi
   return {};
 }
 
+function channelView(channel: StreamChannel, c: number, runtime: RigRuntime | undefined): RigView['channels'][number] {
+  const { name, plate, side, axis, unit } = channel;
+  const zero = runtime?.zeros[name];
+  const noise = runtime?.noise[name];
+  const recent = runtime?.recent;
+  const rate = Math.round(runtime?.rate ?? 0);
+  const second =
+    recent === undefined
+      ? undefined
+      : channelSecond(recent.copy(c, Math.max(recent.oldest, recent.next - rate), recent.next), channel, rate);
+  return {
+    ...{ name, plate, side, axis, unit },
+    ...(zero === undefined ? {} : { zero }),
+    ...(noise === undefined ? {} : { noise }),
+    ...(second === undefined ? {} : { second }),
+  };
+}
+
 function clockView(runtime: RigRuntime | undefined, clock: StationClock): RigView['clock'] {
   if (runtime?.clockAt === undefined)
     return { evidence: 'none', words: 'The clock of this stream has not been compared with the station yet.' };
   const age = millisecondsOf(clock.monotonic()) - millisecondsOf(runtime.clockAt);
-  return age <= evidenceAge
-    ? { evidence: 'good', words: 'The clock of this stream is tied to the station.' }
-    : { evidence: 'old', words: `The clock of this stream was last compared ${Math.round(age / 1000)} s ago.` };
+  const { residual } = runtime;
+  const tied =
+    residual === undefined
+      ? 'The clock of this stream is tied to the station.'
+      : 'The clocks of the sources are tied to one another; the number is the scatter of the worst of them.';
+  return {
+    ...(age <= evidenceAge
+      ? { evidence: 'good' as const, words: tied }
+      : {
+          evidence: 'old' as const,
+          words: `The clock of this stream was last compared ${Math.round(age / 1000)} s ago.`,
+        }),
+    ...(residual === undefined ? {} : { residual }),
+  };
 }
 
 function promisedRate(sources: readonly StoredSource[]): number {

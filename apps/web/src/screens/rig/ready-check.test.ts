@@ -2,6 +2,7 @@ import type { RigView } from '@sthene/contract';
 import { describe, expect, it } from 'vitest';
 import { readyCheck } from './ready-check.ts';
 
+const rest = (mean: number) => ({ mean, sd: 0.8, saturated: false });
 const rig: RigView = {
   id: 'a',
   revision: 1,
@@ -12,10 +13,12 @@ const rig: RigView = {
   sources: [],
   state: 'measuring',
   words: 'Samples arrive.',
+  device: 'FW-0007',
+  lastSample: 12,
   rate: { promised: 1000, measured: 1000.4, uncertainty: 0.2, differs: false },
   channels: [
-    { name: 'left', plate: 'L', side: 'left', axis: 'z', unit: 'N', zero: 1, noise: 0.7 },
-    { name: 'right', plate: 'R', side: 'right', axis: 'z', unit: 'N', zero: 1, noise: 0.9 },
+    { name: 'left', plate: 'L', side: 'left', axis: 'z', unit: 'N', zero: 1, noise: 0.7, second: rest(1.5) },
+    { name: 'right', plate: 'R', side: 'right', axis: 'z', unit: 'N', zero: 1, noise: 0.9, second: rest(0.2) },
   ],
   counts: { samples: 60_000, gaps: 0, missing: 0, doubled: 0, late: 0, checksum: 0, unreadable: 0 },
   zero: { at: '2026-01-14T16:20:00Z', held: true, words: 'Taken.' },
@@ -56,6 +59,53 @@ describe('readyCheck', () => {
     expect(standing('clock', { ...rig, clock: { evidence: 'old', words: '' } })).toBe('look');
     expect(standing('clock', { ...rig, clock: { evidence: 'none', words: '' } })).toBe('look');
     expect(standing('noise', { ...rig, channels: rig.channels.map((one) => ({ ...one, noise: 10.1 })) })).toBe('look');
+  });
+  const channels = (change: (one: RigView['channels'][number]) => object): RigView => ({
+    ...rig,
+    channels: rig.channels.map((one) => ({ ...one, ...change(one) })),
+  });
+  const line = (id: string, view: RigView) => readyCheck(view, confirmed).find((row) => row.id === id);
+  it('sees the zero wander while the plates are empty, and only then', () => {
+    expect(line('zero', rig)).toMatchObject({ standing: 'good' });
+    expect(line('zero', rig)?.words).toContain('holds');
+    const moved = channels(() => ({ second: rest(7.5) }));
+    expect(line('zero', moved)).toMatchObject({ standing: 'look' });
+    expect(line('zero', moved)?.words).toContain('6.5');
+    expect(
+      line(
+        'zero',
+        channels(() => ({ second: rest(400) })),
+      ),
+    ).toMatchObject({ standing: 'good', words: 'Taken.' });
+  });
+  it('tells a plate at its limit, and does not guess a range that is not described', () => {
+    const full = channels(({ name }) => ({ second: { ...rest(1), saturated: name === 'right' } }));
+    expect(line('range', full)).toMatchObject({ standing: 'bad' });
+    expect(line('range', full)?.words).toMatch(/^right:/);
+    expect(
+      line(
+        'range',
+        channels(() => ({ second: { mean: 1, sd: 1 } })),
+      )?.standing,
+    ).toBe('open');
+    expect(
+      line(
+        'range',
+        channels(() => ({ second: undefined })),
+      )?.standing,
+    ).toBe('open');
+  });
+  it('judges noise before a zero by the last second, and names mains hum', () => {
+    const early = channels(() => ({
+      noise: undefined,
+      second: { ...rest(1), mains: { frequency: 50, amplitude: 0.6 } },
+    }));
+    expect(line('noise', early)).toMatchObject({ standing: 'good' });
+    expect(line('noise', early)?.words).toMatch(/last second.*50/s);
+  });
+  it('shows the device, and for how long it has been silent', () => {
+    expect(line('device', rig)).toMatchObject({ standing: 'good', value: 'FW-0007' });
+    expect(line('state', { ...rig, state: 'quiet', lastSample: 4200 })?.value).toMatch(/Quiet, for 4/);
   });
   it('counts the silence since the last confirmation as age', () => {
     expect(standing('confirmed', rig, { recording: true, age: 80, heard: 1200 })).toBe('bad');

@@ -1,9 +1,8 @@
 import type { RigView } from '@sthene/contract';
-import { protocolRegistry, runningRules } from '@sthene/core';
 import { durationText } from '../../number/duration.ts';
-import { numberText, quantityText } from '../../number/format.ts';
-import { whenText } from '../../number/when.ts';
+import { numberText } from '../../number/format.ts';
 import { rigWords } from '../../words/rig.ts';
+import { deviceLine, noiseLine, rangeLine, zeroLine } from './ready-rows.ts';
 
 /** `good`, `look` (somebody should look at it), `bad` (do not test like this), `open` (cannot be said yet). */
 export type Standing = 'good' | 'look' | 'bad' | 'open';
@@ -25,14 +24,10 @@ export interface ConfirmedNow {
 
 /** Confirmed samples older than this are late, ms: the journal syncs at least every 100 ms, a message takes its time. */
 const lateAfter = 1000;
+/** From so long without a sample on its age is shown, ms. */
+const silentAfter = 1000;
 /** Disk is warned of by the station; under this it is bad, s. */
 const diskLeast = 15 * 60;
-
-/** Largest noise of one plate that zeroing allows, N. */
-const noiseLimit = (): number => {
-  const protocol = protocolRegistry.get('imtp');
-  return protocol ? runningRules(protocol).zero.sd : Number.POSITIVE_INFINITY;
-};
 
 /** Do the plates measure? Each line with a standing, a value and what it means. */
 export function readyCheck(rig: RigView, confirmed?: ConfirmedNow): ReadyRow[] {
@@ -45,15 +40,12 @@ export function readyCheck(rig: RigView, confirmed?: ConfirmedNow): ReadyRow[] {
     words,
   });
   return [
-    row('state', stateStanding(rig), rigWords.states[rig.state], rig.words),
+    row('state', stateStanding(rig), stateValue(rig), rig.words),
+    row('device', ...deviceLine(rig)),
     rateRow(rig, row),
-    noiseRow(rig, row),
-    row(
-      'zero',
-      rig.zero.at === undefined ? 'open' : rig.zero.held ? 'good' : 'look',
-      rig.zero.at === undefined ? t.none : whenText(rig.zero.at),
-      rig.zero.words,
-    ),
+    row('noise', ...noiseLine(rig)),
+    row('zero', ...zeroLine(rig)),
+    row('range', ...rangeLine(rig)),
     countsRow(rig, row),
     confirmedRow(rig, confirmed, row),
     diskRow(rig, row),
@@ -72,6 +64,14 @@ export function readyCheck(rig: RigView, confirmed?: ConfirmedNow): ReadyRow[] {
 }
 
 type Row = (id: keyof typeof rigWords.check.titles, standing: Standing, value: string, words: string) => ReadyRow;
+
+/** The state, and for how long nothing has come where that is worth a word. */
+function stateValue({ state, lastSample }: RigView): string {
+  const silent = lastSample !== undefined && lastSample > silentAfter && state !== 'closed';
+  return silent
+    ? `${rigWords.states[state]}, ${rigWords.check.lastSample(durationText(lastSample / 1000))}`
+    : rigWords.states[state];
+}
 
 const stateStanding = ({ state }: RigView): Standing =>
   state === 'measuring'
@@ -95,21 +95,6 @@ function rateRow({ rate }: RigView, row: Row): ReadyRow {
     rate.differs ? 'look' : 'good',
     `${measured}\u00a0Hz`,
     rate.differs ? t.rateDiffers(promised) : t.rateAgrees(promised),
-  );
-}
-
-function noiseRow({ channels }: RigView, row: Row): ReadyRow {
-  const t = rigWords.check;
-  const known = channels.flatMap(({ noise, unit, name }) => (noise === undefined ? [] : [{ noise, unit, name }]));
-  if (known.length === 0) return row('noise', 'open', t.none, t.noiseNotYet);
-  const worst = known.reduce((a, b) => (b.noise > a.noise ? b : a));
-  const limit = noiseLimit();
-  const loud = worst.unit === 'N' && worst.noise > limit;
-  return row(
-    'noise',
-    loud ? 'look' : 'good',
-    quantityText(worst.noise, worst.unit, { sampleRate: 1000 }),
-    loud ? t.noiseLoud(worst.name, numberText(limit, 0)) : t.noiseOf(worst.name),
   );
 }
 

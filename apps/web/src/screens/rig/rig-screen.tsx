@@ -94,7 +94,7 @@ function RigPage({ lab, rig, away }: { lab: LabId; rig: RigView; away: boolean }
         </section>
         <div className="rig-side">
           <ForceNow rig={rig} now={live?.now} trace={live?.trace} />
-          <ChannelTable rig={rig} />
+          <ChannelTable rig={rig} now={live?.now} />
         </div>
       </div>
     </section>

@@ -14,5 +14,10 @@ export function createRig(descriptions: readonly SourceDescription[], ports: Cre
   const parts = descriptions.map((description, i) =>
     createSource(description, { ...ports, id: `${ports.id} ${i + 1}` }),
   );
-  return rigSource(ports.id, parts, ports.clock);
+  return rigSource(
+    ports.id,
+    parts,
+    ports.clock,
+    descriptions.map(({ name }) => name),
+  );
 }

@@ -1,7 +1,7 @@
 import { type Alignment, GridAligner } from '../../clock/align.ts';
 import type { CaptureClock } from '../../clock/clock.ts';
 import { secondsBetween } from '../../clock/time.ts';
-import type { GapPacket, HeaderPacket, Packet, StreamChannel } from '../../packets/packet.ts';
+import type { GapPacket, HeaderPacket, Packet, StatusPacket, StreamChannel } from '../../packets/packet.ts';
 import type { Source } from '../source.ts';
 
 /** Several sources as one: what the analysis and the journal see of a rig with a line for each plate. */
@@ -9,19 +9,33 @@ export interface RigSource extends Source {
   readonly parts: readonly Source[];
   /** The fitted line of time of each part, with its residual. */
   alignments(): readonly (Alignment & { readonly source: string })[];
+  /** What each part said last of itself, in their order. */
+  states(): readonly { readonly source: string; readonly state: StatusPacket['state']; readonly words: string }[];
 }
+
+export const isRigSource = (source: Source): source is RigSource => 'parts' in source && 'alignments' in source;
 
 /**
  * Joins running sources on the grid of the fastest. Channels keep their names; one that is taken gets its source's name in front.
  * A sample that any part misses is a gap of the rig. Faults and states of the parts are handed on with their names. The first
  * second or two, until every clock is known, is held back and then handed on from the first sample all parts have.
  */
-export function rigSource(id: string, parts: readonly Source[], clock: CaptureClock): RigSource {
+export function rigSource(
+  id: string,
+  parts: readonly Source[],
+  clock: CaptureClock,
+  names: readonly string[] = parts.map((part) => part.id),
+): RigSource {
   if (parts.length === 0) throw new RangeError('A rig needs a source.');
   let aligner: GridAligner | undefined;
   const headers: (HeaderPacket | undefined)[] = parts.map(() => undefined);
   const early: { part: number; packet: Packet }[] = [];
   const counts = { samples: 0, gaps: 0, missing: 0 };
+  const told = parts.map(({ id: source }) => ({
+    source,
+    state: 'connecting' as StatusPacket['state'],
+    words: 'It is being opened.',
+  }));
   let open: { first: number; count: number } | undefined;
   let cause: GapPacket['cause'] = 'lost';
   let at = clock.monotonic();
@@ -39,9 +53,9 @@ export function rigSource(id: string, parts: readonly Source[], clock: CaptureCl
   const begin = (): void => {
     const known = headers as HeaderPacket[];
     const taken = new Set<string>();
-    const channels = known.flatMap((header) =>
+    const channels = known.flatMap((header, part) =>
       header.channels.map((channel): StreamChannel => {
-        const name = taken.has(channel.name) ? `${header.source} ${channel.name}` : channel.name;
+        const name = taken.has(channel.name) ? `${names[part]} ${channel.name}` : channel.name;
         taken.add(name);
         return name === channel.name ? channel : { ...channel, name };
       }),
@@ -76,13 +90,14 @@ export function rigSource(id: string, parts: readonly Source[], clock: CaptureCl
       if (aligner === undefined && headers.every((header) => header !== undefined)) begin();
       return;
     }
+    if (packet.kind === 'status') Object.assign(told[part] ?? {}, { state: packet.state, words: packet.words });
     if (aligner === undefined) {
       early.push({ part, packet });
       return;
     }
     if (packet.at > at) at = packet.at;
     const seconds = secondsBetween(began, packet.at);
-    const name = (parts[part] as Source).id;
+    const name = names[part];
     switch (packet.kind) {
       case 'samples':
         aligner.append(part, packet.first, packet.count, packet.values, seconds);
@@ -111,6 +126,7 @@ export function rigSource(id: string, parts: readonly Source[], clock: CaptureCl
     id,
     parts,
     alignments: () => (aligner?.alignments() ?? []).map((one, i) => ({ ...one, source: (parts[i] as Source).id })),
+    states: () => told.map((one) => ({ ...one })),
     async start(emit) {
       out = emit;
       await Promise.all(parts.map((part, i) => part.start((packet) => take(i, packet))));

@@ -1,0 +1,77 @@
+import type { StreamChannel } from '@sthene/capture';
+
+/** What one channel did over its last second, in its unit, its zero not taken off. */
+export interface ChannelSecond {
+  readonly mean: number;
+  readonly sd: number;
+  /** The part of the noise that comes from the mains, where it stands out: frequency, Hz, and amplitude. */
+  readonly mains?: { readonly frequency: number; readonly amplitude: number };
+  /** True when a raw value stood at an end of the range; absent where the range is not described. */
+  readonly saturated?: boolean;
+}
+
+/** Frequencies of public mains, Hz. */
+const mainsFrequencies = [50, 60] as const;
+/** The mains stand out when their amplitude is so many times that of the frequencies beside them. */
+const standsOut = 3;
+
+/**
+ * Mean, SD and mains component of one channel over a run of raw samples; missing ones (NaN) are left out of mean and SD, and with
+ * any missing the mains are not judged. Undefined without a sample.
+ *
+ * Amplitude at f: 2/n |sum x exp(-2 pi i f t)|, the discrete Fourier transform at one frequency. Over one second whole numbers
+ * of periods fit, so that neighbouring frequencies (f - 3 and f + 3 Hz) tell the noise floor.
+ */
+export function channelSecond(
+  raw: Float64Array,
+  { scale, offset, rawRange }: StreamChannel,
+  rate: number,
+): ChannelSecond | undefined {
+  let n = 0;
+  let mean = 0;
+  let squares = 0;
+  let atLimit = false;
+  for (const value of raw) {
+    if (Number.isNaN(value)) continue;
+    if (rawRange !== undefined && (value <= rawRange[0] || value >= rawRange[1])) atLimit = true;
+    n++;
+    const d = value - mean;
+    mean += d / n;
+    squares += d * (value - mean);
+  }
+  if (n === 0) return undefined;
+  const size = Math.abs(scale);
+  const mains = n === raw.length && raw.length >= 0.99 * rate ? mainsOf(raw, mean, rate) : undefined;
+  return {
+    mean: (mean - offset) * scale,
+    sd: n < 2 ? 0 : size * Math.sqrt(squares / (n - 1)),
+    ...(mains === undefined ? {} : { mains: { ...mains, amplitude: size * mains.amplitude } }),
+    ...(rawRange === undefined ? {} : { saturated: atLimit }),
+  };
+}
+
+function mainsOf(raw: Float64Array, mean: number, rate: number): ChannelSecond['mains'] | undefined {
+  let best: { frequency: number; amplitude: number } | undefined;
+  for (const frequency of mainsFrequencies) {
+    if (frequency + 3 >= rate / 2) continue;
+    const amplitude = amplitudeAt(raw, mean, frequency / rate);
+    const floor = Math.max(
+      amplitudeAt(raw, mean, (frequency - 3) / rate),
+      amplitudeAt(raw, mean, (frequency + 3) / rate),
+    );
+    if (amplitude > standsOut * floor && amplitude > (best?.amplitude ?? 0)) best = { frequency, amplitude };
+  }
+  return best;
+}
+
+/** @param turns of the frequency in one sample */
+function amplitudeAt(raw: Float64Array, mean: number, turns: number): number {
+  let real = 0;
+  let imaginary = 0;
+  for (let i = 0; i < raw.length; i++) {
+    const value = (raw[i] as number) - mean;
+    real += value * Math.cos(2 * Math.PI * turns * i);
+    imaginary += value * Math.sin(2 * Math.PI * turns * i);
+  }
+  return (2 * Math.hypot(real, imaginary)) / raw.length;
+}

@@ -1,0 +1,75 @@
+import type { RigView } from '@sthene/contract';
+import { protocolRegistry, runningRules } from '@sthene/core';
+import { numberText, quantityText } from '../../number/format.ts';
+import { whenText } from '../../number/when.ts';
+import { rigWords } from '../../words/rig.ts';
+import type { Standing } from './ready-check.ts';
+
+/** A line of the check without its title. */
+export type Line = readonly [standing: Standing, value: string, words: string];
+
+/** What zeroing allows, N: noise, and how far a plate may read from its zero. */
+function zeroRules(): { sd: number; limit: number; held: number } {
+  const protocol = protocolRegistry.get('imtp');
+  const none = Number.POSITIVE_INFINITY;
+  return protocol ? runningRules(protocol).zero : { sd: none, limit: none, held: none };
+}
+
+const force = (value: number, unit = 'N') => quantityText(value, unit, { sampleRate: 1000 });
+
+/** Which device it is, and how it would be known again. */
+export function deviceLine({ state, device }: RigView): Line {
+  const t = rigWords.check;
+  if (state === 'closed') return ['open', t.none, t.deviceNotYet];
+  return device === undefined ? ['open', t.none, t.deviceUnknown] : ['good', device, t.deviceKnown];
+}
+
+export function noiseLine({ channels }: RigView): Line {
+  const t = rigWords.check;
+  const known = channels.flatMap(({ noise, second, unit, name }) => {
+    const sd = noise ?? second?.sd;
+    return sd === undefined ? [] : [{ sd, unit, name, atRest: noise !== undefined, mains: second?.mains }];
+  });
+  if (known.length === 0) return ['open', t.none, t.noiseNotYet];
+  const worst = known.reduce((a, b) => (b.sd > a.sd ? b : a));
+  const limit = zeroRules().sd;
+  const loud = worst.unit === 'N' && worst.sd > limit;
+  const hum = known.find(({ mains }) => mains !== undefined);
+  const words = [
+    worst.atRest ? t.noiseOf(worst.name) : t.noiseNow(worst.name),
+    ...(loud ? [t.noiseLoud(numberText(limit, 0))] : []),
+    ...(hum?.mains ? [t.noiseMains(hum.name, hum.mains.frequency, force(hum.mains.amplitude, hum.unit))] : []),
+  ];
+  return [loud ? 'look' : 'good', force(worst.sd, worst.unit), words.join(' ')];
+}
+
+/** When zero was taken, and how far the empty plates have moved from it since. */
+export function zeroLine({ zero, channels }: RigView): Line {
+  const t = rigWords.check;
+  if (zero.at === undefined) return ['open', t.none, zero.words];
+  const { limit, held } = zeroRules();
+  const away = channels.flatMap(({ zero: at, second, unit, axis }) =>
+    at === undefined || second === undefined || unit !== 'N' || (axis !== 'z' && axis !== 'force')
+      ? []
+      : [second.mean - at],
+  );
+  const worst = away.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
+  const taken = whenText(zero.at);
+  if (!zero.held) return ['look', taken, zero.words];
+  // Somebody stands there: the zero cannot be seen.
+  if (away.length === 0 || Math.abs(worst) > limit) return ['good', taken, zero.words];
+  const moved = Math.abs(worst) > held;
+  return [moved ? 'look' : 'good', taken, moved ? t.zeroMoved(force(worst)) : t.zeroHolds(force(worst))];
+}
+
+/** Whether a channel stands at the end of its range. */
+export function rangeLine({ channels }: RigView): Line {
+  const t = rigWords.check;
+  const seen = channels.flatMap(({ name, second }) => (second === undefined ? [] : [{ name, at: second.saturated }]));
+  if (seen.length === 0) return ['open', t.none, t.rangeNotYet];
+  const full = seen.filter(({ at }) => at === true).map(({ name }) => name);
+  if (full.length > 0) return ['bad', t.rangeFull, t.rangeFullNext(full.join(', '))];
+  return seen.some(({ at }) => at === undefined)
+    ? ['open', t.none, t.rangeUnknown]
+    : ['good', t.rangeFree, t.rangeFreeWords];
+}
