@@ -31,6 +31,8 @@ export interface Bench {
   readonly textBytes: number;
   /** Hours of the day that is played faster than real time. */
   readonly hours: number;
+  /** Longest real time of that day. */
+  readonly minutes: number;
   /** A temporary folder of its own, deleted afterwards. */
   readonly folder: string;
   /** A Python with numpy, scipy and pandas; absent with the reason. */

@@ -9,6 +9,8 @@ export function machineFacts(python: Python): readonly (readonly [string, string
     ['memory', `${(totalmem() / 1e9).toFixed(0)} GB`],
     ['system', `${system()} ${process.arch}`],
     ['Node', process.versions.node],
+    // What the numbers alone do not tell: other work on the machine, priorities, a laptop on its battery.
+    ...(process.env.BENCH_NOTE === undefined ? [] : ([['note', process.env.BENCH_NOTE]] as const)),
     [
       'load average at the end',
       loadavg()

@@ -9,6 +9,8 @@ export interface Options {
   readonly textBytes: number;
   /** Hours of the day that is played faster than real time. */
   readonly hours: number;
+  /** Longest real time of that day. */
+  readonly minutes: number;
 }
 
 interface Known {
@@ -26,10 +28,12 @@ export const usage = `Speed and memory beside what a user would do instead, in o
   --live        those of docs/reference/bench-live.md alone: plates to screen, verdicts, cost of a day
   --soak        that of docs/reference/bench-soak.md alone, left out otherwise: a long day, faster than real time
   --hours N     hours of that day (default 24; a quarter with --quick)
+  --minutes N   it ends after so many minutes of real time at the latest (default 60)
   --size MB     size of the large text file (default 1000; 64 with --quick)
   --docs        writes the pages of which every benchmark was run
   --help
 
+BENCH_NOTE in the environment says on the page what the numbers do not tell; CHROMIUM names another browser.
 Builds the packages, the station and the web app first; what is measured is the compiled code.
 Ends with 0 when everything could be measured, whether goals are met or not; 1 when a benchmark failed; 2 for wrong options.
 `;
@@ -51,6 +55,7 @@ export function optionsFrom(
         live: { type: 'boolean', default: false },
         soak: { type: 'boolean', default: false },
         hours: { type: 'string' },
+        minutes: { type: 'string', default: '60' },
       },
     });
     const known = benchmarks.map(({ id }) => id);
@@ -66,7 +71,9 @@ export function optionsFrom(
       return { problem: `--size: expected 1 to 100000 MB, got "${values.size}"` };
     const hours = Number(values.hours ?? (values.quick ? 0.25 : 24));
     if (!(hours > 0 && hours <= 1000)) return { problem: `--hours: expected up to 1000, got "${values.hours}"` };
-    return { quick: values.quick, docs: values.docs, only, textBytes: megabytes * 1e6, hours };
+    const minutes = Number(values.minutes);
+    if (!(minutes > 0)) return { problem: `--minutes: expected more than 0, got "${values.minutes}"` };
+    return { quick: values.quick, docs: values.docs, only, textBytes: megabytes * 1e6, hours, minutes };
   } catch (error) {
     return { problem: (error as Error).message };
   }

@@ -38,7 +38,7 @@ export const liveDay: Benchmark = {
 };
 
 async function run({ quick, folder }: Bench): Promise<Finding> {
-  const minutes = quick ? 1.5 : 15;
+  const minutes = quick ? 1.5 : 8;
   mkdirSync(folder, { recursive: true });
   const web = join(folder, 'web');
   buildStation(web);

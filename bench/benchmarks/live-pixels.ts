@@ -45,8 +45,8 @@ async function run({ quick, folder }: Bench): Promise<Finding> {
     for (const rate of quick ? [1000] : [1000, 2000, 5000]) {
       for (const spectators of quick ? [2] : [1, 20]) {
         const load = loadavg()[0] ?? 0;
-        const seconds = quick ? 8 : 30;
-        const runs = await alternate(quick ? 1 : 2, {
+        const seconds = quick ? 8 : 25;
+        const runs = await alternate(1, {
           ours: () => ourSide(browser, { folder, web, rate, spectators, seconds }),
           relay: () => relaySide(browser, { rate, spectators, seconds }),
         });

@@ -47,7 +47,7 @@ export const soak: Benchmark = {
   run,
 };
 
-async function run({ folder, hours }: Bench): Promise<Finding> {
+async function run({ folder, hours, minutes }: Bench): Promise<Finding> {
   mkdirSync(folder, { recursive: true });
   buildStation(join(folder, 'web'));
   const data = join(folder, 'data');
@@ -74,7 +74,7 @@ async function run({ folder, hours }: Bench): Promise<Finding> {
       const [row] = await call(fetch, station.address, liveRoutes.days, { params: { lab: 'lab' } });
       points.push({ ...(await station.usage()), samples: rig.counts.samples, trials: row?.trials ?? 0 });
       load = Math.max(load, loadavg()[0] ?? 0);
-    } while ((points.at(-1)?.samples ?? 0) < hours * 3600 * rate);
+    } while ((points.at(-1)?.samples ?? 0) < hours * 3600 * rate && performance.now() - began < minutes * 60_000);
     const by = 'Bench';
     await call(fetch, station.address, liveRoutes.closeDay, { params: { lab: 'lab', id: lab.day.id }, body: { by } });
     await call(fetch, station.address, liveRoutes.closeRig, { params, body: { by } });
