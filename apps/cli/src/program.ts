@@ -5,6 +5,7 @@ import { convertCommand } from './commands/convert/command.ts';
 import { exportCommand } from './commands/export/command.ts';
 import { inspectCommand } from './commands/inspect/command.ts';
 import { methodsCommand } from './commands/methods/command.ts';
+import { protocolsCommand } from './commands/protocols/command.ts';
 import { sessionsCommand } from './commands/sessions/command.ts';
 import { stationCommand } from './commands/station/command.ts';
 import { trialsCommand } from './commands/trials/command.ts';
@@ -47,6 +48,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     inspectCommand,
     convertCommand,
     methodsCommand,
+    protocolsCommand,
     stationCommand,
     sessionsCommand,
     trialsCommand,

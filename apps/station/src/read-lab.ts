@@ -1,5 +1,5 @@
 import { application, type LabId, type SessionRow, type SessionView, type TrialView } from '@sthene/contract';
-import type { Recording } from '@sthene/core';
+import type { ProtocolDocument, Recording } from '@sthene/core';
 import { dataFolder } from './data-folder.ts';
 import { Labs } from './labs/labs.ts';
 import { ProblemError, problems } from './server/problem-error.ts';
@@ -15,6 +15,14 @@ export interface ReadLabOptions {
   readonly lab?: LabId;
 }
 
+/** A protocol of the lab with its versions. */
+export interface LabProtocol {
+  readonly id: string;
+  readonly builtIn: boolean;
+  readonly archived: boolean;
+  readonly versions: readonly ProtocolDocument[];
+}
+
 /** A lab of a data folder, for looking at it and taking things out; a station may run beside it. */
 export interface LabReader {
   readonly folder: string;
@@ -24,6 +32,8 @@ export interface LabReader {
   trial(id: string): Promise<TrialView>;
   /** The recording of a trial, as received. */
   recording(trial: string): Promise<Recording>;
+  /** Protocols of the lab, versions newest first. */
+  protocols(): Promise<LabProtocol[]>;
   /** Sessions as one Data Package, a ZIP file. */
   package(sessions: readonly string[]): Promise<Uint8Array>;
   close(): Promise<void>;
@@ -51,6 +61,15 @@ export async function readLab(options: ReadLabOptions = {}): Promise<LabReader> 
       const trial = await lab.store.trials.get(id);
       if (trial?.recording === undefined) throw problems.notFound('recording of this trial');
       return readRecording(lab, trial.recording, trial.recordingLabel ?? '', trial.reading ?? {});
+    },
+    async protocols() {
+      const own = await lab.store.protocols.list();
+      return Promise.all(
+        own.map(async ({ id, archived }) => {
+          const versions = (await lab.store.protocols.versionsOf(id)).map(({ document }) => document).reverse();
+          return { id, builtIn: false, archived, versions };
+        }),
+      );
     },
     package: (sessions) => sessionsPackage(lab, sessions),
     close: () => labs.close(),

@@ -173,6 +173,31 @@ create table people (
   constraint people_pkey PRIMARY KEY (id)
 );
 
+create table protocol_versions (
+  sha256 text collate "C" not null,
+  protocol_id text collate "C",
+  version bigint not null,
+  name text collate "C" not null,
+  test text collate "C" not null,
+  document text collate "C" not null,
+  by text collate "C" not null,
+  added_at text collate "C" not null,
+  constraint protocol_versions_pkey PRIMARY KEY (sha256),
+  constraint protocol_versions_protocol_id_fkey FOREIGN KEY (protocol_id) REFERENCES protocols(id),
+  constraint protocol_versions_protocol_id_version_key UNIQUE (protocol_id, version)
+);
+
+create table protocols (
+  id text collate "C" not null,
+  revision bigint not null,
+  name text collate "C" not null,
+  test text collate "C" not null,
+  archived integer not null,
+  constraint protocols_archived_check CHECK ((archived = ANY (ARRAY[0, 1]))),
+  constraint protocols_name_key UNIQUE (name),
+  constraint protocols_pkey PRIMARY KEY (id)
+);
+
 create table recordings (
   sha256 text collate "C" not null,
   file_name text collate "C" not null,
@@ -259,9 +284,11 @@ create table sessions (
   setup text collate "C" not null,
   notes text collate "C" not null,
   results_only integer not null,
+  protocol_hash text collate "C",
   constraint sessions_check CHECK (((body_weight_value IS NULL) = (body_weight_from IS NULL))),
   constraint sessions_person_id_fkey FOREIGN KEY (person_id) REFERENCES people(id),
   constraint sessions_pkey PRIMARY KEY (id),
+  constraint sessions_protocol_hash_fkey FOREIGN KEY (protocol_hash) REFERENCES protocol_versions(sha256),
   constraint sessions_results_only_check CHECK ((results_only = ANY (ARRAY[0, 1])))
 );
 
@@ -341,6 +368,31 @@ create table trials (
   constraint trials_session_id_position_key UNIQUE (session_id, "position")
 );
 
+create table videos (
+  id text collate "C" not null,
+  revision bigint not null,
+  rig_id text collate "C" not null,
+  person_id text collate "C" not null,
+  entry_id text collate "C",
+  trial_id text collate "C",
+  device text collate "C" not null,
+  state text collate "C" not null,
+  filmed_at text collate "C" not null,
+  media_type text collate "C" not null,
+  sha256 text collate "C",
+  byte_count bigint not null,
+  facts text collate "C" not null,
+  nudge double precision not null,
+  dropped_at text collate "C",
+  constraint videos_check CHECK (((state = 'dropped'::text) = (dropped_at IS NOT NULL))),
+  constraint videos_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES day_entries(id),
+  constraint videos_person_id_fkey FOREIGN KEY (person_id) REFERENCES people(id),
+  constraint videos_pkey PRIMARY KEY (id),
+  constraint videos_rig_id_fkey FOREIGN KEY (rig_id) REFERENCES rigs(id),
+  constraint videos_state_check CHECK ((state = ANY (ARRAY['receiving'::text, 'stored'::text, 'dropped'::text, 'unreadable'::text]))),
+  constraint videos_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id)
+);
+
 CREATE INDEX audit_by_subject ON public.audit USING btree (subject_kind, subject_id, sequence);
 
 CREATE INDEX captures_by_start ON public.captures USING btree (started_at, id);
@@ -363,6 +415,8 @@ CREATE INDEX results_by_trial ON public.results USING btree (trial_id, method_ha
 
 CREATE INDEX sessions_by_person ON public.sessions USING btree (person_id, started_at);
 
+CREATE INDEX sessions_by_protocol ON public.sessions USING btree (protocol_hash, started_at);
+
 CREATE INDEX sessions_by_start ON public.sessions USING btree (started_at, id);
 
 CREATE INDEX squad_members_by_person ON public.squad_members USING btree (person_id);
@@ -370,6 +424,12 @@ CREATE INDEX squad_members_by_person ON public.squad_members USING btree (person
 CREATE INDEX trial_origins_by_entry ON public.trial_origins USING btree (entry_id, ended_at);
 
 CREATE INDEX trials_by_recording ON public.trials USING btree (recording_hash);
+
+CREATE INDEX videos_by_file ON public.videos USING btree (sha256);
+
+CREATE INDEX videos_by_state ON public.videos USING btree (state, filmed_at, id);
+
+CREATE INDEX videos_by_trial ON public.videos USING btree (trial_id, id);
 
 CREATE OR REPLACE FUNCTION public.refuse_change()
  RETURNS trigger
@@ -393,6 +453,10 @@ CREATE TRIGGER methods_no_truncate BEFORE TRUNCATE ON public.methods FOR EACH ST
 CREATE TRIGGER metric_values_no_change BEFORE DELETE OR UPDATE ON public.metric_values FOR EACH ROW EXECUTE FUNCTION refuse_change();
 
 CREATE TRIGGER metric_values_no_truncate BEFORE TRUNCATE ON public.metric_values FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER protocol_versions_no_change BEFORE DELETE OR UPDATE ON public.protocol_versions FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER protocol_versions_no_truncate BEFORE TRUNCATE ON public.protocol_versions FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
 
 CREATE TRIGGER results_no_change BEFORE DELETE OR UPDATE ON public.results FOR EACH ROW EXECUTE FUNCTION refuse_change();
 

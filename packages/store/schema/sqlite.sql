@@ -22,6 +22,12 @@ CREATE TRIGGER metric_values_no_delete before delete on metric_values
 CREATE TRIGGER metric_values_no_update before update on metric_values
   begin select raise(abort, 'append-only'); end;
 
+CREATE TRIGGER protocol_versions_no_delete before delete on protocol_versions
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER protocol_versions_no_update before update on protocol_versions
+  begin select raise(abort, 'append-only'); end;
+
 CREATE TRIGGER results_no_delete before delete on results
   begin select raise(abort, 'append-only'); end;
 
@@ -173,6 +179,26 @@ CREATE TABLE people (
   search_key text not null
     );
 
+CREATE TABLE protocol_versions (
+  sha256 text primary key not null,
+  protocol_id text references protocols (id),
+  version bigint not null,
+  name text not null,
+  test text not null,
+  document text not null,
+  "by" text not null,
+  added_at text not null,
+  unique (protocol_id, version)
+    );
+
+CREATE TABLE protocols (
+  id text primary key not null,
+  revision bigint not null,
+  name text not null unique,
+  test text not null,
+  archived integer not null check (archived in (0, 1))
+    );
+
 CREATE TABLE recordings (
   sha256 text primary key not null check (length(sha256) = 64),
   file_name text not null,
@@ -240,7 +266,7 @@ CREATE TABLE sessions (
   gravity double precision not null,
   setup text not null,
   notes text not null,
-  results_only integer not null check (results_only in (0, 1)),
+  results_only integer not null check (results_only in (0, 1)), protocol_hash text references protocol_versions (sha256),
   check ((body_weight_value is null) = (body_weight_from is null))
     );
 
@@ -302,6 +328,25 @@ CREATE TABLE trials (
   check ((span_start is null) = (span_end is null))
     );
 
+CREATE TABLE videos (
+  id text primary key not null,
+  revision bigint not null,
+  rig_id text not null references rigs (id),
+  person_id text not null references people (id),
+  entry_id text references day_entries (id),
+  trial_id text references trials (id),
+  device text not null,
+  state text not null check (state in ('receiving', 'stored', 'dropped', 'unreadable')),
+  filmed_at text not null,
+  media_type text not null,
+  sha256 text,
+  byte_count bigint not null,
+  facts text not null,
+  nudge double precision not null,
+  dropped_at text,
+  check ((state = 'dropped') = (dropped_at is not null))
+    );
+
 CREATE INDEX audit_by_subject on audit (subject_kind, subject_id, sequence);
 
 CREATE INDEX captures_by_start on captures (started_at, id);
@@ -324,6 +369,8 @@ CREATE INDEX results_by_trial on results (trial_id, method_hash, sequence);
 
 CREATE INDEX sessions_by_person on sessions (person_id, started_at);
 
+CREATE INDEX sessions_by_protocol on sessions (protocol_hash, started_at);
+
 CREATE INDEX sessions_by_start on sessions (started_at, id);
 
 CREATE INDEX squad_members_by_person on squad_members (person_id);
@@ -331,3 +378,9 @@ CREATE INDEX squad_members_by_person on squad_members (person_id);
 CREATE INDEX trial_origins_by_entry on trial_origins (entry_id, ended_at);
 
 CREATE INDEX trials_by_recording on trials (recording_hash);
+
+CREATE INDEX videos_by_file on videos (sha256);
+
+CREATE INDEX videos_by_state on videos (state, filmed_at, id);
+
+CREATE INDEX videos_by_trial on videos (trial_id, id);

@@ -7,6 +7,8 @@ export interface Database {
   trials: TrialRow;
   recordings: RecordingRow;
   methods: MethodRow;
+  protocols: ProtocolRow;
+  protocolVersions: ProtocolVersionRow;
   results: ResultRow;
   metricValues: MetricValueRow;
   decisions: DecisionRow;
@@ -62,6 +64,8 @@ export interface SessionRow {
   setup: string;
   notes: string;
   resultsOnly: number;
+  /** Left out where no protocol is known, as in every row from before there were any. */
+  protocolHash?: string | null | undefined;
 }
 
 export interface TrialRow {
@@ -97,6 +101,25 @@ export interface MethodRow {
   name: string;
   version: number;
   document: string;
+  addedAt: string;
+}
+
+export interface ProtocolRow {
+  id: string;
+  revision: number;
+  name: string;
+  test: string;
+  archived: number;
+}
+
+export interface ProtocolVersionRow {
+  sha256: string;
+  protocolId: string | null;
+  version: number;
+  name: string;
+  test: string;
+  document: string;
+  by: string;
   addedAt: string;
 }
 

@@ -27,6 +27,7 @@ export { type Device, type DeviceRepository, deviceRoles } from './records/devic
 export { type Gate, type GateRepository, gateKinds, gateLimbs } from './records/gates.ts';
 export type { MethodRepository, StoredMethod } from './records/methods.ts';
 export { type NewPerson, type Person, type PersonFilter, type PersonRepository, sexes } from './records/people.ts';
+export type { ProtocolRepository, StoredProtocol, StoredProtocolVersion } from './records/protocols.ts';
 export type { FileProblem, NewRecording, RecordingRepository, StoredRecording } from './records/recordings.ts';
 export type { ResultVersions, StoredResult } from './records/result.ts';
 export type { NewResult, ResultRepository } from './records/results.ts';

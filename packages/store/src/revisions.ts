@@ -13,6 +13,7 @@ export type RevisedKind =
   | 'session'
   | 'trial'
   | 'template'
+  | 'protocol'
   | 'setting'
   | 'source'
   | 'rig'

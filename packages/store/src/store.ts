@@ -19,6 +19,7 @@ import { type DeviceRepository, deviceRepository } from './records/devices.ts';
 import { type GateRepository, gateRepository } from './records/gates.ts';
 import { type MethodRepository, methodRepository } from './records/methods.ts';
 import { type PersonRepository, personRepository } from './records/people.ts';
+import { type ProtocolRepository, protocolRepository } from './records/protocols.ts';
 import { type RecordingRepository, recordingRepository } from './records/recordings.ts';
 import { type ResultRepository, resultRepository } from './records/results.ts';
 import { type RigRepository, rigRepository } from './records/rigs.ts';
@@ -55,6 +56,7 @@ export interface Repositories {
   readonly trials: TrialRepository;
   readonly recordings: RecordingRepository;
   readonly methods: MethodRepository;
+  readonly protocols: ProtocolRepository;
   readonly results: ResultRepository;
   readonly decisions: DecisionRepository;
   readonly templates: TemplateRepository;
@@ -145,6 +147,7 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     trials: trialRepository(scope),
     recordings: recordingRepository(scope, files),
     methods: methodRepository(scope),
+    protocols: protocolRepository(scope),
     results: resultRepository(scope),
     decisions: decisionRepository(scope),
     templates: templateRepository(scope),

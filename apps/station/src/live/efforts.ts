@@ -77,6 +77,7 @@ export class Efforts {
           rig: runtime.id,
           person: turn.view.person.id,
           protocol: turn.entry.protocol,
+          document: turn.entry.plan.document,
           method,
           setup: turn.entry.entry.setup,
           entry: turn.entry.entry,

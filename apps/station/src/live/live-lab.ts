@@ -247,7 +247,9 @@ export class LiveLab implements RigListener {
     const turn = this.turns.get(rig);
     const at = millisecondsOf(this.ports.clock.monotonic());
     const cue = { type: 'cue', id, rig, sound, words, at, expires: 1000 };
-    this.tell({ ...cue, turn: turn?.view.id ?? '' } as Message, 'moment');
+    const spoken = this.rigs.get(rig)?.runtime.rules()?.cue.spoken;
+    const told = { ...cue, ...(spoken === true ? { spoken } : {}), turn: turn?.view.id ?? '' };
+    this.tell(told as object as Message, 'moment');
     this.hub.tellWalls(cue as Message, 'moment');
     this.ports.sound?.(sound);
   }

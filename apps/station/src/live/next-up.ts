@@ -196,9 +196,15 @@ function planFor(
 ): ReturnType<typeof turnPlan> {
   const barMoved = barMovedOf(entry.entry.setup, entry.lastSetup?.values);
   const known = runtime.trialsOf(entry.person.id);
+  const left = entry.remaining.filter(({ kind }) => kind === 'maximal').length;
+  // An effort that is just being kept is known to the engine alone, and is no longer to be done.
+  const kept = entry.done.filter(({ origin }) => origin?.capture === runtime.journal.capture).length;
+  const keeping = known
+    .slice(kept)
+    .filter(({ effort, verdict }) => effort === 'maximal' && verdict === 'counts').length;
   return turnPlan({
     person: entry.person.id,
-    maximalLeft: entry.remaining.filter(({ kind }) => kind === 'maximal').length,
+    maximalLeft: Math.max(0, left - keeping),
     done: entry.done,
     history,
     allowed: entry.allowed,

@@ -1,12 +1,12 @@
 import { join } from 'node:path';
 import type { ClosedTrial } from '@sthene/capture';
 import type { DayPlan } from '@sthene/contract';
-import type { UtcInstant } from '@sthene/core';
+import { methodOfProtocol, type UtcInstant } from '@sthene/core';
 import type { Capture } from '@sthene/store';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import { useMethod } from '../work/methods.ts';
 import { openDay } from './day/day-work.ts';
-import { planOf, protocolOf } from './day/plan.ts';
+import { planFor, runPlan, testOf } from './day/plan.ts';
 import type { LiveLab } from './live-lab.ts';
 import type { RecoveredCapture } from './ports.ts';
 import { replay } from './replay.ts';
@@ -83,7 +83,8 @@ async function review(lab: OpenLab, capture: string, trial: ClosedTrial): Promis
 async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCapture): Promise<number> {
   const { lab } = live;
   const day = capture.day === undefined ? undefined : await lab.store.days.get(capture.day);
-  const plans = (day?.plans as DayPlan[] | undefined) ?? [planOf('imtp')];
+  const planned = (day?.plans as DayPlan[] | undefined) ?? [await planFor(lab, 'imtp')];
+  const plans = await Promise.all(planned.map((plan) => runPlan(lab, plan)));
   const { method } = await useMethod(lab);
   const handsFree = (day?.settings as { readonly handsFree?: boolean } | undefined)?.handsFree === true;
   const entries = day === undefined ? [] : await lab.store.dayEntries.ofDay(day.id);
@@ -101,7 +102,8 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
       new Date(began + (1000 * sample) / recent.header.promisedRate).toISOString() as UtcInstant;
     const { start, end } = closed.span;
     const entry = entries.find((one) => one.person === closed.person && one.test === test);
-    const protocol = protocolOf(test);
+    const plan = plans.find((one) => one.test === test);
+    if (plan === undefined) continue;
     await keepTrial(
       lab,
       {
@@ -112,8 +114,9 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
         capture: capture.id,
         rig: capture.rig,
         person: closed.person,
-        protocol,
-        method,
+        protocol: testOf(plan),
+        document: plan.document,
+        method: methodOfProtocol(method, plan.document),
         setup: entry?.setup ?? {},
         ...(entry === undefined ? {} : { entry }),
       },

@@ -1,13 +1,12 @@
 import { createEngine, type Engine, type EngineOutput, type Packet } from '@sthene/capture';
-import type { DayPlan } from '@sthene/contract';
-import type { Method, UtcInstant } from '@sthene/core';
-import { protocolOf, rulesOf } from './day/plan.ts';
+import { type Method, methodOfProtocol, type UtcInstant } from '@sthene/core';
+import { type RunPlan, rulesOf, testOf } from './day/plan.ts';
 import { inputLabel, inputOf } from './rig/inputs.ts';
 import { RecentSamples } from './rig/recent.ts';
 
 /** What the engines of a journalled day were made with. */
 export interface ReplaySettings {
-  readonly plans: readonly DayPlan[];
+  readonly plans: readonly RunPlan[];
   readonly method: Method;
   /** m/s^2. */
   readonly gravity: number;
@@ -56,10 +55,10 @@ export async function* replay(
   for (const [test, engine] of engines) yield* said(test, engine.step({ kind: 'packet', packet: cutOff }));
 }
 
-const engineFor = (plan: DayPlan, { method, gravity, handsFree }: ReplaySettings): Engine =>
+const engineFor = (plan: RunPlan, { method, gravity, handsFree }: ReplaySettings): Engine =>
   createEngine({
-    protocol: protocolOf(plan.test),
-    method,
+    protocol: testOf(plan),
+    method: methodOfProtocol(method, plan.document),
     running: rulesOf(plan),
     gravity,
     mode: handsFree ? 'hands-free' : 'guided',

@@ -8,6 +8,7 @@ import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fast
 import { registerSocket } from '../live/socket.ts';
 import { registerRoutes } from '../routes/index.ts';
 import { registerLiveRoutes } from '../routes/live.ts';
+import { registerProtocolRoutes } from '../routes/protocols.ts';
 import type { Station } from '../work/station.ts';
 import { answerProblems, uploadLimit } from './errors.ts';
 import { guard } from './guard.ts';
@@ -64,6 +65,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   });
   registerRoutes(server, options.station);
   registerLiveRoutes(server, options.station);
+  registerProtocolRoutes(server, options.station);
   await registerSocket(server, options.station);
   registerApiPage(server);
   if (options.webFolder !== undefined && existsSync(options.webFolder))

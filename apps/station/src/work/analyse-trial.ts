@@ -1,16 +1,21 @@
 import {
   analyse,
+  applyProtocol,
   checkRegistry,
   type Forces,
   type Method,
+  methodOfProtocol,
+  methodReference,
   metricRegistry,
+  type Protocol,
   protocolRegistry,
   type TrialResult,
 } from '@sthene/core';
 import type { EffectiveDecisions, ResultVersions, Session, Trial } from '@sthene/store';
-import type { OpenLab } from '../labs/open-lab.ts';
+import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import type { OriginFacts } from '../live/rig/keep-trial.ts';
 import { problems } from '../server/problem-error.ts';
+import { documentOf } from './protocols.ts';
 
 /** Judges one stored trial with a method and the decisions in force; a live one with what it was judged with live. */
 export async function analyseTrial(
@@ -18,12 +23,11 @@ export async function analyseTrial(
   forces: Forces,
   trial: Pick<Trial, 'span' | 'cue'>,
   session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity'>,
-  method: Method,
+  asked: Method,
   effective?: EffectiveDecisions,
   live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
 ): Promise<TrialResult> {
-  const protocol = protocolRegistry.get(session.protocol.id);
-  if (protocol === undefined) throw problems.notFound('test');
+  const { protocol, method } = await asRunBy(lab, session, asked);
   const hand = effective?.onsetByHand;
   // Each turn of a live session is weighed anew; an effort keeps the weight of its own turn.
   const weight =
@@ -45,6 +49,26 @@ export async function analyseTrial(
   const [result] = trials;
   if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
   return result;
+}
+
+/**
+ * Test and method as the session's protocol version has them; those of the test alone where no version is known. A method derived
+ * for the protocol is kept, so that results may refer to it.
+ */
+async function asRunBy(
+  lab: OpenLab,
+  { protocol: { id, sha256 } }: Pick<Session, 'protocol'>,
+  asked: Method,
+): Promise<{ protocol: Protocol; method: Method }> {
+  if (sha256 === undefined) {
+    const protocol = protocolRegistry.get(id);
+    if (protocol === undefined) throw problems.notFound('test');
+    return { protocol, method: asked };
+  }
+  const document = await documentOf(lab, sha256);
+  const method = methodOfProtocol(asked, document);
+  if (method !== asked) await lab.store.methods.add(methodReference(method).sha256, method, stationActor);
+  return { protocol: applyProtocol(document).test, method };
 }
 
 /** The versions that make a result, kept with it. */

@@ -1,9 +1,10 @@
 import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from '@sthene/contract';
-import { checkRegistry, sdOf, type TrialResult } from '@sthene/core';
-import type { SessionSummary, Trial, TrialStanding } from '@sthene/store';
+import { checkRegistry, protocolReference, sdOf, type TrialResult } from '@sthene/core';
+import type { Session, SessionSummary, Trial, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { problems } from '../server/problem-error.ts';
 import { nameOf } from './people.ts';
+import { documentOf } from './protocols.ts';
 
 interface PageQuery {
   readonly text?: string | undefined;
@@ -52,9 +53,15 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
       ? {}
       : { bodyWeight: { value: session.bodyWeight.value, from: session.bodyWeight.from } }),
     gravity: session.gravity,
+    ...(await ranBy(lab, session)),
     notes: session.notes,
     rows,
   };
+}
+
+async function ranBy(lab: OpenLab, { protocol: { sha256 } }: Session): Promise<Pick<SessionView, 'ranBy'>> {
+  if (sha256 === undefined) return {};
+  return { ranBy: protocolReference(await documentOf(lab, sha256)) };
 }
 
 /** Adds the sample SD of the peak forces that enter the summary, where there are two or more. */

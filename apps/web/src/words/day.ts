@@ -106,6 +106,7 @@ export const dayWords = {
       consent: 'Consent',
       'pain-stop': 'Stopped on pain',
       minor: 'Minor',
+      'warm-up': 'Warm-up',
     },
     until: (date: string) => `until ${date}`,
     add: 'Record',

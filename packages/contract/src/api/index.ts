@@ -5,6 +5,8 @@ export * from './lab.ts';
 export * from './methods.ts';
 export * from './people.ts';
 export * from './problem.ts';
+export * from './protocol-document.ts';
+export * from './protocols.ts';
 export * from './routes.ts';
 export * from './sessions.ts';
 export * from './trials.ts';

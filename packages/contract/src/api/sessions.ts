@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { verdict } from '../result/trial.ts';
+import { protocolReference } from './protocols.ts';
 
 export const trialState = z.enum(['counts', 'look-again', 'repeat', 'excluded', 'overruled']);
 
@@ -54,6 +55,8 @@ export const sessionView = sessionRow.extend({
   setup: z.record(z.string(), z.union([z.string(), z.number(), z.boolean()])),
   bodyWeight: z.object({ value: z.number(), from: z.string() }).optional(),
   gravity: z.number(),
+  /** The protocol version it was run by, where one is known. */
+  ranBy: protocolReference.optional(),
   notes: z.string(),
   rows: z.array(trialRow),
 });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { protocolDocument } from '../api/protocol-document.ts';
 import { trialRow } from '../api/sessions.ts';
 import { verdict } from '../result/trial.ts';
 import { standingGate } from './gates.ts';
@@ -22,6 +23,11 @@ export const plannedEffort = z.object({
 /** The steps of one test for everyone of a day; an entry may skip some. */
 export const dayPlan = z.object({
   test: z.string(),
+  /** SHA-256 of the protocol version it is run by; absent: the built-in one of the test. */
+  protocol: z
+    .string()
+    .regex(/^[\da-f]{64}$/)
+    .optional(),
   efforts: z.array(plannedEffort).min(1).max(20),
   rest: z.object({
     /** Before the next maximal effort, s. */
@@ -31,12 +37,15 @@ export const dayPlan = z.object({
   }),
 });
 
+/** The protocol version a test of the day is run by: all that screens and paper need of it. */
+export const dayProtocol = z.object({ sha256: z.string(), document: protocolDocument });
+
 export const dayDraft = z.object({
   date: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
   title: z.string().max(200).default(''),
-  /** Test ids, or full plans; a test id takes the plan of its protocol. */
+  /** Test ids, protocol versions by their hash, or full plans; the first two take the plan of their protocol. */
   tests: z
-    .array(z.union([z.string(), dayPlan]))
+    .array(z.union([z.string(), dayPlan, z.object({ protocol: z.string().regex(/^[\da-f]{64}$/) })]))
     .min(1)
     .max(5),
   rigs: z.array(z.string()).max(8),
@@ -108,6 +117,10 @@ export const dayEntry = z.object({
   /** The strictest of the gates that stand. */
   allowed: z.enum(['maximal', 'submaximal', 'after-answers', 'nothing']),
   setup: setupValues,
+  /** Ids of setup fields that the protocol needs and that are empty. */
+  setupMissing: z.array(z.string()).optional(),
+  /** A finished set with fewer counting efforts than the protocol asks for. */
+  incomplete: z.boolean().optional(),
   /** Setup of this person's last session with this test. */
   lastSetup: z.object({ at: z.string(), values: setupValues }).optional(),
   session: z.string().optional(),
@@ -129,6 +142,8 @@ export const day = z.object({
   title: z.string(),
   status: dayStatus,
   tests: z.array(dayPlan),
+  /** The protocol of each test, in the order of `tests`. */
+  protocols: z.array(dayProtocol).optional(),
   rigs: z.array(z.string()),
   handsFree: z.boolean(),
   wallNames: dayDraft.shape.wallNames.unwrap(),

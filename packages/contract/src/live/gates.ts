@@ -51,7 +51,7 @@ export const gateRelease = z.object({ by: z.string().min(1).max(100), reason: z.
 export const standingGate = z.object({
   /** Id of the record; absent where the lack of one is meant (`no screening on record`). */
   id: z.string().optional(),
-  kind: z.enum([...gateKind.options, 'minor']),
+  kind: z.enum([...gateKind.options, 'minor', 'warm-up']),
   effect: gateEffect,
   limb: gateLimb,
   test: z.string().optional(),

@@ -127,6 +127,8 @@ export const cueMessage = z.object({
   trial: z.string().optional(),
   sound: z.enum(['three', 'two', 'one', 'go', 'relax', 'stop', 'attention']),
   words: z.string(),
+  /** The protocol has the words said aloud, whatever this device is set to. */
+  spoken: z.boolean().optional(),
   /** Station clock when it was given, ms. */
   at: z.number(),
   expires: z.literal(1000),

@@ -10,14 +10,14 @@ export function rowHash(row: object): string {
 
 /** A row that does not agree with the audit trail. */
 export interface RecordProblem {
-  readonly table: 'results' | 'decisions' | 'methods' | 'revisions';
+  readonly table: 'results' | 'decisions' | 'methods' | 'protocolVersions' | 'revisions';
   readonly id: string;
   /** `edited`: another content than the trail's; `removed`: the trail knows it, the table does not. */
   readonly problem: 'edited' | 'removed';
 }
 
 /**
- * Compares every row of results, decisions, methods and revisions with the hash that its audit entry holds. The chain
+ * Compares every row of results, decisions, methods, protocol versions and revisions with the hash that its audit entry holds. The chain
  * proves the trail; this proves the records by the trail, also against someone who opens the file with other tools.
  */
 export async function verifyRecords(db: Kysely<Database>): Promise<RecordProblem[]> {
@@ -59,6 +59,7 @@ function placeOf(
   details: { revision?: number; record?: string },
 ): Place | undefined {
   if (details.revision !== undefined) return { table: 'revisions', id, kind, number: details.revision };
+  if (action === 'protocol.version') return { table: 'protocolVersions', id, kind };
   if (action === 'method.add') return { table: 'methods', id, kind };
   if (action === 'result.add' && details.record) return { table: 'results', id: details.record, kind };
   if (action.startsWith('decision.') && details.record) return { table: 'decisions', id: details.record, kind };
@@ -68,6 +69,9 @@ function placeOf(
 async function readRow(db: Kysely<Database>, place: Place): Promise<object | undefined> {
   if (place.table === 'methods') {
     return db.selectFrom('methods').selectAll().where('sha256', '=', place.id).executeTakeFirst();
+  }
+  if (place.table === 'protocolVersions') {
+    return db.selectFrom('protocolVersions').selectAll().where('sha256', '=', place.id).executeTakeFirst();
   }
   if (place.table === 'revisions') {
     return db

@@ -18,7 +18,8 @@ export interface Session {
   readonly id: string;
   readonly revision: number;
   readonly person: string;
-  readonly protocol: { readonly id: string; readonly version: number };
+  /** The test, and the hash of the protocol it was run by where one is known. */
+  readonly protocol: { readonly id: string; readonly version: number; readonly sha256?: string };
   readonly startedAt: UtcInstant;
   readonly endedAt?: UtcInstant;
   readonly rig?: string;
@@ -49,6 +50,7 @@ export function toSessionRow(session: Session): SessionRow {
     setup: toJson(session.setup),
     notes: session.notes,
     resultsOnly: session.resultsOnly ? 1 : 0,
+    ...(session.protocol.sha256 === undefined ? {} : { protocolHash: session.protocol.sha256 }),
   };
 }
 
@@ -58,7 +60,11 @@ export function toSession(row: SessionRow): Session {
     id: row.id,
     revision: row.revision,
     person: row.personId,
-    protocol: { id: row.protocolId, version: row.protocolVersion },
+    protocol: {
+      id: row.protocolId,
+      version: row.protocolVersion,
+      ...(row.protocolHash == null ? {} : { sha256: row.protocolHash }),
+    },
     startedAt: row.startedAt as UtcInstant,
     ...(row.endedAt === null ? {} : { endedAt: row.endedAt as UtcInstant }),
     ...(row.rig === null ? {} : { rig: row.rig }),

@@ -5,7 +5,7 @@ import type { Actor } from '../ports.ts';
 import { listSessions, type SessionFilter, type SessionPage } from '../queries/session-list.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import type { Scope } from '../scope.ts';
-import { filled, instant, oneOf, positive, wholeNumber } from '../values.ts';
+import { filled, hash, instant, oneOf, positive, wholeNumber } from '../values.ts';
 import { type Session, toSession, toSessionRow } from './session.ts';
 
 type SessionFields = Omit<Session, 'id' | 'revision'>;
@@ -28,6 +28,7 @@ const table: RecordTable<Session> = {
   check: (session) => {
     filled('protocol.id', session.protocol.id);
     wholeNumber('protocol.version', session.protocol.version);
+    if (session.protocol.sha256 !== undefined) hash('protocol', session.protocol.sha256);
     instant('startedAt', session.startedAt);
     if (session.endedAt !== undefined) instant('endedAt', session.endedAt);
     positive('gravity', session.gravity);

@@ -12,12 +12,13 @@ import type {
 import type { UtcInstant } from '@sthene/core';
 import type { DayEntry, TestDay } from '@sthene/store';
 import type { z } from 'zod';
+import type { OpenLab } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import { createPerson } from '../../work/people.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { closeRig, openRig } from '../rig/rig-work.ts';
 import { loadDay } from './loaded.ts';
-import { planOf } from './plan.ts';
+import { planFor, type WantedPlan } from './plan.ts';
 import { dayView } from './view.ts';
 
 /** Test days, newest first. */
@@ -66,7 +67,7 @@ async function after(live: LiveLab, id: string): Promise<Day> {
 export async function createDay(live: LiveLab, draft: z.infer<typeof dayDraft> | DayDraft): Promise<Day> {
   const { lab } = live;
   const actor = await lab.actor(draft.by);
-  const plans = draft.tests.map(planOf);
+  const plans = await plansFor(lab, draft.tests);
   const squad = draft.squad === undefined ? [] : await lab.store.people.list({ squad: draft.squad, active: true });
   const people = [...new Set([...(draft.people ?? []), ...squad.map(({ id }) => id)])];
   for (const rig of draft.rigs) if ((await lab.store.rigs.get(rig)) === undefined) throw problems.notFound('rig');
@@ -93,6 +94,14 @@ export async function createDay(live: LiveLab, draft: z.infer<typeof dayDraft> |
   return after(live, day.id);
 }
 
+/** A test stands once on a day, so two protocols of one test cannot be on the same one. */
+async function plansFor(lab: OpenLab, wanted: readonly WantedPlan[]): Promise<DayPlan[]> {
+  const plans = await Promise.all(wanted.map((one) => planFor(lab, one)));
+  if (new Set(plans.map(({ test }) => test)).size < plans.length)
+    throw problems.invalid('A day runs each test by one protocol; choose one of the two.');
+  return plans;
+}
+
 export async function changeDay(live: LiveLab, id: string, change: z.infer<typeof dayChange>): Promise<Day> {
   const { lab } = live;
   const before = await dayOf(live, id);
@@ -107,7 +116,7 @@ export async function changeDay(live: LiveLab, id: string, change: z.infer<typeo
       ...(date === undefined ? {} : { date }),
       ...(rigs === undefined ? {} : { rigs }),
       ...(notes === undefined ? {} : { notes }),
-      ...(tests === undefined ? {} : { plans: tests.map(planOf) }),
+      ...(tests === undefined ? {} : { plans: await plansFor(lab, tests) }),
       settings: {
         ...settings,
         ...(handsFree === undefined ? {} : { handsFree }),

@@ -12,6 +12,8 @@ export interface ForecastEntry {
   readonly remaining: readonly PlannedEffort[];
   /** Rest after an effort, s. */
   readonly rest: number;
+  /** Maximal efforts that must still be made by the protocol. */
+  readonly needed?: number;
   /** On a rig now. */
   readonly onRig?: string | undefined;
 }
@@ -67,11 +69,11 @@ export function forecastOf(
   now: number,
 ): DayForecast {
   const seconds = secondsToEnd(rigs, entries, turnSeconds);
-  const saved = (without: (remaining: readonly PlannedEffort[]) => readonly PlannedEffort[]) =>
+  const saved = (without: Without) =>
     seconds -
     secondsToEnd(
       rigs,
-      entries.map((one) => ({ ...one, remaining: without(one.remaining) })),
+      entries.map((one) => ({ ...one, remaining: without(one.remaining, one.needed ?? 0) })),
       turnSeconds,
     );
   const savings = steps.flatMap(({ step, words, without }) => {
@@ -86,16 +88,16 @@ export function forecastOf(
   };
 }
 
-const steps: readonly {
-  step: string;
-  words: string;
-  without: (remaining: readonly PlannedEffort[]) => readonly PlannedEffort[];
-}[] = [
+type Without = (remaining: readonly PlannedEffort[], needed: number) => readonly PlannedEffort[];
+
+const steps: readonly { step: string; words: string; without: Without }[] = [
   {
     step: 'last-maximal',
-    words: 'One maximal effort less for everyone who has two or more left',
-    without: (remaining) =>
-      remaining.filter(({ kind }) => kind === 'maximal').length > 1 ? remaining.slice(0, -1) : remaining,
+    words: 'One maximal effort less for everyone who has two or more left and more than must count',
+    without: (remaining, needed) =>
+      remaining.filter(({ kind }) => kind === 'maximal').length > Math.max(1, needed)
+        ? remaining.slice(0, -1)
+        : remaining,
   },
   {
     step: 'first-submaximal',

@@ -10,6 +10,8 @@ export interface GateInput {
   readonly date: string;
   readonly birthDate?: string | undefined;
   readonly readiness?: Readiness | undefined;
+  /** The protocol has somebody ask whether the warm-up was done. */
+  readonly confirmWarmUp?: boolean;
 }
 
 export type Allowed = 'maximal' | 'submaximal' | 'after-answers' | 'nothing';
@@ -25,6 +27,7 @@ export function standingGates(input: GateInput): { readonly gates: StandingGate[
     ...papers(input, 'screening'),
     ...(isMinor(input) ? papers(input, 'consent') : []),
     ...answers(input),
+    ...warmUp(input),
     ...(isMinor(input) ? [gate('minor', 'notes', 'Under 18: agreement limits for minors apply.')] : []),
   ];
   const has = (effect: GateEffect) => found.some((one) => one.effect === effect);
@@ -120,6 +123,12 @@ function papers(input: GateInput, kind: 'screening' | 'consent'): StandingGate[]
     if (expired(one, input.date)) return [gate(kind, 'blocks', `The ${paperWords[kind]} ended on ${one.until}.`, one)];
     return [];
   });
+}
+
+function warmUp({ confirmWarmUp, readiness }: GateInput): StandingGate[] {
+  return confirmWarmUp === true && readiness?.warmedUp !== true
+    ? [gate('warm-up', 'asks', 'Ask whether the warm-up was done, before the first effort.')]
+    : [];
 }
 
 function answers(input: GateInput): StandingGate[] {

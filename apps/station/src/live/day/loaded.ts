@@ -4,8 +4,8 @@ import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthen
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { trialRows } from '../../work/sessions.ts';
 import { type Allowed, isMinor, standingGates } from './gates.ts';
-import { planOf, protocolOf } from './plan.ts';
-import { type Done, remainingOf } from './remaining.ts';
+import { planFor, type RunPlan, rulesOf, runPlan, testOf } from './plan.ts';
+import { type Done, isIncomplete, remainingOf } from './remaining.ts';
 
 /** Settings of a day as they are kept. */
 export interface DaySettings {
@@ -25,13 +25,18 @@ export interface DayEffort extends Done {
 export interface LoadedEntry {
   readonly entry: DayEntry;
   readonly person: Person;
+  /** The test as the protocol of the plan has it. */
   readonly protocol: Protocol;
-  readonly plan: DayPlan;
+  readonly plan: RunPlan;
   readonly done: readonly DayEffort[];
   /** What is still planned, whatever the gates say. */
   readonly remaining: readonly PlannedEffort[];
   readonly gates: readonly StandingGate[];
   readonly allowed: Allowed;
+  /** Fewer efforts count than the protocol asks for, and none is left. */
+  readonly incomplete: boolean;
+  /** Needed setup fields without a value. */
+  readonly setupMissing: readonly string[];
   readonly minor: boolean;
   readonly painStopped: boolean;
   /** Readiness answers as screens show them: with the name of who asked. */
@@ -41,14 +46,14 @@ export interface LoadedEntry {
 
 export interface LoadedDay {
   readonly day: TestDay;
-  readonly plans: readonly DayPlan[];
+  readonly plans: readonly RunPlan[];
   readonly settings: DaySettings;
   readonly entries: readonly LoadedEntry[];
 }
 
 /** Reads a day with its running order from the store. */
 export async function loadDay(lab: OpenLab, day: TestDay): Promise<LoadedDay> {
-  const plans = day.plans as DayPlan[];
+  const plans = await Promise.all((day.plans as DayPlan[]).map((plan) => runPlan(lab, plan)));
   const entries = await lab.store.dayEntries.ofDay(day.id);
   return {
     day,
@@ -58,11 +63,11 @@ export async function loadDay(lab: OpenLab, day: TestDay): Promise<LoadedDay> {
   };
 }
 
-async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly DayPlan[], entry: DayEntry): Promise<LoadedEntry> {
+async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly RunPlan[], entry: DayEntry): Promise<LoadedEntry> {
   const person = await lab.store.people.get(entry.person);
   if (person === undefined) throw new Error('an entry without its person');
-  const protocol = protocolOf(entry.test);
-  const plan = plans.find(({ test }) => test === entry.test) ?? planOf(entry.test);
+  const plan = plans.find(({ test }) => test === entry.test) ?? (await runPlan(lab, await planFor(lab, entry.test)));
+  const protocol = testOf(plan);
   const [done, gates, lastSetup] = await Promise.all([
     effortsOf(lab, entry),
     lab.store.gates.ofPerson(person.id),
@@ -74,9 +79,12 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly DayPlan[], 
     date: day.date,
     birthDate: person.birthDate,
     readiness: entry.readiness as Readiness | undefined,
+    confirmWarmUp: plan.document.warmUp.confirm,
   });
   const readiness = entry.readiness as LoadedEntry['readiness'];
-  const planned = (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol);
+  const minor = isMinor({ birthDate: person.birthDate, date: day.date });
+  const planned =
+    (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol, rulesOf(plan), minor);
   return {
     entry: await withName(lab, entry),
     person,
@@ -86,7 +94,9 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly DayPlan[], 
     remaining: standing.allowed === 'submaximal' ? planned.filter(({ kind }) => kind !== 'maximal') : planned,
     gates: standing.gates,
     allowed: standing.allowed,
-    minor: isMinor({ birthDate: person.birthDate, date: day.date }),
+    incomplete: isIncomplete(plan, done, planned, protocol),
+    setupMissing: missingIn(protocol, entry.setup),
+    minor,
     painStopped: gates.some((gate) => isPainStop(gate, day.date)),
     ...(readiness === undefined ? {} : { readiness: { ...readiness, by: await lab.nameOf(readiness.by) } }),
     ...(lastSetup === undefined ? {} : { lastSetup }),
@@ -99,6 +109,11 @@ async function withName(lab: OpenLab, entry: DayEntry): Promise<DayEntry> {
   if (answers?.by === undefined) return entry;
   return { ...entry, readiness: { ...answers, by: await lab.nameOf(answers.by) } };
 }
+
+const missingIn = ({ setupFields }: Protocol, setup: Setup): string[] =>
+  setupFields
+    .filter(({ id, required }) => required && (setup[id] === undefined || setup[id] === ''))
+    .map(({ id }) => id);
 
 const isPainStop = (gate: Gate, date: string): boolean =>
   gate.kind === 'pain-stop' &&
@@ -146,7 +161,7 @@ async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['
 }
 
 /** Stands in the place of an entry for somebody who has not been weighed yet; never stored. */
-export function unknownEntry(day: string, plan: DayPlan, reference: string): LoadedEntry {
+export function unknownEntry(day: string, plan: RunPlan, reference: string): LoadedEntry {
   return {
     entry: {
       id: '',
@@ -161,12 +176,14 @@ export function unknownEntry(day: string, plan: DayPlan, reference: string): Loa
       notes: '',
     },
     person: { id: reference, revision: 0, code: '', givenName: 'Walk-in', familyName: '', notes: '', active: true },
-    protocol: protocolOf(plan.test),
+    protocol: testOf(plan),
     plan,
     done: [],
     remaining: plan.efforts,
     gates: [],
     allowed: 'maximal',
+    incomplete: false,
+    setupMissing: [],
     minor: false,
     painStopped: false,
   };

@@ -1,52 +1,100 @@
 import type { DayPlan, PlannedEffort } from '@sthene/contract';
-import { type Protocol, protocolRegistry, type RunningRules, runningRules } from '@sthene/core';
+import {
+  applyProtocol,
+  type Protocol,
+  type ProtocolDocument,
+  protocolReference,
+  type RunningRules,
+  type SubmaximalEffort,
+  usualProtocol,
+} from '@sthene/core';
+import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
+import { documentOf } from '../../work/protocols.ts';
 
-/** The protocol of a test, or a refusal. */
-export function protocolOf(test: string): Protocol {
-  const protocol = protocolRegistry.get(test);
-  if (protocol === undefined) throw problems.notFound('test');
-  return protocol;
+/** The plan of one test together with the protocol version it names. */
+export interface RunPlan extends DayPlan {
+  readonly document: ProtocolDocument;
 }
 
-/** A plan as given, or the one the protocol proposes. */
-export function planOf(test: string | DayPlan): DayPlan {
-  if (typeof test !== 'string') {
-    protocolOf(test.test);
-    if (test.rest.maximum <= test.rest.minimum)
-      throw problems.invalid('The longest rest must be longer than the shortest.');
-    return test;
-  }
-  const protocol = protocolOf(test);
-  const rules = runningRules(protocol);
+/** What a day asks for: a test, a protocol version by its hash, or a plan in full. */
+export type WantedPlan = string | { readonly protocol: string } | DayPlan;
+
+/** A plan as given, or the one that its protocol proposes; a test alone takes the built-in protocol of the test. */
+export async function planFor(lab: OpenLab, wanted: WantedPlan): Promise<DayPlan> {
+  if (typeof wanted === 'string') return planOf(usualOf(wanted));
+  if (!('test' in wanted)) return planOf(await documentOf(lab, wanted.protocol));
+  const { document } = await runPlan(lab, wanted);
+  if (document.test.id !== wanted.test) throw problems.invalid('The protocol is one of another test.');
+  if (wanted.rest.maximum <= wanted.rest.minimum)
+    throw problems.invalid('The longest rest must be longer than the shortest.');
+  return wanted;
+}
+
+/** The plan a protocol proposes. */
+export function planOf(document: ProtocolDocument): DayPlan {
+  const { warmUp, maximal, rest, test } = document;
   return {
-    test,
+    test: test.id,
+    protocol: protocolReference(document).sha256,
     efforts: [
-      ...rules.warmUp.map(({ share }): PlannedEffort => ({ kind: 'submaximal', share })),
-      ...Array.from({ length: protocol.maximalTrials.planned }, (): PlannedEffort => ({ kind: 'maximal' })),
+      ...warmUp.efforts.map(({ share }): PlannedEffort => ({ kind: 'submaximal', share })),
+      ...Array.from({ length: maximal.planned }, (): PlannedEffort => ({ kind: 'maximal' })),
     ],
-    rest: { minimum: rules.rest.minimum, maximum: rules.rest.maximum },
+    rest: { minimum: rest.minimum, maximum: rest.maximum },
   };
 }
 
-/** The running rules of a plan: its submaximal efforts and rests over the protocol's own. */
-export function rulesOf(plan: DayPlan): RunningRules {
-  const rules = runningRules(protocolOf(plan.test));
-  const known = rules.warmUp.at(-1);
+/** A plan with its protocol; one from before there were versions is run by the built-in protocol of its test. */
+export async function runPlan(lab: OpenLab, plan: DayPlan): Promise<RunPlan> {
+  const document = plan.protocol === undefined ? usualOf(plan.test) : await documentOf(lab, plan.protocol);
+  return { ...plan, document };
+}
+
+function usualOf(test: string): ProtocolDocument {
+  try {
+    return usualProtocol(test);
+  } catch {
+    throw problems.notFound('test');
+  }
+}
+
+/** The plan as it is kept and shown. */
+export function bare({ document: _, ...plan }: RunPlan): DayPlan {
+  return plan;
+}
+
+/** The test as the protocol has it. */
+export const testOf = ({ document }: RunPlan): Protocol => applyProtocol(document).test;
+
+/** The running rules of a plan: its submaximal efforts and rests, where the day has its own, over the protocol's. */
+export function rulesOf(plan: RunPlan): RunningRules {
+  const { document, rest } = plan;
+  const { running } = applyProtocol(document);
+  const ownRest = rest.minimum !== document.rest.minimum;
   return {
-    ...rules,
-    warmUp: plan.efforts.flatMap(({ kind, share }) => {
-      if (kind === 'maximal') return [];
-      const like = rules.warmUp.find((one) => one.share === share);
-      return [like ?? { share: share ?? 0.5, band: known?.band ?? 0.15, weightShare: known?.weightShare ?? 1.5 }];
-    }),
+    ...running,
+    warmUp: warmUpOf(plan, running.warmUp),
     rest: {
-      ...rules.rest,
-      afterSubmaximal: Math.min(rules.rest.afterSubmaximal, plan.rest.minimum),
-      minimum: plan.rest.minimum,
-      maximum: plan.rest.maximum,
+      afterSubmaximal: ownRest ? Math.min(running.rest.afterSubmaximal, rest.minimum) : running.rest.afterSubmaximal,
+      minimum: rest.minimum,
+      maximum: rest.maximum,
     },
   };
+}
+
+function warmUpOf({ efforts }: DayPlan, usual: readonly SubmaximalEffort[]): readonly SubmaximalEffort[] {
+  const shares = efforts.flatMap(({ kind, share }) => (kind === 'maximal' ? [] : [share]));
+  if (shares.length === usual.length && shares.every((share, i) => share === usual[i]?.share)) return usual;
+  const last = usual.at(-1);
+  return shares.map(
+    (share = 0.5) =>
+      usual.find((one) => one.share === share) ?? {
+        share,
+        band: last?.band ?? 0.15,
+        weightShare: last?.weightShare ?? 1.5,
+      },
+  );
 }
 
 export const maximalOf = (plan: DayPlan): number => plan.efforts.filter(({ kind }) => kind === 'maximal').length;

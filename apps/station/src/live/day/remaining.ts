@@ -1,5 +1,14 @@
 import type { DayPlan, PlannedEffort } from '@sthene/contract';
-import { defaultMethod, type Protocol, type SetRule, setState, type TrialResult } from '@sthene/core';
+import {
+  defaultMethod,
+  type Protocol,
+  type RunningRules,
+  type SetRule,
+  setRuleOf,
+  setState,
+  stopReason,
+  type TrialResult,
+} from '@sthene/core';
 import { maximalOf } from './plan.ts';
 
 /** An effort that was done, as far as planning needs it. */
@@ -12,12 +21,14 @@ export interface Done {
 
 /**
  * Efforts still to be done: submaximal ones that are left, then maximal ones until the set is closed, by the same set rule the
- * live engine judges with.
+ * live engine judges with. Where the protocol's stop rule ends the set, no maximal one is left.
  */
 export function remainingOf(
   plan: DayPlan,
   done: readonly Done[],
   protocol: Protocol,
+  rules: RunningRules,
+  minor: boolean,
   rule: SetRule = defaultMethod.set,
 ): PlannedEffort[] {
   const submaximal = plan.efforts.filter(({ kind }) => kind !== 'maximal');
@@ -25,16 +36,18 @@ export function remainingOf(
   const maximal = done.filter(({ kind }) => kind === 'maximal');
   const planned = maximalOf(plan);
   const counting = maximal.filter(({ counts }) => counts).length;
+  const trials = maximal.map(({ result, counts }) => ({
+    result,
+    maximal: true,
+    overruled: counts ? ('counts' as const) : ('does-not-count' as const),
+  }));
   const set = setState(
-    maximal.map(({ result, counts }) => ({
-      result,
-      maximal: true,
-      overruled: counts ? ('counts' as const) : ('does-not-count' as const),
-    })),
-    { ...rule, closesAfter: Math.min(rule.closesAfter, protocol.maximalTrials.maximum) },
+    trials,
+    setRuleOf(rule, protocol, rules, minor),
     Math.min(planned, protocol.maximalTrials.maximum),
   );
-  const left = planned === 0 || !set.another ? 0 : Math.max(1, planned - counting);
+  const stopped = rules.stop.closes === true && stopReason(trials, rules.stop) !== undefined;
+  const left = planned === 0 || !set.another || stopped ? 0 : Math.max(1, planned - counting);
   return left === 0 && planned > 0
     ? []
     : [...submaximal.slice(warmed), ...Array.from({ length: left }, (): PlannedEffort => ({ kind: 'maximal' }))];
@@ -58,3 +71,14 @@ const ordinals = ['First', 'Second', 'Third', 'Fourth', 'Fifth', 'Sixth'];
 const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
 const ordinal = (n: number) => ordinals[n - 1] ?? `Number ${n}`;
 const count = (n: number) => counts[n] ?? String(n);
+
+/** True when nothing is left to do and fewer maximal efforts count than the protocol asks for. */
+export function isIncomplete(
+  plan: DayPlan,
+  done: readonly Done[],
+  remaining: readonly PlannedEffort[],
+  { maximalTrials }: Protocol,
+): boolean {
+  const counting = done.filter(({ kind, counts }) => kind === 'maximal' && counts).length;
+  return maximalOf(plan) > 0 && done.length > 0 && remaining.length === 0 && counting < maximalTrials.minimum;
+}

@@ -1,10 +1,11 @@
 import type { Day, DayEntry, EntryState, RestView } from '@sthene/contract';
+import { protocolReference } from '@sthene/core';
 import type { TrialOrigin } from '@sthene/store';
 import { nameOf } from '../../work/people.ts';
 import { type ForecastEntry, forecastOf, usualTurnSeconds } from './forecast.ts';
 import type { DayEffort, LoadedDay, LoadedEntry } from './loaded.ts';
 import { type Candidate, chooseNext } from './order.ts';
-import { rulesOf } from './plan.ts';
+import { bare, rulesOf } from './plan.ts';
 import { effortWords } from './remaining.ts';
 
 /** What the moment adds to what is kept. */
@@ -75,7 +76,11 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
     date: day.date,
     title: day.title,
     status: day.status,
-    tests: [...plans],
+    tests: plans.map(bare),
+    protocols: plans.map(({ document }) => ({
+      sha256: protocolReference(document).sha256,
+      document: document as NonNullable<Day['protocols']>[number]['document'],
+    })),
     rigs: [...day.rigs],
     handsFree: settings.handsFree,
     wallNames: settings.wallNames,
@@ -102,6 +107,9 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
   };
 }
 
+const countingOf = ({ done }: LoadedEntry): number =>
+  done.filter(({ kind, counts }) => kind === 'maximal' && counts).length;
+
 function forecastEntry(one: LoadedEntry, moment: Moment, onRig: string | undefined): ForecastEntry {
   const rest = restingOf(one, moment);
   const gone = one.entry.state === 'left' || one.entry.state === 'done' || one.allowed === 'nothing';
@@ -113,6 +121,7 @@ function forecastEntry(one: LoadedEntry, moment: Moment, onRig: string | undefin
     readyIn: rest === undefined ? 0 : rest.minimum - rest.elapsed,
     remaining: gone ? [] : one.remaining,
     rest: one.plan.rest.minimum,
+    needed: Math.max(0, one.protocol.maximalTrials.minimum - countingOf(one)),
     onRig,
   };
 }
@@ -147,6 +156,8 @@ function entryView(one: LoadedEntry, position: number, moment: Moment, onRig: st
     gates: [...one.gates],
     allowed: one.allowed,
     setup: { ...entry.setup },
+    ...(one.setupMissing.length === 0 ? {} : { setupMissing: [...one.setupMissing] }),
+    ...(one.incomplete ? { incomplete: true } : {}),
     ...(one.lastSetup === undefined
       ? {}
       : { lastSetup: { at: one.lastSetup.at, values: { ...one.lastSetup.values } } }),

@@ -62,6 +62,7 @@ export function fileTrial(
     endedAt: new Date(Date.parse(startedAt) + 1000 * seconds).toISOString() as UtcInstant,
     person: person.id,
     protocol,
+    document: turn.entry.plan.document,
     method,
     setup: turn.entry.entry.setup,
   };

@@ -13,6 +13,8 @@ import {
   methodReference,
   type Outcome,
   type Protocol,
+  type ProtocolDocument,
+  protocolReference,
   type Recording,
   type UtcInstant,
 } from '@sthene/core';
@@ -20,6 +22,7 @@ import { formatOf } from '@sthene/formats';
 import type { Actor, DayEntry, Session, Setup, TrialOrigin } from '@sthene/store';
 import { type OpenLab, stationActor } from '../../labs/open-lab.ts';
 import { versionsOf } from '../../work/analyse-trial.ts';
+import { keepProtocol } from '../../work/protocols.ts';
 import { effortIds } from './trial-id.ts';
 
 /** What a live trial's origin keeps, so that it can be analysed again exactly as it was live. */
@@ -52,6 +55,8 @@ export interface LiveTrial {
   readonly rig: string;
   readonly person: string;
   readonly protocol: Protocol;
+  /** The protocol version the effort was made by. */
+  readonly document: ProtocolDocument;
   readonly method: Method;
   readonly setup: Setup;
   readonly entry?: DayEntry;
@@ -85,6 +90,7 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
     },
     actor,
   );
+  await keepProtocol(lab, live.document);
   const { sha256 } = methodReference(live.method);
   await lab.store.methods.add(sha256, live.method, actor);
   const method = closed.result.method.sha256;
@@ -160,7 +166,7 @@ async function sessionFor(
     {
       id: effortIds(live.capture, closed.span.start).session,
       person: live.person,
-      protocol: { id: protocol.id, version: protocol.version },
+      protocol: { id: protocol.id, version: protocol.version, sha256: protocolReference(live.document).sha256 },
       startedAt: live.startedAt,
       rig: live.rig,
       gravity: lab.gravity,

@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import type { Packet, SourceDescription } from '@sthene/capture';
+import { methodOfProtocol } from '@sthene/core';
 import type { Capture } from '@sthene/store';
 import { stationActor } from '../../labs/open-lab.ts';
 import { useMethod } from '../../work/methods.ts';
@@ -40,7 +41,7 @@ export async function recoverFile(
   await live.refresh();
   const entry = entryOf(live, capture, journalled);
   if (entry === undefined) return `"${name}" was cut off, and nobody is left on the running order. Import it.`;
-  const { method } = await useMethod(live.lab);
+  const method = methodOfProtocol((await useMethod(live.lab)).method, entry.plan.document);
   const about = { method, number: entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
   const trial = fileTrial(packets, { entry, kind: entry.remaining[0]?.kind ?? 'maximal' }, about);
   await keepTrial(live.lab, { ...trial, capture: capture.id, rig: capture.rig, entry: entry.entry }, stationActor);

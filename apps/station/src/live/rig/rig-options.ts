@@ -1,7 +1,7 @@
 import type { ClosedTrial, EngineOutput, Mode, Packet, RecordedSpan, Source } from '@sthene/capture';
-import type { DayPlan } from '@sthene/contract';
 import type { Method, MonotonicNanoseconds, UtcInstant } from '@sthene/core';
 import type { StationClock } from '../clock.ts';
+import type { RunPlan } from '../day/plan.ts';
 import type { RigJournal } from './journal.ts';
 import type { RigRuntime } from './rig-runtime.ts';
 
@@ -13,7 +13,7 @@ export interface Expiry {
 
 /** A test as it is run at a rig today. */
 export interface RigTest {
-  readonly plan: DayPlan;
+  readonly plan: RunPlan;
   readonly method: Method;
 }
 

@@ -18,7 +18,7 @@ import {
 } from '@sthene/capture';
 import type { RigFloor, RigState } from '@sthene/contract';
 import type { Method, MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
-import { protocolOf, rulesOf } from '../day/plan.ts';
+import { rulesOf, testOf } from '../day/plan.ts';
 import { type Counts, counted, noCounts } from './counts.ts';
 import { Envelope } from './envelope.ts';
 import { fileTurnLabel, inputLabel, inputMark } from './inputs.ts';
@@ -126,7 +126,7 @@ export class RigRuntime {
 
   #engineFor({ plan, method }: RigTest): Engine {
     return createEngine({
-      protocol: protocolOf(plan.test),
+      protocol: testOf(plan),
       method,
       running: rulesOf(plan),
       gravity: this.#options.gravity,
@@ -405,7 +405,8 @@ export class RigRuntime {
   /** Raw vertical channels over a span, as the engine analyses them. */
   recordedSpan(start: number, end: number, sampleRate: number): RecordedSpan {
     if (this.recent === undefined) throw new Error('The rig has no stream.');
-    const unit = protocolOf(this.#test).parameters?.unit ?? 'N';
+    const known = this.tests.find(({ plan }) => plan.test === this.#test);
+    const unit = (known && testOf(known.plan).parameters?.unit) ?? 'N';
     return spanOf(this.recent, { start, end }, unit, sampleRate);
   }
 }

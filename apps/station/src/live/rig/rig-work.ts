@@ -2,7 +2,6 @@ import { join } from 'node:path';
 import type { SourceDescription } from '@sthene/capture';
 import { recordingOfSpan } from '@sthene/capture';
 import type {
-  DayPlan,
   keepRecent as keepRecentSchema,
   keptRecent,
   RigView,
@@ -10,14 +9,14 @@ import type {
   StoredSourceView,
   sourceDescription,
 } from '@sthene/contract';
-import type { UtcInstant } from '@sthene/core';
+import { methodOfProtocol, type UtcInstant } from '@sthene/core';
 import { formatOf } from '@sthene/formats';
 import { type Rig, type StoredSource, StoreError } from '@sthene/store';
 import type { z } from 'zod';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import { useMethod } from '../../work/methods.ts';
-import { planOf, protocolOf } from '../day/plan.ts';
+import { planFor, type RunPlan, runPlan, testOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { scriptsOf } from '../practice/virtual-athletes.ts';
 import type { RigJournal } from './journal.ts';
@@ -134,7 +133,7 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   const { lab, ports } = live;
   const day = live.loaded;
   const { method } = await useMethod(lab);
-  const plans: readonly DayPlan[] = day?.plans ?? [planOf('imtp')];
+  const plans: readonly RunPlan[] = day?.plans ?? [await runPlan(lab, await planFor(lab, 'imtp'))];
   const descriptions = sources.map(({ description }) => description as SourceDescription);
   const virtual = descriptions.some(({ transport }) => transport.kind === 'virtual');
   const scripts = virtual ? await scriptsOf(live) : undefined;
@@ -168,13 +167,14 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
     clock: ports.clock,
     gravity: lab.gravity,
     mode: day?.settings.handsFree === true ? 'hands-free' : 'guided',
-    tests: plans.map((plan) => ({ plan, method })),
+    tests: plans.map((plan) => ({ plan, method: methodOfProtocol(method, plan.document) })),
     listener: live,
   });
   const open = { record, sources, runtime };
   live.rigs.set(id, open);
   live.start();
-  void warmUp(protocolOf(plans[0]?.test ?? 'imtp'), method);
+  const [first] = plans;
+  if (first !== undefined) void warmUp(testOf(first), methodOfProtocol(method, first.document));
   try {
     await runtime.start();
   } catch (error) {

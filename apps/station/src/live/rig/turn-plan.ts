@@ -94,7 +94,7 @@ export function turnPlan(input: {
     minor: input.minor,
     painStopped: input.painStopped,
     // The engine counts its own; what the set still asks for by all efforts of the day comes on top.
-    maximalTrials: Math.max(1, knownToEngine.counting + input.maximalLeft),
+    maximalTrials: knownToEngine.counting + input.maximalLeft,
     warmUpDone: Math.max(0, warmed - knownToEngine.submaximal),
     ...(history.lastBodyWeight === undefined ? {} : { lastBodyWeight: history.lastBodyWeight }),
     ...(history.usualShareRight === undefined ? {} : { usualShareRight: history.usualShareRight }),
