@@ -17,6 +17,9 @@ const RigsScreen = lazy(() => import('../screens/rig/index.ts'));
 const RigScreen = lazy(() => import('../screens/rig/rig.ts'));
 const SourceScreen = lazy(() => import('../screens/rig/source.ts'));
 const RigChoice = lazy(() => import('../screens/day/rig-choice.tsx'));
+const ProtocolsScreen = lazy(() => import('../screens/protocols/index.ts'));
+const ProtocolScreen = lazy(() => import('../screens/protocols/protocol.ts'));
+const EditProtocolScreen = lazy(() => import('../screens/protocols/edit.ts'));
 const GuideScreen = lazy(() => import('../screens/start/guide.ts'));
 const FloorScreen = lazy(() => import('../screens/floor/index.ts'));
 const WallScreen = lazy(() => import('../screens/wall/index.ts'));
@@ -67,6 +70,10 @@ export function App() {
                 <Route path="/:lab/rig/sources/:id" element={<SourceScreen />} />
                 <Route path="/:lab/floor" element={<RigChoice screen="floor" />} />
                 <Route path="/:lab/wall" element={<RigChoice screen="wall" />} />
+                <Route path="/:lab/protocols" element={<ProtocolsScreen />} />
+                <Route path="/:lab/protocols/new" element={<EditProtocolScreen />} />
+                <Route path="/:lab/protocols/:id" element={<ProtocolScreen />} />
+                <Route path="/:lab/protocols/:id/edit" element={<EditProtocolScreen />} />
                 <Route path="/:lab/floor/:rig" element={<FloorScreen />} />
                 <Route path="/:lab/wall/:rig" element={<WallScreen />} />
                 <Route path="*" element={<NotFound />} />

@@ -36,6 +36,7 @@ export function Shell({ children }: { children: ReactNode }) {
           <NavLink to={`/${at}/sessions`} {...(pathname.includes('/trials/') ? { className: 'active' } : {})}>
             {words.app.sessions}
           </NavLink>
+          <NavLink to={`/${at}/protocols`}>{words.app.protocols}</NavLink>
           <NavLink to={`/${at}/import`}>{words.app.import}</NavLink>
         </nav>
         <LabName lab={lab} />

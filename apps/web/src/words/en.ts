@@ -12,6 +12,7 @@ export const en = {
     wall: 'Wall',
     rig: 'Rig',
     sessions: 'Sessions',
+    protocols: 'Protocols',
     import: 'Import',
     example: 'example',
     exampleLong: 'Example data: invented people of the rowing club Fernwater',

@@ -4,6 +4,7 @@ import { Link } from 'react-router';
 import { rigsQuery } from '../../data/rigs.ts';
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { dayWords as t } from '../../words/day.ts';
+import { protocolWords } from '../../words/protocols.ts';
 import { cautionsOf } from './begin-end.tsx';
 import { forecastWords } from './standing.ts';
 
@@ -25,6 +26,7 @@ export function DayAside({ lab, day }: { lab: LabId; day: Day }) {
         )}
         {day.status === 'open' && <p className="small soft">{day.awake.words}</p>}
       </section>
+      <DayProtocols lab={lab} day={day} />
       <details className="panel day-cautions" open={day.status === 'planned'}>
         <summary>{t.cautions}</summary>
         <ul className="dots small">
@@ -34,6 +36,28 @@ export function DayAside({ lab, day }: { lab: LabId; day: Day }) {
         </ul>
       </details>
     </aside>
+  );
+}
+
+/** Which protocol version each test is run by, and what is done before the rig. */
+function DayProtocols({ lab, day }: { lab: LabId; day: Day }) {
+  if (day.protocols === undefined || day.protocols.length === 0) return null;
+  return (
+    <section className="panel" aria-labelledby="day-protocols">
+      <h2 id="day-protocols">{protocolWords.title}</h2>
+      {day.protocols.map(({ sha256, document }) => (
+        <div key={sha256}>
+          <Link to={`/${lab}/protocols/${sha256}`}>{protocolWords.choice.option(document.name, document.version)}</Link>
+          {document.warmUp.steps.length > 0 && (
+            <ol className="dots small">
+              {document.warmUp.steps.map((one) => (
+                <li key={one}>{one}</li>
+              ))}
+            </ol>
+          )}
+        </div>
+      ))}
+    </section>
   );
 }
 

@@ -8,6 +8,7 @@ import { dayWords } from '../../words/day.ts';
 import { EffortsPart } from './efforts-part.tsx';
 import type { EntryRowProps } from './entry-row.tsx';
 import { GatesPart } from './gates-part.tsx';
+import { setupFieldsOf } from './protocol-of.ts';
 import { ReadinessPart } from './readiness-part.tsx';
 import { useRigLetter } from './rig-names.ts';
 import { SetupPart } from './setup-part.tsx';
@@ -30,7 +31,7 @@ export function EntryDetails(props: EntryRowProps) {
           <GatesPart lab={lab} day={day.id} entry={entry} />
         </div>
         <div className="detail-column">
-          <SetupPart entry={entry} onKeep={(setup) => change({ setup })} />
+          <SetupPart entry={entry} fields={setupFieldsOf(day, entry.test)} onKeep={(setup) => change({ setup })} />
           <EffortsPart lab={lab} day={day} entry={entry} onLeaveOut={(remaining) => change({ remaining })} />
           <StatePart {...props} change={change} />
           <div className="acts">

@@ -11,6 +11,7 @@ import { RigLetter } from '../../parts/rig-letter.tsx';
 import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
+import { ProtocolChoice } from '../protocols/choice.tsx';
 import { PeoplePicker } from './people-picker.tsx';
 
 const usual = 3;
@@ -30,6 +31,7 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
   const [date, setDate] = useState(() => dayText(new Date().toISOString()));
   const [title, setTitle] = useState('');
   const [tests, setTests] = useState<readonly string[]>(['imtp']);
+  const [protocols, setProtocols] = useState<Readonly<Record<string, string>>>({});
   const [off, setOff] = useState<readonly string[]>([]);
   const [squad, setSquad] = useState('');
   const [people, setPeople] = useState<readonly string[]>([]);
@@ -39,17 +41,27 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
   const missing = tests.length === 0 ? t.needsTest : date === '' ? t.needsDate : '';
   const all = protocolRegistry.all;
   const testBox = (test: (typeof all)[number]) => (
-    <label key={test.id} className="check-line">
-      <input
-        type="checkbox"
-        checked={tests.includes(test.id)}
-        disabled={!tests.includes(test.id) && tests.length >= maximumTests}
-        onChange={(event) =>
-          setTests(event.target.checked ? [...tests, test.id] : tests.filter((one) => one !== test.id))
-        }
-      />
-      {test.title}
-    </label>
+    <div key={test.id}>
+      <label className="check-line">
+        <input
+          type="checkbox"
+          checked={tests.includes(test.id)}
+          disabled={!tests.includes(test.id) && tests.length >= maximumTests}
+          onChange={(event) =>
+            setTests(event.target.checked ? [...tests, test.id] : tests.filter((one) => one !== test.id))
+          }
+        />
+        {test.title}
+      </label>
+      {tests.includes(test.id) && (
+        <ProtocolChoice
+          lab={lab}
+          test={test.id}
+          value={protocols[test.id] ?? ''}
+          onChange={(sha256) => setProtocols({ ...protocols, [test.id]: sha256 })}
+        />
+      )}
+    </div>
   );
   const send = () => {
     setTried(true);
@@ -59,7 +71,7 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
       {
         date,
         title: title.trim(),
-        tests: [...tests],
+        tests: tests.map((test) => (protocols[test] ? { protocol: protocols[test] } : test)),
         rigs: (rigs.data ?? []).map((rig) => rig.id).filter((rig) => !off.includes(rig)),
         people: [...people],
         ...(squad ? { squad } : {}),

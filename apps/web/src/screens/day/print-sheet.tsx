@@ -3,10 +3,12 @@ import { protocolRegistry } from '@sthene/core';
 import { durationText } from '../../number/duration.ts';
 import { whenText } from '../../number/when.ts';
 import { dayWords } from '../../words/day.ts';
+import { protocolWords } from '../../words/protocols.ts';
 import { setupWords } from '../trial/setup-words.ts';
 import { testTitle } from '../trial/test-title.ts';
 import { cautionsOf } from './begin-end.tsx';
 import { effortWords } from './efforts-part.tsx';
+import { protocolOf } from './protocol-of.ts';
 
 /** As many athletes as one sheet holds beside protocol and cautions. */
 const most = 24;
@@ -51,7 +53,7 @@ export function PrintSheet({ day }: { day: Day }) {
       {entries.length > most && <p>{t.more(entries.length - most)}</p>}
       <div className="sheet-below">
         {day.tests.map((plan) => (
-          <Protocol key={plan.test} plan={plan} />
+          <Protocol key={plan.test} day={day} plan={plan} />
         ))}
         <section className="sheet-cautions">
           <b>{dayWords.cautions}</b>
@@ -66,12 +68,15 @@ export function PrintSheet({ day }: { day: Day }) {
   );
 }
 
-function Protocol({ plan }: { plan: DayPlan }) {
+function Protocol({ day, plan }: { day: Day; plan: DayPlan }) {
   const t = dayWords.print;
-  const cue = protocolRegistry.get(plan.test)?.cue;
+  const protocol = protocolOf(day, plan.test);
+  const cue = protocol?.cue.words ?? protocolRegistry.get(plan.test)?.cue;
   return (
     <section>
       <b>{testTitle(plan.test)}</b>
+      {protocol && <p>{protocolWords.choice.option(protocol.name, protocol.version)}</p>}
+      {protocol && protocol.warmUp.steps.length > 0 && <p>{protocol.warmUp.steps.join('; ')}</p>}
       <p>
         {t.steps}: {plan.efforts.map(effortWords).join('; ')}.{' '}
         {t.rest(durationText(plan.rest.minimum), durationText(plan.rest.maximum))}

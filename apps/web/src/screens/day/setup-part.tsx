@@ -1,5 +1,5 @@
 import type { DayEntry } from '@sthene/contract';
-import { protocolRegistry, type SetupField } from '@sthene/core';
+import type { SetupField } from '@sthene/core';
 import { useId, useState } from 'react';
 import { whenText } from '../../number/when.ts';
 import { dayWords } from '../../words/day.ts';
@@ -7,13 +7,20 @@ import { setupWords } from '../trial/setup-words.ts';
 import { draftOf, type Setup, setupOf } from './setup.ts';
 
 /** How the athlete is set up; last time's setup is recalled and taken over with one touch. */
-export function SetupPart({ entry, onKeep }: { entry: DayEntry; onKeep: (setup: Setup) => void }) {
+export function SetupPart({
+  entry,
+  fields,
+  onKeep,
+}: {
+  entry: DayEntry;
+  fields: readonly SetupField[];
+  onKeep: (setup: Setup) => void;
+}) {
   const t = dayWords.setup;
-  const fields = protocolRegistry.get(entry.test)?.setupFields ?? [];
   const [draft, setDraft] = useState(() => draftOf(fields, entry.setup));
   const [wrong, setWrong] = useState<readonly string[]>([]);
   const last = entry.lastSetup;
-  const now = setupWords(entry.test, entry.setup);
+  const now = setupWords(entry.test, entry.setup, fields);
   return (
     <section className="detail">
       <h3>{t.title}</h3>
@@ -21,7 +28,7 @@ export function SetupPart({ entry, onKeep }: { entry: DayEntry; onKeep: (setup: 
       {last ? (
         <>
           <p className="small soft">
-            {t.last(whenText(last.at, false))}: {setupWords(entry.test, last.values).join(', ')}
+            {t.last(whenText(last.at, false))}: {setupWords(entry.test, last.values, fields).join(', ')}
           </p>
           <div className="acts">
             <button

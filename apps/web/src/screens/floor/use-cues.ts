@@ -41,7 +41,7 @@ export function useCues(store: LiveStore, cue: RigLive['cue']): { flash: RigLive
     if (cue === undefined || !isDue(cue, last.current, store.link.stationNow)) return;
     last.current = cue.id;
     const heard = sound ? playTone(cue.sound) : undefined;
-    if (voice) speak(cue.words);
+    if (voice || cue.spoken === true) speak(cue.words);
     if (heard !== undefined) store.sounded(cue.id, heard);
     if (!flashOn) return;
     setFlash(cue);

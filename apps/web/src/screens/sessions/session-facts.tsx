@@ -1,11 +1,15 @@
 import type { SessionView } from '@sthene/contract';
 import { protocolRegistry } from '@sthene/core';
+import { Link } from 'react-router';
+import { useLab } from '../../app/lab.ts';
 import { numberText } from '../../number/format.ts';
+import { protocolWords } from '../../words/protocols.ts';
 import { sessionWords } from '../../words/session-list.ts';
 
 /** Body weight, gravity, notes and every setup field, as facts. */
 export function SessionFacts({ session }: { session: SessionView }) {
   const t = sessionWords.session;
+  const lab = useLab() ?? 'lab';
   const { bodyWeight, gravity } = session;
   const withoutWeight = protocolRegistry.get(session.protocol)?.load === 'none';
   const fields = protocolRegistry.get(session.protocol)?.setupFields ?? [];
@@ -28,6 +32,13 @@ export function SessionFacts({ session }: { session: SessionView }) {
             ) : (
               <span className="soft">{t.eachTrial}</span>
             )}
+          </Fact>
+        )}
+        {session.ranBy && (
+          <Fact name={protocolWords.session.ranBy}>
+            <Link to={`/${lab}/protocols/${session.ranBy.sha256}`}>
+              {protocolWords.choice.option(session.ranBy.name, session.ranBy.version)}
+            </Link>
           </Fact>
         )}
         <Fact name={t.gravity}>

@@ -24,7 +24,7 @@ export class Reader {
     }
     for (const name of names) {
       if (value[name] === undefined)
-        this.add('protocol-field-missing', join(at, name), 'a value', undefined, `${join(at, name)} is missing.`);
+        this.add('protocol-field-missing', join(at, name), 'a value', undefined, 'Something must stand here.');
     }
     return value;
   }

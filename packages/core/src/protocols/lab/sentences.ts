@@ -13,9 +13,7 @@ export function protocolSentences(document: ProtocolDocument): string[] {
     maximal.planned === 0
       ? 'No maximal effort.'
       : `${countOf(maximal.planned, 'maximal pull')} of ${secondsText(pull.seconds)}; at least ${maximal.minimum} must count, at most ${maximal.maximum} are made.`,
-    maximal.planned > 1 || maximal.maximum > 1
-      ? `${secondsText(rest.minimum)} of rest between them; after ${secondsText(rest.maximum)} one submaximal effort comes first.`
-      : '',
+    maximal.maximum > 1 ? restSentence(rest) : '',
     `${cue.count === 1 ? 'One count' : `A count of ${cue.count}`}, then ${cue.voice === 'spoken' ? 'tone and voice' : 'the tone'}: "${cue.words}"`,
     maximal.planned > 1 ? extraSentence(document) : '',
     maximal.planned > 0 ? stopSentence(document.stop) : '',
@@ -25,6 +23,15 @@ export function protocolSentences(document: ProtocolDocument): string[] {
     timeSentence(document),
   ].filter((one) => one !== '');
 }
+
+/** The rules of a session in sentences, for paper: rest, extra trial, when to stop. */
+export const protocolRules = (document: ProtocolDocument): string[] =>
+  document.maximal.planned === 0
+    ? []
+    : [restSentence(document.rest), extraSentence(document), stopSentence(document.stop)];
+
+const restSentence = ({ minimum, maximum }: ProtocolDocument['rest']): string =>
+  `${secondsText(minimum)} of rest between them; after ${secondsText(maximum)} one submaximal effort comes first.`;
 
 function warmUpSentence({ steps, efforts, rest }: ProtocolDocument['warmUp']): string {
   const before = steps.length === 0 ? '' : `${countOf(steps.length, 'warm-up step')}, then `;

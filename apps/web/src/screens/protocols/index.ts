@@ -1,0 +1,1 @@
+export { ProtocolsScreen as default } from './protocols-screen.tsx';

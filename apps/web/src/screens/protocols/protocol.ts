@@ -1,0 +1,1 @@
+export { ProtocolScreen as default } from './protocol-screen.tsx';
