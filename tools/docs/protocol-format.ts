@@ -4,8 +4,8 @@ import {
   protocolAdviceCodes,
   protocolFaults,
   protocolFields,
+  rangeText,
   usualProtocol,
-  valueText,
 } from '../../packages/core/src/index.ts';
 
 /**
@@ -17,7 +17,7 @@ export const protocolPage = fileURLToPath(new URL('../../docs/reference/protocol
 
 const fieldRows = () =>
   protocolFields.map(({ path, title, unit, low, high, does, why, source, optional }) => {
-    const range = `${valueText(low, unit)} to ${valueText(high, unit)}${optional ? ', or left out' : ''}`;
+    const range = `${rangeText(low, high, unit)}${optional ? ', or left out' : ''}`;
     return `| \`${path}\` | ${title} | ${range} | ${does} | ${why} | ${source} |`;
   });
 

@@ -112,7 +112,6 @@ export const protocolWords = {
     cancel: 'Leave',
     faults: (n: number) => `${count(n, 'place needs', 'places need')} another value.`,
     fine: 'This can be saved.',
-    range: (low: string, high: string) => `${low} to ${high}`,
     units: { s: 's', share: '%', force: 'N', times: '', weights: '' },
     more: 'What it does',
   },

@@ -1,5 +1,12 @@
 import type { LabId } from '@sthene/contract';
-import { protocolAdvice, protocolDifferences, protocolSentences, protocolSizes, validateProtocol } from '@sthene/core';
+import {
+  protocolAdvice,
+  protocolDifferences,
+  protocolSentences,
+  protocolSizes,
+  titleAt,
+  validateProtocol,
+} from '@sthene/core';
 import { type KeyboardEvent, useMemo, useState } from 'react';
 import { Link, useNavigate } from 'react-router';
 import { useProtocolAct } from '../../data/protocols.ts';
@@ -114,7 +121,7 @@ export function Editor({ lab, beginning }: { lab: LabId; beginning: Beginning })
               <ul className="dots small fault-list">
                 {shown.map((one) => (
                   <li key={`${one.at} ${one.code}`}>
-                    <span className="number">{one.at}</span>: {one.words}
+                    <b>{titleAt(one.at, before)}</b>: {one.words}
                   </li>
                 ))}
               </ul>

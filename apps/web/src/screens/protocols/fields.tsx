@@ -1,4 +1,4 @@
-import { type ProtocolAdvice, type ProtocolFault, protocolField, valueText } from '@sthene/core';
+import { type ProtocolAdvice, type ProtocolFault, protocolField, rangeText } from '@sthene/core';
 import { createContext, type ReactNode, useContext, useId } from 'react';
 import { Icon } from '../../parts/icon.tsx';
 import { protocolWords } from '../../words/protocols.ts';
@@ -105,7 +105,7 @@ export function NumberInput({ at, label, value, unit, onChange }: NumberProps) {
         {shown !== '' && <span aria-hidden="true">{shown}</span>}
       </div>
       <p id={`${id}limits`} className="limits">
-        {t.range(valueText(field.low, field.unit), valueText(field.high, field.unit))}
+        {rangeText(field.low, field.high, field.unit)}
         {field.optional ? `; ${t.noRule}` : ''}
       </p>
       <FindingLine id={`${id}said`} at={at} />

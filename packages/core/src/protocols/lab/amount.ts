@@ -25,3 +25,11 @@ export function valueText(value: number, unit: ProtocolField['unit'], force = 'N
       return rounded(value, 3);
   }
 }
+
+/** Both ends of a range, the unit said once where it is the same. */
+export function rangeText(low: number, high: number, unit: ProtocolField['unit']): string {
+  const to = valueText(high, unit);
+  if (unit === 's') return `${valueText(low, unit)} to ${to}`;
+  const alone = rounded(unit === 'share' ? 100 * low : low, 3);
+  return `${alone} to ${to}`;
+}

@@ -1,5 +1,5 @@
 export * from './advice.ts';
-export { secondsText, valueText } from './amount.ts';
+export { rangeText, secondsText, valueText } from './amount.ts';
 export * from './apply.ts';
 export * from './built-in.ts';
 export * from './difference.ts';

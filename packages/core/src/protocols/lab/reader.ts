@@ -1,4 +1,4 @@
-import { valueText } from './amount.ts';
+import { rangeText } from './amount.ts';
 import type { ProtocolFault, ProtocolFaultCode } from './fault.ts';
 import { protocolField } from './fields.ts';
 
@@ -72,11 +72,10 @@ export class Reader {
     if (field === undefined) throw new Error(`No field ${at}.`);
     if (value === undefined) return;
     const { low, high, whole = false, unit, why } = field;
-    const range = `${valueText(low, unit)} to ${valueText(high, unit)}`;
+    const range = rangeText(low, high, unit);
     if (typeof value !== 'number' || !Number.isFinite(value))
       this.add('protocol-type-wrong', at, whole ? 'a whole number' : 'a number', value, 'This must be a number.');
-    else if (value < low || value > high)
-      this.add('protocol-out-of-range', at, range, value, `Between ${range}. ${why}`);
+    else if (value < low || value > high) this.add('protocol-out-of-range', at, range, value, `From ${range}. ${why}`);
     else if (whole && !Number.isInteger(value))
       this.add('protocol-out-of-range', at, 'a whole number', value, 'This must be a whole number.');
   }
