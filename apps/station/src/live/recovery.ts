@@ -104,6 +104,7 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
     const entry = entries.find((one) => one.person === closed.person && one.test === test);
     const plan = plans.find((one) => one.test === test);
     if (plan === undefined) continue;
+    const protocol = testOf(plan);
     await keepTrial(
       lab,
       {
@@ -114,7 +115,7 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
         capture: capture.id,
         rig: capture.rig,
         person: closed.person,
-        protocol: testOf(plan),
+        protocol,
         document: plan.document,
         method: methodOfProtocol(method, plan.document),
         setup: entry?.setup ?? {},

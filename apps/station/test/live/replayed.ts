@@ -29,7 +29,7 @@ export async function expectSameReplayed(data: string, trials: number): Promise<
       const method = sha === undefined ? undefined : ((await store.methods.get(sha))?.document as Method);
       if (method === undefined) continue;
       const marked: unknown[] = [];
-      const plans = (day?.plans as DayPlan[]).map((plan) => ({ ...plan, document: usualProtocol(plan.test) }));
+      const plans = ((day?.plans ?? []) as DayPlan[]).map((plan) => ({ ...plan, document: usualProtocol(plan.test) }));
       for await (const { output } of replay(packets, { plans, method, gravity, handsFree: settings.handsFree })) {
         if (output.kind === 'mark') marked.push(plain({ label: output.label, sample: output.at, data: output.data }));
         if (output.kind !== 'trial-closed' && output.kind !== 'trial-reviewed') continue;
