@@ -10,9 +10,9 @@ import { builtChild } from '../child-build.ts';
 import { allOf, drawFrom } from '../ports.ts';
 
 /** Sessions that run, and die, in one process. */
-const sessions = 8;
+const sessions = 20;
 /** How often they are killed in a round: sessions x lives instants. */
-const lives = 5;
+const lives = 10;
 export const instantsPerRound = sessions * lives;
 
 let built: ReturnType<typeof builtChild> | undefined;
@@ -125,7 +125,7 @@ export const sessionKill: Campaign = {
   promise: 1,
   name: 'session-kill',
   claim: `a session killed at a random instant keeps what it confirmed, and the day goes on (${instantsPerRound} instants a round)`,
-  rounds: { short: 5, full: 125 },
+  rounds: { short: 1, full: 25 },
   async round(seed) {
     const draw = drawFrom(seed);
     const root = await mkdtemp(join(tmpdir(), 'sthene-session-'));
@@ -148,7 +148,7 @@ export const sessionKill: Campaign = {
       for (let life = 0; life < lives; life++) {
         const early = life > 0 && draw.chance(0.2);
         const told = await run(seed * 100 + life, people, folders, async (now) => {
-          if (!early) await until(() => now.every(({ ready }) => ready !== undefined), 120);
+          if (!early) await until(() => now.every(({ ready }) => ready !== undefined), 300);
           await pause(early ? draw.unit() * 1200 : draw.unit() * 2000);
         });
         await learn(told);
@@ -156,7 +156,13 @@ export const sessionKill: Campaign = {
       }
       await learn(
         await run(seed * 100 + 99, people, folders, (now) =>
-          until(() => now.every(({ trials, done }) => trials.length > 0 || done), 240),
+          until(() => now.every(({ trials, done }) => trials.length > 0 || done), 300),
+        ),
+      );
+      // What was announced in the last moment is kept by the next start.
+      await learn(
+        await run(seed * 100 + 98, people, folders, (now) =>
+          until(() => now.every(({ ready }) => ready !== undefined), 300),
         ),
       );
       const trials = await checkStores(folders, all);
