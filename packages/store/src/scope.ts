@@ -15,6 +15,8 @@ export interface Scope {
   readonly ids: Ids;
   /** Name and version of the program, kept with results and migrations. */
   readonly application: string;
+  /** See `StoreOptions.place`. */
+  readonly place?: (() => string | undefined) | undefined;
   /** Set inside a transaction; `failed` once a write in it has failed, so that it cannot be committed by half. */
   readonly transaction?: { failed: boolean };
 }
@@ -48,7 +50,9 @@ export async function inTransaction<T>(scope: Scope, act: (inner: Scope) => Prom
 }
 
 /** Runs one write by `actor` with its audit entry: both are kept or neither. */
-export async function write<T>(scope: Scope, actor: Actor, act: (writing: Writing) => Promise<T>): Promise<T> {
+export async function write<T>(scope: Scope, given: Actor, act: (writing: Writing) => Promise<T>): Promise<T> {
+  const place = scope.place?.();
+  const actor = place === undefined ? given : { ...given, station: place };
   return inTransaction(scope, async (inner) => {
     const at = instant('clock', inner.clock.now());
     let noted = false;

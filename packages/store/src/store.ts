@@ -46,6 +46,11 @@ export interface StoreOptions {
    * without it such a database is refused with `backup-needed`. SQLite files are copied by the store itself.
    */
   readonly beforeMigration?: BeforeMigration;
+  /**
+   * Where what is being written right now comes from, when that is not the station an actor names: the id of a tablet, for
+   * example. It takes the place of the station in the audit trail and the history.
+   */
+  readonly place?: () => string | undefined;
 }
 
 /** The repositories; inside `transaction` they all work on that transaction. */
@@ -119,6 +124,7 @@ export async function openStoreWith(options: StoreOptions, migrations: readonly 
     clock: options.clock,
     ids: options.ids,
     application: options.application,
+    place: options.place,
   };
   return {
     ...repositories(scope, options.files),

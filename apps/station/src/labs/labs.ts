@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Lab, LabId } from '@sthene/contract';
 import { standardGravity, type UtcInstant } from '@sthene/core';
 import { type EngineOptions, folderFileStore, openStore } from '@sthene/store';
+import { actingDevice } from '../access/caller.ts';
 import { problems } from '../server/problem-error.ts';
 import { type OpenLab, stationActor } from './open-lab.ts';
 import { operators } from './operators.ts';
@@ -95,6 +96,7 @@ export class Labs {
       clock: { now: () => new Date().toISOString() as UtcInstant },
       ids,
       application: this.#options.application,
+      place: actingDevice,
     });
     return {
       id,

@@ -55,7 +55,7 @@ function cueSounded(live: LiveLab, client: Client, message: Extract<ToStation, {
   rig.runtime.cueSounded(pending.engine, at);
 }
 
-const notAnOperator: Refusal = {
+export const notAnOperator: Refusal = {
   code: 'not-an-operator',
   words: 'This device is connected to look on.',
   next: 'Connect it as an operator to do this.',

@@ -2,6 +2,7 @@ import type { EngineOutput, Order, Packet } from '@sthene/capture';
 import { type AlertView, type Day, liveProtocol, type QuestionView, type RigView } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Rig, StoredSource } from '@sthene/store';
+import { actingDevice } from '../access/caller.ts';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import { nameOf } from '../work/people.ts';
 import { Alerts } from './alerts.ts';
@@ -115,6 +116,13 @@ export class LiveLab implements RigListener {
     return client;
   }
 
+  /** Someone whose device was taken off: the controls are free again, and nothing more is sent. */
+  dismiss(client: Client): void {
+    this.hub.remove(client);
+    if (this.controls.release(client.device))
+      this.tell({ type: 'controls', controls: this.controls.view } as Message, 'kept');
+  }
+
   leave(client: Client): void {
     this.hub.remove(client);
   }
@@ -167,8 +175,10 @@ export class LiveLab implements RigListener {
   recordPain(turn: RunningTurn, device: Device, note: string): void {
     const today = this.loaded?.day.date ?? this.ports.clock.wall().slice(0, 10);
     const { id: person } = turn.view.person;
+    const place = actingDevice();
     void this.enqueue('A pain stop', async () => {
-      const actor = await this.lab.actor(device.by);
+      const signed = await this.lab.actor(device.by);
+      const actor = { ...signed, station: place ?? signed.station };
       const stop = { person, kind: 'pain-stop', granted: true, limb: 'both', from: today, until: today, note } as const;
       await this.lab.store.gates.add(stop, actor);
       await this.refresh();

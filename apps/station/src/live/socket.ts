@@ -2,9 +2,12 @@ import websocket from '@fastify/websocket';
 import { livePath, toStation } from '@sthene/contract';
 import type { FastifyInstance } from 'fastify';
 import type { WebSocket } from 'ws';
+import { actingFor, type Caller, callerOf } from '../access/caller.ts';
+import { joiningAs } from '../access/join.ts';
+import { includes, messageRights } from '../access/rights.ts';
 import type { Station } from '../work/station.ts';
-import { receive } from './commands.ts';
-import type { Client, Device, Message } from './hub/client.ts';
+import { notAnOperator, receive } from './commands.ts';
+import type { Client, Message } from './hub/client.ts';
 import type { LiveLab } from './live-lab.ts';
 
 /** A message of a client is small; anything longer is refused by the socket itself. */
@@ -21,17 +24,28 @@ export async function registerSocket(server: FastifyInstance, station: Station):
   server.addHook('onResponse', async (request) => {
     if (request.raw.headers.upgrade !== undefined) request.raw.socket.destroySoon();
   });
-  server.get(livePath, { websocket: true, schema: { hide: true } }, (socket) => {
-    void serve(station, socket as unknown as WebSocket);
+  server.get(livePath, { websocket: true, schema: { hide: true } }, (socket, request) => {
+    void serve(station, socket as unknown as WebSocket, callerOf(request));
   });
 }
 
-async function serve(station: Station, socket: WebSocket): Promise<void> {
+async function serve(station: Station, socket: WebSocket, caller: Caller): Promise<void> {
   let client: Client | undefined;
   let live: LiveLab | undefined;
   let alive = true;
   let received = 0;
   let joining: Promise<void> | undefined;
+  let ended = false;
+  const paired = caller.device?.id;
+  const forget =
+    paired === undefined
+      ? undefined
+      : station.devices.connections.add(paired, () => {
+          ended = true;
+          if (client !== undefined) live?.dismiss(client);
+          socket.close(4403, 'this device was taken off');
+          setTimeout(() => socket.terminate(), 500).unref();
+        });
   const late = setTimeout(() => socket.close(4000, 'no hello'), helloWithin);
   const ping = setInterval(() => {
     if (!alive) socket.terminate();
@@ -46,9 +60,11 @@ async function serve(station: Station, socket: WebSocket): Promise<void> {
   socket.on('close', () => {
     clearTimeout(late);
     clearInterval(ping);
+    forget?.();
     if (client !== undefined) live?.leave(client);
   });
   socket.on('message', (data) => {
+    if (ended) return undefined;
     alive = true;
     received++;
     if (received > (busiest * pingEvery) / 1000) return socket.close(1008, 'too many messages');
@@ -63,7 +79,12 @@ async function serve(station: Station, socket: WebSocket): Promise<void> {
       } as Message);
     }
     if (client !== undefined && live !== undefined) {
-      void receive(live, client, message);
+      const [at, who] = [live, client];
+      if (!includes(who.device.role, messageRights[message.type])) {
+        const id = 'id' in message ? { id: message.id } : {};
+        return at.hub.answer(who, { type: 'refused', ...id, ...notAnOperator } as Message);
+      }
+      void actingFor(caller, () => receive(at, who, message));
       return undefined;
     }
     if (joining !== undefined) {
@@ -76,9 +97,12 @@ async function serve(station: Station, socket: WebSocket): Promise<void> {
     if (message.type !== 'hello') return socket.close(4001, 'say hello first');
     joining = (async () => {
       clearTimeout(late);
+      const device = joiningAs(message, caller);
+      // Never meant for this, or taken off between the upgrade and now.
+      if (device === undefined || !(await station.devices.holds(caller)))
+        return socket.close(4403, 'not for this device');
       const found = await station.live(message.lab);
-      if (socket.readyState !== socket.OPEN) return;
-      const device: Device = { ...message.device, role: message.role, by: message.by ?? message.device.name };
+      if (ended || socket.readyState !== socket.OPEN) return;
       live = found;
       client = found.join(device, socket);
     })().catch(() => socket.close(4004, 'there is no such lab'));

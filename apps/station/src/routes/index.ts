@@ -19,7 +19,7 @@ import { register, registerBytes } from './register.ts';
 export function registerRoutes(server: FastifyInstance, station: Station): void {
   const lab = (params: { lab: 'lab' | 'example' }) => station.labs.open(params.lab);
 
-  register(server, routes.station, async () => station.info());
+  register(server, routes.station, async ({ caller }) => station.info(caller.device?.lab));
   register(server, routes.createLab, async ({ params, body }) => station.createLab(params.lab, body.name));
 
   register(server, routes.people, async ({ params }) => listPeople(await lab(params)));

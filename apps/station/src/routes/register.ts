@@ -1,5 +1,6 @@
 import type { Route } from '@sthene/contract';
-import type { FastifyInstance, FastifyReply } from 'fastify';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import { actingFor, type Caller, callerOf } from '../access/caller.ts';
 
 /** What a handler receives, already validated by the route's schemas. */
 export interface Received<P, Q, B> {
@@ -7,6 +8,9 @@ export interface Received<P, Q, B> {
   readonly query: Q;
   readonly body: B;
   readonly reply: FastifyReply;
+  readonly request: FastifyRequest;
+  /** Who asks; that they may was decided before. */
+  readonly caller: Caller;
 }
 
 /** Registers one route of the contract with its handler; the schemas come from the route alone. */
@@ -25,8 +29,11 @@ export function register<P, Q, B, R>(
       ...(route.body ? { body: route.body } : {}),
       ...(route.response ? { response: { 200: route.response } } : {}),
     },
-    handler: async (request, reply) =>
-      handler({ params: request.params as P, query: request.query as Q, body: request.body as B, reply }),
+    handler: async (request, reply) => {
+      const caller = callerOf(request);
+      const { params, query, body } = request as { params: P; query: Q; body: B };
+      return actingFor(caller, () => handler({ params, query, body, reply, request, caller }));
+    },
   });
 }
 

@@ -29,12 +29,15 @@ export class ProblemError extends Error {
 
 const titles: Readonly<Record<number, string>> = {
   400: 'Not understood',
+  401: 'Not known here',
   403: 'Not allowed',
   404: 'Not found',
   409: 'In conflict',
+  410: 'Too late',
   413: 'Too large',
   415: 'Not this kind of content',
   422: 'Cannot be used',
+  429: 'Too many tries',
   500: 'Something went wrong here',
 };
 

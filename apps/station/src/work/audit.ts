@@ -1,5 +1,6 @@
 import type { AuditPage } from '@sthene/contract';
-import type { OpenLab } from '../labs/open-lab.ts';
+import { deviceName } from '../access/devices.ts';
+import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 
 /** The audit trail, newest first, after the whole chain and the records behind it were proven. */
 export async function auditPage(lab: OpenLab, query: { offset: number; limit: number }): Promise<AuditPage> {
@@ -19,6 +20,7 @@ export async function auditPage(lab: OpenLab, query: { offset: number; limit: nu
         sequence: one.sequence,
         at: one.at,
         who: await lab.nameOf(one.by),
+        ...(await from(lab, one.station)),
         action: one.action,
         subject: `${one.subject.kind} ${one.subject.id}`,
         details: { ...one.details },
@@ -26,4 +28,10 @@ export async function auditPage(lab: OpenLab, query: { offset: number; limit: nu
       })),
     ),
   };
+}
+
+/** The device something was done from, by the name it has now; nothing for the station itself. */
+async function from(lab: OpenLab, place: string): Promise<{ device?: string }> {
+  if (place === stationActor.station) return {};
+  return { device: (await deviceName(lab, place)) ?? place };
 }

@@ -1,4 +1,5 @@
 import type { Lab, LabId, StationInfo } from '@sthene/contract';
+import { Devices } from '../access/devices.ts';
 import { type BuildProgress, buildExample } from '../example/build-example.ts';
 import { Labs, type LabsOptions } from '../labs/labs.ts';
 import { LiveLab } from '../live/live-lab.ts';
@@ -10,6 +11,8 @@ import { stationPorts } from '../live/station-ports.ts';
 export class Station {
   readonly application: { readonly name: string; readonly version: string };
   readonly labs: Labs;
+  /** Tablets, wall screens and others that were paired. */
+  readonly devices: Devices;
   readonly #engine: 'sqlite' | 'postgres';
   readonly #ports: LivePorts;
   readonly #live = new Map<LabId, Promise<LiveLab>>();
@@ -20,15 +23,18 @@ export class Station {
     this.#ports = options.ports ?? stationPorts;
     this.application = { name: 'sthene', version: options.version };
     this.labs = new Labs(options);
+    this.devices = new Devices(this.labs);
     this.#engine = options.database === undefined ? 'sqlite' : 'postgres';
   }
 
-  async info(): Promise<StationInfo> {
+  /** @param only the one lab a device was paired with; it is told of no other, nor where the data lie */
+  async info(only?: LabId): Promise<StationInfo> {
+    const labs = [await this.labs.describe('lab'), await this.#describeExample()];
     return {
       application: this.application.name,
       version: this.application.version,
       engine: this.#engine,
-      labs: [await this.labs.describe('lab'), await this.#describeExample()],
+      labs: only === undefined ? labs : labs.filter(({ id }) => id === only).map((lab) => ({ ...lab, folder: '' })),
     };
   }
 

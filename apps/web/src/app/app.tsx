@@ -2,6 +2,7 @@ import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
 import { lazy, StrictMode, Suspense } from 'react';
 import { BrowserRouter, Navigate, Route, Routes } from 'react-router';
 import { words } from '../words/index.ts';
+import { AccessGate } from './access-gate.tsx';
 import { askAhead } from './ahead.ts';
 import { Frame } from './frame.tsx';
 import { NotFound } from './not-found.tsx';
@@ -23,6 +24,9 @@ const EditProtocolScreen = lazy(() => import('../screens/protocols/edit.ts'));
 const GuideScreen = lazy(() => import('../screens/start/guide.ts'));
 const FloorScreen = lazy(() => import('../screens/floor/index.ts'));
 const WallScreen = lazy(() => import('../screens/wall/index.ts'));
+const WallHome = lazy(() => import('../screens/devices/wall.ts'));
+const DevicesScreen = lazy(() => import('../screens/devices/index.ts'));
+const PairScreen = lazy(() => import('../screens/devices/pair.ts'));
 
 // The station is on this machine or in this room: a second try helps against a hiccup, more only delay the answer.
 const client = new QueryClient({
@@ -47,39 +51,44 @@ export function App() {
     <StrictMode>
       <QueryClientProvider client={client}>
         <BrowserRouter>
-          <Frame>
-            <Suspense
-              fallback={
-                <p className="waiting" role="status">
-                  {words.app.loading}
-                </p>
-              }
-            >
-              <Routes>
-                <Route path="/" element={<StartScreen />} />
-                <Route path="/guide" element={<GuideScreen />} />
-                <Route path="/:lab" element={<Navigate to="sessions" replace />} />
-                <Route path="/:lab/sessions" element={<SessionsScreen />} />
-                <Route path="/:lab/sessions/:id" element={<SessionScreen />} />
-                <Route path="/:lab/import" element={<ImportScreen />} />
-                <Route path="/:lab/trials/:id" element={<TrialScreen />} />
-                <Route path="/:lab/day" element={<DaysScreen />} />
-                <Route path="/:lab/day/:id" element={<DayScreen />} />
-                <Route path="/:lab/rig" element={<RigsScreen />} />
-                <Route path="/:lab/rig/:id" element={<RigScreen />} />
-                <Route path="/:lab/rig/sources/:id" element={<SourceScreen />} />
-                <Route path="/:lab/floor" element={<RigChoice screen="floor" />} />
-                <Route path="/:lab/wall" element={<RigChoice screen="wall" />} />
-                <Route path="/:lab/protocols" element={<ProtocolsScreen />} />
-                <Route path="/:lab/protocols/new" element={<EditProtocolScreen />} />
-                <Route path="/:lab/protocols/:id" element={<ProtocolScreen />} />
-                <Route path="/:lab/protocols/:id/edit" element={<EditProtocolScreen />} />
-                <Route path="/:lab/floor/:rig" element={<FloorScreen />} />
-                <Route path="/:lab/wall/:rig" element={<WallScreen />} />
-                <Route path="*" element={<NotFound />} />
-              </Routes>
-            </Suspense>
-          </Frame>
+          <AccessGate>
+            <Frame>
+              <Suspense
+                fallback={
+                  <p className="waiting" role="status">
+                    {words.app.loading}
+                  </p>
+                }
+              >
+                <Routes>
+                  <Route path="/" element={<StartScreen />} />
+                  <Route path="/guide" element={<GuideScreen />} />
+                  <Route path="/:lab" element={<Navigate to="sessions" replace />} />
+                  <Route path="/:lab/sessions" element={<SessionsScreen />} />
+                  <Route path="/:lab/sessions/:id" element={<SessionScreen />} />
+                  <Route path="/:lab/import" element={<ImportScreen />} />
+                  <Route path="/:lab/trials/:id" element={<TrialScreen />} />
+                  <Route path="/:lab/day" element={<DaysScreen />} />
+                  <Route path="/:lab/day/:id" element={<DayScreen />} />
+                  <Route path="/:lab/rig" element={<RigsScreen />} />
+                  <Route path="/:lab/rig/:id" element={<RigScreen />} />
+                  <Route path="/:lab/rig/sources/:id" element={<SourceScreen />} />
+                  <Route path="/:lab/floor" element={<RigChoice screen="floor" />} />
+                  <Route path="/:lab/wall" element={<RigChoice screen="wall" />} />
+                  <Route path="/:lab/protocols" element={<ProtocolsScreen />} />
+                  <Route path="/:lab/protocols/new" element={<EditProtocolScreen />} />
+                  <Route path="/:lab/protocols/:id" element={<ProtocolScreen />} />
+                  <Route path="/:lab/protocols/:id/edit" element={<EditProtocolScreen />} />
+                  <Route path="/:lab/floor/:rig" element={<FloorScreen />} />
+                  <Route path="/:lab/wall/:rig" element={<WallScreen />} />
+                  <Route path="/:lab/wall/choose" element={<WallHome />} />
+                  <Route path="/:lab/devices" element={<DevicesScreen />} />
+                  <Route path="/pair" element={<PairScreen />} />
+                  <Route path="*" element={<NotFound />} />
+                </Routes>
+              </Suspense>
+            </Frame>
+          </AccessGate>
         </BrowserRouter>
       </QueryClientProvider>
     </StrictMode>

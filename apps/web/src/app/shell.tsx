@@ -1,7 +1,10 @@
 import type { ReactNode } from 'react';
 import { Link, NavLink, useLocation } from 'react-router';
+import { onStation } from '../data/access.ts';
 import { useStation } from '../data/queries.ts';
+import { Icon } from '../parts/icon.tsx';
 import { StatusLine } from '../parts/status.tsx';
+import { deviceWords } from '../words/devices.ts';
 import { words } from '../words/index.ts';
 import { Boundary } from './boundary.tsx';
 import { useLab } from './lab.ts';
@@ -41,6 +44,17 @@ export function Shell({ children }: { children: ReactNode }) {
         </nav>
         <LabName lab={lab} />
         <div className="strip-end">
+          {onStation() && (
+            <Link
+              className="button quiet"
+              to={`/${at}/devices`}
+              title={deviceWords.title}
+              aria-label={deviceWords.title}
+            >
+              <Icon name="device" />
+              <span className="menu-words">{deviceWords.title}</span>
+            </Link>
+          )}
           <SignedAs />
           <ThemeSwitch />
         </div>

@@ -81,7 +81,9 @@ export class LiveStore extends Followed<LiveState> {
   }
 
   get holdsControls(): boolean {
-    return this.current().controls.holder === this.device.id;
+    const { you, controls } = this.current();
+    // A paired device is called by the id it was paired with.
+    return controls.holder !== undefined && controls.holder === (you?.device ?? this.device.id);
   }
 
   /**

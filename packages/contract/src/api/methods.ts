@@ -14,6 +14,8 @@ export const auditEntry = z.object({
   sequence: z.number(),
   at: z.string(),
   who: z.string(),
+  /** The paired device it was done from; absent: the station itself. */
+  device: z.string().optional(),
   action: z.string(),
   subject: z.string(),
   details: z.record(z.string(), z.unknown()),

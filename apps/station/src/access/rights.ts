@@ -1,0 +1,116 @@
+import type { ToStation } from '@sthene/contract';
+
+/**
+ * Who may do something from another machine, each including the ones before it: `anyone` who reaches the station, a paired
+ * `wall`, `viewer` or `operator`, and `station`: only the machine itself, which may do everything.
+ */
+export const ranks = ['anyone', 'wall', 'viewer', 'operator', 'station'] as const;
+export type Rank = (typeof ranks)[number];
+
+export const includes = (has: Rank, needed: Rank): boolean => ranks.indexOf(has) >= ranks.indexOf(needed);
+
+/**
+ * The least rank for every address of the interface, in one place. A route that is not listed here cannot be registered, so
+ * that nobody opens a new one to the room by forgetting it. A wall sees the wall and nothing else; a viewer reads; an operator
+ * runs the day; what changes rigs, sources, methods, devices or the network is done on the station itself.
+ */
+export const routeRights: Readonly<Record<string, Rank>> = {
+  // Public: needed before a device is paired, and they tell nothing about anybody.
+  'GET /api/access': 'anyone',
+  'POST /api/pair': 'anyone',
+  'GET /api/network/sthene-authority.crt': 'anyone',
+  'GET /api/network/sthene-authority.mobileconfig': 'anyone',
+
+  'DELETE /api/access': 'wall',
+  // What may be said and heard there: `messageRights`, and the role said in `hello`.
+  'GET /api/live': 'wall',
+
+  'GET /api': 'viewer',
+  'GET /api/openapi.json': 'viewer',
+  'GET /api/page.css': 'viewer',
+  'GET /api/station': 'viewer',
+  'GET /api/labs/:lab/people': 'viewer',
+  'GET /api/labs/:lab/squads': 'viewer',
+  'GET /api/labs/:lab/sessions': 'viewer',
+  'GET /api/labs/:lab/sessions/:id': 'viewer',
+  'GET /api/labs/:lab/sessions/:id/package': 'viewer',
+  'GET /api/labs/:lab/trials/:id': 'viewer',
+  'GET /api/labs/:lab/trials/:id/curve': 'viewer',
+  'GET /api/labs/:lab/recordings/:id/file': 'viewer',
+  'GET /api/labs/:lab/methods': 'viewer',
+  'GET /api/labs/:lab/methods/:id': 'viewer',
+  'GET /api/labs/:lab/rigs': 'viewer',
+  'GET /api/labs/:lab/rigs/:id': 'viewer',
+  'GET /api/labs/:lab/days': 'viewer',
+  'GET /api/labs/:lab/days/:id': 'viewer',
+
+  'POST /api/labs/:lab/people': 'operator',
+  'POST /api/labs/:lab/trials/:id/decisions': 'operator',
+  'POST /api/labs/:lab/trials/:id/undo': 'operator',
+  'POST /api/labs/:lab/trials/:id/redo': 'operator',
+  'PUT /api/labs/:lab/trials/:id/person': 'operator',
+  'GET /api/labs/:lab/uploads': 'operator',
+  'POST /api/labs/:lab/uploads': 'operator',
+  'GET /api/labs/:lab/uploads/:id/file': 'operator',
+  'DELETE /api/labs/:lab/uploads/:id': 'operator',
+  'POST /api/labs/:lab/imports/dry-run': 'operator',
+  'POST /api/labs/:lab/imports': 'operator',
+  'GET /api/labs/:lab/import-templates': 'operator',
+  'GET /api/labs/:lab/sources': 'operator',
+  'POST /api/labs/:lab/rigs/:id/open': 'operator',
+  'POST /api/labs/:lab/rigs/:id/close': 'operator',
+  'POST /api/labs/:lab/rigs/:id/keep': 'operator',
+  'POST /api/labs/:lab/days': 'operator',
+  'PUT /api/labs/:lab/days/:id': 'operator',
+  'POST /api/labs/:lab/days/:id/open': 'operator',
+  'POST /api/labs/:lab/days/:id/close': 'operator',
+  'PUT /api/labs/:lab/days/:id/order': 'operator',
+  'POST /api/labs/:lab/days/:id/entries': 'operator',
+  'PUT /api/labs/:lab/entries/:id': 'operator',
+  'DELETE /api/labs/:lab/entries/:id': 'operator',
+  // Clearances and pain are about health: whoever only looks on does not see them in full.
+  'GET /api/labs/:lab/people/:id/gates': 'operator',
+  'POST /api/labs/:lab/people/:id/gates': 'operator',
+  'POST /api/labs/:lab/gates/:id/release': 'operator',
+
+  'POST /api/labs/:lab': 'station',
+  'GET /api/labs/:lab/audit': 'station',
+  // Sets a rig up.
+  'POST /api/labs/:lab/practice': 'station',
+  // Both make the station open ports and connections.
+  'GET /api/serial-ports': 'station',
+  'POST /api/labs/:lab/sources/probe': 'station',
+  'POST /api/labs/:lab/sources/check': 'station',
+  'POST /api/labs/:lab/sources': 'station',
+  'PUT /api/labs/:lab/sources/:id': 'station',
+  'POST /api/labs/:lab/rigs': 'station',
+  'PUT /api/labs/:lab/rigs/:id': 'station',
+  'GET /api/labs/:lab/devices': 'station',
+  'POST /api/labs/:lab/devices/codes': 'station',
+  'DELETE /api/labs/:lab/devices/codes/:id': 'station',
+  'PUT /api/labs/:lab/devices/:id': 'station',
+  'POST /api/labs/:lab/devices/:id/revoke': 'station',
+  'GET /api/network': 'station',
+  'PUT /api/network': 'station',
+};
+
+/** Files of the web app: everything outside `/api`. They are the same on every station and hold no data. */
+export const isWebApp = (path: string): boolean => path !== '/api' && !path.startsWith('/api/');
+
+/** The rank a registered route needs; undefined: nobody has decided it. */
+export function rankOf(method: string, path: string): Rank | undefined {
+  if (isWebApp(path)) return 'anyone';
+  return routeRights[`${method === 'HEAD' ? 'GET' : method} ${path}`];
+}
+
+/** The least rank for every live message; the type makes a new message a fault until it stands here. */
+export const messageRights: Readonly<Record<ToStation['type'], Rank>> = {
+  hello: 'wall',
+  probe: 'wall',
+  // A wall says when it showed a cue.
+  'cue-sounded': 'wall',
+  'take-controls': 'operator',
+  'release-controls': 'operator',
+  command: 'operator',
+  answer: 'operator',
+};

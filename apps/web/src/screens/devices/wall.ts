@@ -1,0 +1,1 @@
+export { WallHome as default } from './wall-home.tsx';

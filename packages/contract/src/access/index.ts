@@ -1,0 +1,3 @@
+export * from './devices.ts';
+export * from './network.ts';
+export * from './routes.ts';
