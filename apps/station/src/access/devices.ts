@@ -1,6 +1,6 @@
 import { createHash, randomBytes, randomUUID, timingSafeEqual } from 'node:crypto';
 import type { AccessView, DeviceList, LabId, LiveRole, MadeCode, PairedDevice } from '@sthene/contract';
-import type { Actor } from '@sthene/store';
+import { type Actor, StoreError } from '@sthene/store';
 import type { Labs } from '../labs/labs.ts';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import type { Caller, CallingDevice } from './caller.ts';
@@ -46,20 +46,22 @@ export class Devices {
     const [, lab, id = '', secret = ''] = tokenPattern.exec(token ?? '') ?? [];
     if (lab === undefined || !this.#labs.exists(lab as LabId)) return 'unknown';
     const open = await this.#labs.open(lab as LabId);
-    const kept = await keptDevice(open, id);
-    if (kept === undefined || !timingSafeEqual(Buffer.from(kept.secret, 'hex'), hashOf(secret))) return 'unknown';
-    if (kept.revokedAt !== undefined) return 'revoked';
+    const found = await keptDevice(open, id);
+    if (found === undefined || !timingSafeEqual(Buffer.from(found.kept.secret, 'hex'), hashOf(secret)))
+      return 'unknown';
+    const { name, role, revokedAt, lastSeen } = found.kept;
+    if (revokedAt !== undefined) return 'revoked';
     const today = this.#today();
-    if (kept.lastSeen !== today) await keep(open, id, { ...kept, lastSeen: today }, stationActor);
-    const { name, role } = kept;
+    // Whatever changed the pairing meanwhile goes before this.
+    if (lastSeen !== today) await keep(open, id, found, { lastSeen: today }, stationActor).catch(() => {});
     return { rank: role, device: { id, name, role, lab: lab as LabId } };
   }
 
   /** Whether a caller that was recognised before is still what it was. */
   async holds({ device }: Caller): Promise<boolean> {
     if (device === undefined) return true;
-    const kept = await keptDevice(await this.#labs.open(device.lab), device.id);
-    return kept !== undefined && kept.revokedAt === undefined;
+    const found = await keptDevice(await this.#labs.open(device.lab), device.id);
+    return found !== undefined && found.kept.revokedAt === undefined;
   }
 
   async makeCode(lab: LabId, draft: { name: string; role: LiveRole; by: string }): Promise<MadeCode> {
@@ -96,7 +98,7 @@ export class Devices {
     const { name, role, lab } = used;
     const pairedAt = new Date(this.#now()).toISOString();
     const kept: Kept = { name, role, secret: hashOf(secret).toString('hex'), pairedAt, lastSeen: this.#today() };
-    await keep(open, id, kept, await open.actor(used.by), 'device.pair');
+    await keep(open, id, { kept, revision: 0 }, {}, await open.actor(used.by), 'device.pair');
     return { view: { place: 'network', device: { id, name, role, lab } }, token: `${lab}.${id}.${secret}` };
   }
 
@@ -119,35 +121,44 @@ export class Devices {
   }
 
   async rename(lab: LabId, id: string, name: string, by: string): Promise<PairedDevice> {
-    const { open, kept } = await this.#known(lab, id);
-    const changed = { ...kept, name };
-    await keep(open, id, changed, await open.actor(by), 'device.rename');
-    return this.#view(id, changed);
+    return this.#change(lab, id, async (open, found) =>
+      this.#view(id, await keep(open, id, found, { name }, await open.actor(by), 'device.rename')),
+    );
   }
 
   async revoke(lab: LabId, id: string, by: string): Promise<PairedDevice> {
-    const { open, kept } = await this.#known(lab, id);
-    return this.#takeOff(open, id, kept, await open.actor(by), 'device.revoke');
+    return this.#change(lab, id, async (open, found) =>
+      this.#takeOff(open, id, found, await open.actor(by), 'device.revoke'),
+    );
   }
 
   /** A device gives up its own pairing. */
   async leave({ lab, id }: CallingDevice): Promise<void> {
-    const { open, kept } = await this.#known(lab, id);
-    await this.#takeOff(open, id, kept, { by: id, station: id, role: kept.role }, 'device.leave');
+    await this.#change(lab, id, (open, found) =>
+      this.#takeOff(open, id, found, { by: id, station: id, role: found.kept.role }, 'device.leave'),
+    );
   }
 
-  async #takeOff(open: OpenLab, id: string, kept: Kept, actor: Actor, action: string): Promise<PairedDevice> {
-    const off = { ...kept, revokedAt: kept.revokedAt ?? new Date(this.#now()).toISOString() };
-    if (kept.revokedAt === undefined) await keep(open, id, off, actor, action);
+  async #takeOff(open: OpenLab, id: string, found: Found, actor: Actor, action: string): Promise<PairedDevice> {
+    const revokedAt = new Date(this.#now()).toISOString();
+    const off = found.kept.revokedAt === undefined ? await keep(open, id, found, { revokedAt }, actor, action) : found.kept;
     this.connections.end(id);
     return this.#view(id, off);
   }
 
-  async #known(lab: LabId, id: string): Promise<{ open: OpenLab; kept: Kept }> {
+  /** Changes a pairing as it is now; when something else changed it in between, looks again. */
+  async #change<T>(lab: LabId, id: string, act: (open: OpenLab, found: Found) => Promise<T>): Promise<T> {
     const open = await this.#labs.open(lab);
-    const kept = await keptDevice(open, id);
-    if (kept === undefined) throw accessRefusals.noDevice();
-    return { open, kept };
+    for (let tries = 1; ; tries++) {
+      const found = await keptDevice(open, id);
+      if (found === undefined) throw accessRefusals.noDevice();
+      try {
+        return await act(open, found);
+      } catch (error) {
+        const meanwhile = error instanceof StoreError && error.code === 'changed-meanwhile';
+        if (!meanwhile || tries === 5) throw error;
+      }
+    }
   }
 
   #view(id: string, { secret: _, ...shown }: Kept): PairedDevice {
@@ -170,22 +181,40 @@ export class Devices {
 
 const idPattern = /^[0-9a-f-]{36}$/;
 
-async function keptDevice({ store }: OpenLab, id: string): Promise<Kept | undefined> {
+interface Found {
+  readonly kept: Kept;
+  readonly revision: number;
+}
+
+async function keptDevice({ store }: OpenLab, id: string): Promise<Found | undefined> {
   if (!idPattern.test(id)) return undefined;
-  return (await store.settings.get<Kept>(`${prefix}${id}`))?.value;
+  const found = await store.settings.get<Kept>(`${prefix}${id}`);
+  return found && { kept: found.value, revision: found.revision };
 }
 
 /** The name of a device that is or was paired. */
 export const deviceName = async (lab: OpenLab, id: string): Promise<string | undefined> =>
-  (await keptDevice(lab, id))?.name;
+  (await keptDevice(lab, id))?.kept.name;
 
-/** Keeps a pairing, and says in the audit trail what was done to it: both or neither. */
-async function keep({ store }: OpenLab, id: string, kept: Kept, actor: Actor, action?: string): Promise<void> {
+/**
+ * Keeps a change of a pairing, and says in the audit trail what was done: both or neither. Refused with `changed-meanwhile` when the
+ * pairing is not what was found any more: a device that was just taken off must not come back by a write that did not know it.
+ */
+async function keep(
+  { store }: OpenLab,
+  id: string,
+  { kept, revision }: Found,
+  changes: Partial<Kept>,
+  actor: Actor,
+  action?: string,
+): Promise<Kept> {
+  const changed = { ...kept, ...changes };
   await store.transaction(async ({ settings, audit }) => {
-    await settings.set(`${prefix}${id}`, kept, actor);
+    await settings.set(`${prefix}${id}`, changed, actor, { expected: revision });
     if (action !== undefined)
       await audit.add({ action, subject: { kind: 'device', id }, details: { role: kept.role } }, actor);
   });
+  return changed;
 }
 
 const hashOf = (secret: string): Buffer => createHash('sha256').update(secret).digest();

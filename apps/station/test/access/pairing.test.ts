@@ -1,8 +1,10 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { accessRoutes, routes } from '@sthene/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Codes, plainCode } from '../../src/access/codes.ts';
+import { Devices } from '../../src/access/devices.ts';
 import { Throttle } from '../../src/access/throttle.ts';
+import { Labs } from '../../src/labs/labs.ts';
 import { by, inLab, type OnNetwork, stationOnNetwork } from './on-network.ts';
 
 let station: OnNetwork;
@@ -138,5 +140,25 @@ describe('what is done with devices', () => {
     await expect(
       station.ask(accessRoutes.renameDevice, { params: { ...inLab, id: 'nobody' }, body: { name: 'x', by } }),
     ).rejects.toMatchObject({ problem: { code: 'device-unknown' } });
+  });
+});
+
+describe('a device that is taken off', () => {
+  it('does not come back by a request that was under way on a new day', async () => {
+    const folder = mkdtempSync(`${station.folder}-days-`);
+    const labs = new Labs({ data: folder, application: 'sthene test' });
+    await labs.create('lab', 'Lab');
+    let now = Date.parse('2026-01-14T10:00:00Z');
+    const devices = new Devices(labs, () => now);
+    for (let i = 0; i < 5; i++) {
+      const { code } = await devices.makeCode('lab', { name: `T${i}`, role: 'viewer', by });
+      const { token, view } = await devices.pair(code, '192.168.7.8');
+      now += 86_400_000;
+      const id = view.device?.id ?? '';
+      await Promise.all([devices.recognise(token), devices.revoke('lab', id, by), devices.recognise(token)]);
+      expect(await devices.recognise(token)).toBe('revoked');
+    }
+    await labs.close();
+    rmSync(folder, { recursive: true });
   });
 });
