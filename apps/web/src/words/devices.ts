@@ -34,7 +34,7 @@ export const deviceWords = {
   },
   trust: {
     title: '2. Let the device trust the station',
-    lead: 'Once for each device, before it is paired. The station made a certificate authority of its own; the device has to be told that it is yours.',
+    lead: 'Once for each device, before it is paired. The station makes a certificate authority of its own; the device has to be told that it is yours.',
     devicesLead: 'Until this device was told to trust the station, its browser warns. Do this once, before you pair.',
     fingerprint: 'Fingerprint (SHA-256) of the authority',
     compare: 'Compare it with what the device shows when it asks. If it differs, stop: somebody else answered.',

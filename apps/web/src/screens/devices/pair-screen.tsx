@@ -103,8 +103,8 @@ function Join({ revoked }: { revoked: boolean }) {
       <section className="pair-trust" aria-labelledby="warns">
         <h2 id="warns">{t.warns}</h2>
         <p className="small soft">{deviceWords.trust.devicesLead}</p>
-        <TrustFiles />
         <TrustSteps mine={systemOf(navigator.userAgent, navigator.maxTouchPoints)} />
+        <TrustFiles />
       </section>
     </>
   );
