@@ -1,9 +1,11 @@
+import { createRequire } from 'node:module';
 import { virtualDescription } from '@sthene/capture';
-import jsQR from 'jsqr';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { seriousFindings } from './axe.ts';
 import { type StationUnderTest, stationUnderTest, type WatchedPage, whyNot } from './station-under-test.ts';
 
+// Its types promise another export than its file has, as Node reads both.
+const jsQR = createRequire(import.meta.url)('jsqr') as unknown as typeof import('jsqr').default;
 const reason = whyNot();
 const tabletSize = { viewport: { width: 1180, height: 820 }, hasTouch: true };
 

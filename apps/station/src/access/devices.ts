@@ -141,7 +141,8 @@ export class Devices {
 
   async #takeOff(open: OpenLab, id: string, found: Found, actor: Actor, action: string): Promise<PairedDevice> {
     const revokedAt = new Date(this.#now()).toISOString();
-    const off = found.kept.revokedAt === undefined ? await keep(open, id, found, { revokedAt }, actor, action) : found.kept;
+    const off =
+      found.kept.revokedAt === undefined ? await keep(open, id, found, { revokedAt }, actor, action) : found.kept;
     this.connections.end(id);
     return this.#view(id, off);
   }
