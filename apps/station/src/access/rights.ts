@@ -77,9 +77,11 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/audit': 'station',
   // Sets a rig up.
   'POST /api/labs/:lab/practice': 'station',
-  // Both make the station open ports and connections.
+  // These make the station open ports and connections.
   'GET /api/serial-ports': 'station',
   'POST /api/labs/:lab/sources/probe': 'station',
+  'POST /api/labs/:lab/sources/listen/:id': 'station',
+  'DELETE /api/labs/:lab/sources/listen/:id': 'station',
   'POST /api/labs/:lab/sources/check': 'station',
   'POST /api/labs/:lab/sources': 'station',
   'PUT /api/labs/:lab/sources/:id': 'station',
