@@ -1,9 +1,9 @@
-import { accessRoutes, livePath, liveRoutes, type Route, routes, toStation } from '@sthene/contract';
+import { accessRoutes, livePath, liveRoutes, protocolRoutes, type Route, routes, toStation } from '@sthene/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { messageRights, type Rank, rankOf, ranks, routeRights } from '../../src/access/rights.ts';
 import { type OnNetwork, stationOnNetwork } from './on-network.ts';
 
-const contract: readonly Route[] = [routes, liveRoutes, accessRoutes].flatMap((one) => Object.values(one) as Route[]);
+const contract: readonly Route[] = [routes, liveRoutes, protocolRoutes, accessRoutes].flatMap((one) => Object.values(one) as Route[]);
 const refusals = ['not-paired', 'role-not-enough'];
 
 let station: OnNetwork;
