@@ -3,7 +3,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { messageRights, type Rank, rankOf, ranks, routeRights } from '../../src/access/rights.ts';
 import { type OnNetwork, stationOnNetwork } from './on-network.ts';
 
-const contract: readonly Route[] = [routes, liveRoutes, protocolRoutes, accessRoutes].flatMap((one) => Object.values(one) as Route[]);
+const contract: readonly Route[] = [routes, liveRoutes, protocolRoutes, accessRoutes].flatMap(
+  (one) => Object.values(one) as Route[],
+);
 const refusals = ['not-paired', 'role-not-enough'];
 
 let station: OnNetwork;
