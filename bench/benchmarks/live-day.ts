@@ -32,7 +32,7 @@ export const liveDay: Benchmark = {
     `Three simulated people on load cells on a wire (${channels} channels at ${rate / 1000} kHz, frames of 5 ms over TCP, a process of their own) who see what the ` +
     `station says and follow it, hands-free, one maximal effort after the other; ${spectators} spectators read every message. The end of an effort is detected half a ` +
     'second after it, by definition; "after the end is detected" is from the moment the frame that let the engine see it arrived to the ' +
-    'verdict message, when recording, result and trial are stored; "from the wire" is from the moment that frame was sent to the verdict at a client. Processor time is that of the ' +
+    'verdict message, sent when the journal is safe (recording, trial and result are stored after it); "from the wire" is from the moment that frame was sent to the verdict at a client. Processor time is that of the ' +
     'whole station process, as a share of one core. There is no other side: the goals are absolute.',
   run,
 };
