@@ -5,12 +5,22 @@ import { powerCut } from './power-cut.ts';
 import { recoveryDeath } from './recovery-death.ts';
 import { removeSessionChild, sessionKill } from './session-kill.ts';
 import { smallDiskFull } from './small-disk.ts';
+import { removeSpectatorsChild, spectators } from './spectators.ts';
 
 /** Every campaign, in the order of the promises. */
-export const campaigns: readonly Campaign[] = [kill, sessionKill, powerCut, recoveryDeath, smallDiskFull, freeze];
+export const campaigns: readonly Campaign[] = [
+  kill,
+  sessionKill,
+  powerCut,
+  recoveryDeath,
+  smallDiskFull,
+  freeze,
+  spectators,
+];
 
 /** Removes what campaigns built. */
 export async function cleanUp(): Promise<void> {
   await removeKillChild();
   await removeSessionChild();
+  await removeSpectatorsChild();
 }
