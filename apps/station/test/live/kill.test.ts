@@ -27,7 +27,7 @@ interface Said {
   readonly alerts?: readonly { readonly code: string; readonly words: string }[];
 }
 
-/** Starts the station, kills it when `when` says so (at the latest after 40 s), and gives back what it had said. */
+/** Starts the station, kills it when `when` says so (at the latest after 150 s), and gives back what it had said. */
 async function run(when: (said: readonly Said[]) => boolean): Promise<Said[]> {
   const script = fileURLToPath(new URL('./killed-station.ts', import.meta.url));
   const one = spawn(process.execPath, ['--conditions=source', '--import', 'tsx', script, data, people], {
@@ -38,7 +38,10 @@ async function run(when: (said: readonly Said[]) => boolean): Promise<Said[]> {
   let rest = '';
   const ended = new Promise<void>((done) => one.once('exit', () => done()));
   await new Promise<void>((done, failed) => {
-    const late = setTimeout(() => failed(new Error(`the station said only ${JSON.stringify(said.slice(-5))}`)), 40_000);
+    const late = setTimeout(
+      () => failed(new Error(`the station said only ${JSON.stringify(said.slice(-5))}`)),
+      150_000,
+    );
     one.stdout?.on('data', (piece: Buffer) => {
       rest += piece.toString();
       const lines = rest.split('\n');
@@ -67,7 +70,7 @@ const instants: readonly [string, (said: readonly Said[]) => boolean][] = [
 ];
 
 it('loses nothing it had confirmed, whenever it is killed, and goes on with the day', {
-  timeout: 120_000,
+  timeout: 400_000,
 }, async () => {
   const trials = new Set<string>();
   let confirmed = 0;

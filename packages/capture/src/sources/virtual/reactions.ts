@@ -33,10 +33,8 @@ export class Reactions {
   /** Somebody who was here on another day, or before a restart, is known again by weight. */
   expect(ref: string, bodyWeight: number): void {
     if (this.#known.has(ref)) return;
-    const taken = new Set(this.#known.values());
-    const same = this.#people.find(
-      (person) => !taken.has(person) && Math.abs(person.weight - bodyWeight) <= sameWeight * bodyWeight,
-    );
+    // Also where somebody else was dealt the same one before: what was measured of both is then the same body.
+    const same = this.#people.find(({ weight }) => Math.abs(weight - bodyWeight) <= sameWeight * bodyWeight);
     if (same !== undefined) this.#known.set(ref, same);
   }
 
