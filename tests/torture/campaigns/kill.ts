@@ -42,7 +42,7 @@ async function runAndKill(folder: string, seed: number, after: number): Promise<
   child.stderr.on('data', (piece: Buffer) => {
     errors += piece.toString();
   });
-  const silent = setTimeout(() => child.kill('SIGKILL'), 20_000);
+  const silent = setTimeout(() => child.kill('SIGKILL'), 120_000);
   const [code, signal] = await new Promise<[number | null, string | null]>((done) =>
     child.once('close', (...how: [number | null, string | null]) => done(how)),
   );
