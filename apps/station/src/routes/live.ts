@@ -16,6 +16,8 @@ import {
 import { addGate, listGates, releaseGate } from '../live/day/gate-work.ts';
 import { practiceDay } from '../live/practice/practice-day.ts';
 import { checkSource } from '../live/rig/check-source.ts';
+import { sourceHistory } from '../live/rig/source-history.ts';
+import { troubleRig } from '../live/rig/trouble.ts';
 import { listenSource, probeSource, serialPorts, stopListening } from '../live/rig/probe.ts';
 import {
   changeRig,
@@ -59,6 +61,8 @@ export function registerLiveRoutes(server: FastifyInstance, station: Station): v
   register(server, r.changeRig, async ({ params, body }) => changeRig(await live(params), params.id, body));
   register(server, r.openRig, async ({ params }) => openRig(await live(params), params.id));
   register(server, r.closeRig, async ({ params }) => closeRig(await live(params), params.id));
+  register(server, r.troubleRig, async ({ params, body }) => troubleRig(await live(params), params.id, body.trouble));
+  register(server, r.sourceHistory, async ({ params }) => sourceHistory(await live(params), params.id));
   register(server, r.keepRecent, async ({ params, body }) => keepRecent(await live(params), params.id, body));
 
   register(server, r.days, async ({ params }) => listDays(await live(params)));

@@ -1,4 +1,11 @@
-import { call, type LabId, liveRoutes, type RigDraft, type SourceDescriptionDocument } from '@sthene/contract';
+import {
+  call,
+  type LabId,
+  liveRoutes,
+  type RigDraft,
+  type RigTrouble,
+  type SourceDescriptionDocument,
+} from '@sthene/contract';
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query';
 import { base, fetcher } from './station.ts';
 
@@ -23,6 +30,17 @@ export const sourcesQuery = (lab: LabId) =>
     queryKey: ['sources', lab],
     queryFn: () => call(fetcher, base, liveRoutes.sources, { params: { lab } }),
   });
+
+/** Every state of a source description, newest first. */
+export const sourceHistoryQuery = (lab: LabId, id: string) =>
+  queryOptions({
+    queryKey: ['sources', lab, 'history', id],
+    queryFn: () => call(fetcher, base, liveRoutes.sourceHistory, { params: { lab, id } }),
+  });
+
+/** Lets something go wrong on virtual plates. */
+export const troubleRig = (lab: LabId, id: string, trouble: RigTrouble, by: string) =>
+  call(fetcher, base, liveRoutes.troubleRig, { params: { lab, id }, body: { trouble, by } });
 
 export const serialPortsQuery = () =>
   queryOptions({ queryKey: ['serial-ports'], queryFn: () => call(fetcher, base, liveRoutes.serialPorts) });

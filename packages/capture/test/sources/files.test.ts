@@ -1,4 +1,4 @@
-import { appendFileSync, mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { appendFileSync, mkdtempSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Recording, recordingOf, simulatePull, type UtcInstant } from '@sthene/core';
@@ -50,8 +50,7 @@ function values(packets: readonly Packet[], channel: number): number[] {
 // promises in real time: a busy machine may need another try, never a longer one
 describe('a watched folder', { retry: 2 }, () => {
   it('reads each new file whole, only when it is complete, and one that is none hinders nobody', async () => {
-    const path = join(folder, 'in');
-    mkdirSync(path);
+    const path = mkdtempSync(join(folder, 'in-'));
     writeFileSync(join(path, 'earlier.csv'), await textFormat.write!(pull(9)));
     const got = collector();
     source = make(described({ kind: 'folder', path, pattern: '*.csv' }));
@@ -95,6 +94,30 @@ describe('a watched folder', { retry: 2 }, () => {
     expect(of(got.packets, 'header').map(({ device }) => device)).toEqual(['first.csv', 'second.csv']);
     await source.stop();
     expect(got.states().at(-1)).toBe('ended');
+  });
+
+  it('takes a renamed temporary file once, the same name again as another trial, and leaves what it cannot read', async () => {
+    const path = mkdtempSync(join(folder, 'again-'));
+    const got = collector();
+    source = make(described({ kind: 'folder', path }));
+    await source.start(got.emit);
+    const ends = () => of(got.packets, 'end').length;
+    writeFileSync(join(path, 'pull.csv.tmp'), await textFormat.write!(pull(4)));
+    await pause(500);
+    expect(ends()).toBe(0);
+    renameSync(join(path, 'pull.csv.tmp'), join(path, 'pull.csv'));
+    await got.until('the renamed file', () => ends() === 1);
+    const second = pull(5);
+    writeFileSync(join(path, 'pull.csv'), await textFormat.write!(second));
+    await got.until('the same name again', () => ends() === 2);
+    const from = got.packets.findLastIndex(({ kind }) => kind === 'header');
+    expect(values(got.packets.slice(from), 0)).toEqual([...second.channels[0]!.raw]);
+    writeFileSync(join(path, 'broken.c3d'), Buffer.alloc(600, 7));
+    await got.until('the refusal', () =>
+      of(got.packets, 'status').some(({ words }) => words.includes('"broken.c3d" was left out')),
+    );
+    expect(readdirSync(path).sort()).toEqual(['broken.c3d', 'pull.csv']);
+    expect(ends()).toBe(2);
   });
 
   it('takes the described channels by name, with scale and offset on what the file gives', async () => {

@@ -139,6 +139,29 @@ describe('the line of virtual plates', () => {
     expect(mean(left.slice(6000))).toBeCloseTo(12, 1);
   });
 
+  it.each([995, 1000, 1005])('runs at %i samples a second, and measures it within 0.05 %%', async (hertz) => {
+    const packets = await play(hertz === 1000 ? [] : [{ kind: 'rate', from: 0, hertz }], 20);
+    const { measuredRate } = of(packets, 'clock').at(-1)!;
+    expect(Math.abs(measuredRate! - hertz)).toBeLessThan(0.0005 * hertz);
+    expect(covered(packets)).toBe(20_000);
+    // Half a percent is no more than half a percent: exactly at the limit nothing is said.
+    expect(of(packets, 'status')).toEqual([]);
+  });
+
+  it('warns of a rate that becomes wrong, and takes it back', async () => {
+    const packets = await play(
+      [
+        { kind: 'rate', from: 5000, hertz: 980 },
+        { kind: 'rate', from: 40_000, hertz: 1000 },
+      ],
+      100,
+    );
+    expect(of(packets, 'status').map(({ state }) => state)).toEqual(['wrong-rate', 'connected']);
+    expect(of(packets, 'clock').every(({ sample, at }, i, all) => i === 0 || (at > all[i - 1]!.at && sample > 0))).toBe(
+      true,
+    );
+  });
+
   it('refuses a fault in the past, and to start twice', async () => {
     const plates = virtualPlates({ id: 'rig', script: one, seed: 3, clock: stillClock });
     expect(() => plates.run(20)).toThrow('after they started');

@@ -168,6 +168,32 @@ export const sourceListening = z.object({
   faults: sourceCheck.shape.faults,
 });
 
+/** What can be made to go wrong on virtual plates, to see how it is caught. */
+export const rigTrouble = z.enum([
+  'lost',
+  'doubled',
+  'late',
+  'stall',
+  'unplug',
+  'saturation',
+  'drift',
+  'wrong-rate',
+  'right-rate',
+]);
+
+export const troubleDraft = z.object({ trouble: rigTrouble, by: z.string().min(1).max(100) });
+
+/** It begins at this sample, a moment after it was asked for. */
+export const troubleBegun = z.object({ trouble: rigTrouble, from: z.number() });
+
+/** One state of a source description: by whom and when it became so. */
+export const sourceRevision = z.object({
+  number: z.number(),
+  at: z.string(),
+  by: z.string(),
+  description: sourceDescription,
+});
+
 /** Ports of this machine that a serial source could use. */
 export const serialPort = z.object({
   path: z.string(),
@@ -194,4 +220,6 @@ export type RigDraft = z.infer<typeof rigDraft>;
 export type RigState = z.infer<typeof rigState>;
 export type RigView = z.infer<typeof rigView>;
 export type SourceCheck = z.infer<typeof sourceCheck>;
+export type RigTrouble = z.infer<typeof rigTrouble>;
+export type SourceRevision = z.infer<typeof sourceRevision>;
 export type SourceListening = z.infer<typeof sourceListening>;

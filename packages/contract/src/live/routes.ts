@@ -25,7 +25,10 @@ import {
   sourceCheck,
   sourceCheckRequest,
   sourceListening,
+  sourceRevision,
   storedSource,
+  troubleBegun,
+  troubleDraft,
 } from './rig.ts';
 import { sourceDescription } from './source-description.ts';
 
@@ -65,6 +68,13 @@ export const liveRoutes = {
     params: inLabById,
     body: z.object({ description: sourceDescription, by: z.string().min(1).max(100) }),
     response: storedSource,
+  }),
+  sourceHistory: route({
+    method: 'GET',
+    path: '/api/labs/:lab/sources/:id/history',
+    summary: 'Every state of a source description, newest first',
+    params: inLabById,
+    response: z.array(sourceRevision),
   }),
   checkSource: route({
     method: 'POST',
@@ -143,6 +153,14 @@ export const liveRoutes = {
     params: inLabById,
     body: signed,
     response: rigView,
+  }),
+  troubleRig: route({
+    method: 'POST',
+    path: '/api/labs/:lab/rigs/:id/trouble',
+    summary: 'Let something go wrong on virtual plates; refused for real ones',
+    params: inLabById,
+    body: troubleDraft,
+    response: troubleBegun,
   }),
   keepRecent: route({
     method: 'POST',

@@ -8,6 +8,7 @@ import {
   type HeaderPacket,
   isRigSource,
   isVirtual,
+  type LineFault,
   type Mode,
   type Order,
   type Packet,
@@ -95,6 +96,15 @@ export class RigRuntime {
 
   methodOf(test: string): Method | undefined {
     return this.tests.find(({ plan }) => plan.test === test)?.method;
+  }
+
+  /** Lets something go wrong on virtual plates; undefined where the plates are real. */
+  disturb(faultAt: (position: number) => LineFault): number | undefined {
+    const source = this.#source;
+    if (!isVirtual(source)) return undefined;
+    const fault = faultAt(source.position);
+    source.disturb(fault);
+    return fault.from;
   }
 
   /** Of a rig of several sources: how each of them stands. */

@@ -7,9 +7,7 @@ import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { rigWords } from '../../words/rig.ts';
-
-const shapes = ['circle', 'square', 'triangle', 'diamond'] as const;
-const letters = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'];
+import { freeMarks, letters, shapes } from './rig-marks.ts';
 
 interface RigFormProps {
   readonly lab: LabId;
@@ -30,8 +28,7 @@ export function RigForm({ lab, rigs, sources, rig, onClose }: RigFormProps) {
   const taken = rigs.filter((one) => one.id !== rig?.id);
   const [draft, setDraft] = useState<RigDraft>(() => ({
     name: rig?.name ?? '',
-    letter: rig?.letter ?? letters.find((letter) => !taken.some((one) => one.letter === letter)) ?? 'A',
-    shape: rig?.shape ?? shapes.find((shape) => !taken.some((one) => one.shape === shape)) ?? 'circle',
+    ...(rig === undefined ? freeMarks(taken) : { letter: rig.letter, shape: rig.shape }),
     sources: rig?.sources.map((source) => source.id) ?? sources.slice(0, 1).map((source) => source.id),
     notes: rig?.notes ?? '',
   }));

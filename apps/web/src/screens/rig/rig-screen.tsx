@@ -18,7 +18,9 @@ import { ChannelTable } from './channel-table.tsx';
 import { ForceNow } from './force-now.tsx';
 import { readyCheck } from './ready-check.ts';
 import { RigForm } from './rig-form.tsx';
+import { SourcesPart } from './sources-part.tsx';
 import { RigStateMark, StandingMark } from './standing-mark.tsx';
+import { TroublePart } from './trouble-part.tsx';
 import '../../parts/form.css';
 import './rig.css';
 
@@ -95,6 +97,8 @@ function RigPage({ lab, rig, away }: { lab: LabId; rig: RigView; away: boolean }
         <div className="rig-side">
           <ForceNow rig={rig} now={live?.now} trace={live?.trace} />
           <ChannelTable rig={rig} now={live?.now} />
+          <SourcesPart lab={lab} rig={rig} />
+          {rig.virtual && rig.state !== 'closed' && <TroublePart lab={lab} rig={rig} />}
         </div>
       </div>
     </section>
@@ -144,11 +148,6 @@ function RigActs({ lab, rig }: { lab: LabId; rig: RigView }) {
         >
           {t.acts.change}
         </button>
-        {rig.sources.map((source) => (
-          <Link key={source.id} className="button quiet" to={`/${lab}/rig/sources/${source.id}`}>
-            {t.sources.edit(source.name)}
-          </Link>
-        ))}
         <Link className="button quiet" to={`/${lab}/floor/${rig.id}`}>
           {t.acts.floor}
         </Link>

@@ -1,23 +1,25 @@
 import type { LabId, RigView, StoredSourceView } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import { Link, useNavigate } from 'react-router';
+import { Link } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
-import { rigsQuery, sourcesQuery, useKeepSource, useRigAct } from '../../data/rigs.ts';
+import { rigsQuery, sourcesQuery } from '../../data/rigs.ts';
 import { problemOf } from '../../data/station.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { RigLetter } from '../../parts/rig-letter.tsx';
-import { SignFirst, useSigned } from '../../parts/signed.tsx';
-import { useSay } from '../../parts/status.tsx';
+import { SignFirst } from '../../parts/signed.tsx';
 import { dayWords } from '../../words/day.ts';
 import { words } from '../../words/index.ts';
 import { rigWords as t } from '../../words/rig.ts';
 import { RigForm } from './rig-form.tsx';
 import { RigStateMark } from './standing-mark.tsx';
-import { virtualSource } from './virtual-plates.ts';
+import { VirtualPlates } from './virtual-offer.tsx';
 import '../../parts/form.css';
 import './rig.css';
+
+/** Two rigs in one room are enough to try how they alternate. */
+const mostVirtual = 2;
 
 /** Rigs and sources of a lab. */
 export function RigsScreen() {
@@ -64,7 +66,9 @@ export function RigsScreen() {
       {there && rigs.data.length > 0 && <RigCards lab={lab} rigs={rigs.data} />}
       {there && (
         <div className="acts">
-          {lab === 'example' && rigs.data.length === 0 && <VirtualPlates lab={lab} sources={sources.data} />}
+          {lab === 'example' && rigs.data.length < mostVirtual && (
+            <VirtualPlates lab={lab} rigs={rigs.data} sources={sources.data} />
+          )}
           <Link className={`button${empty && lab === 'lab' ? ' main' : ''}`} to={`/${lab}/rig/sources/new`}>
             {t.acts.connect}
           </Link>
@@ -116,43 +120,5 @@ function SourceList({ lab, sources }: { lab: LabId; sources: readonly StoredSour
         ))}
       </ul>
     </section>
-  );
-}
-
-/** One touch: describes virtual plates where there are none, forms a rig of them, opens it and shows it. */
-function VirtualPlates({ lab, sources }: { lab: LabId; sources: readonly StoredSourceView[] }) {
-  const keep = useKeepSource(lab);
-  const act = useRigAct(lab);
-  const navigate = useNavigate();
-  const say = useSay();
-  const by = useSigned();
-  const run = async () => {
-    if (!by) return say(dayWords.sign.needed);
-    try {
-      const known = sources.find(({ description }) => description.transport.kind === 'virtual');
-      const source = known ?? (await keep.mutateAsync({ description: virtualSource(), by }));
-      const draft = { name: t.virtual.rig, letter: 'A', shape: 'circle' as const, sources: [source.id], notes: '' };
-      const rig = await act.mutateAsync({ kind: 'keep', draft, by });
-      await act.mutateAsync({ kind: 'open', id: rig.id, by });
-      say(t.virtual.ready);
-      await navigate(`/${lab}/rig/${rig.id}`);
-    } catch {
-      // What went wrong stands in the mutation and is shown below.
-    }
-  };
-  const failed = keep.isError ? keep.error : act.isError ? act.error : undefined;
-  return (
-    <div className="virtual-offer">
-      <button
-        type="button"
-        className="button main"
-        disabled={keep.isPending || act.isPending}
-        onClick={() => void run()}
-      >
-        {t.virtual.act}
-      </button>
-      <p className="small soft">{t.virtual.help}</p>
-      {failed !== undefined && <ProblemCard error={failed} />}
-    </div>
   );
 }

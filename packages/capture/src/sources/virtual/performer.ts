@@ -9,6 +9,7 @@ const leaving = 0.3;
 /** Letting go of a bar before the planned end, s. */
 const lettingGo = 0.3;
 const breathingRate = 0.28; // Hz, about 17 breaths a minute
+const tremorRate = 8; // Hz
 
 interface Standing {
   readonly person: VirtualPerson;
@@ -172,7 +173,9 @@ export class Performer {
       return { left: 0, right: 0 };
     }
     const on = smooth(this.#seconds(n - since) / arriving) * (1 - off);
-    const breath = on * (person.breathing ?? 3) * wave(this.#seconds(n) * breathingRate);
+    const seconds = this.#seconds(n);
+    const tremor = on * (person.tremor ?? 0) * wave(seconds * tremorRate);
+    const breath = on * (person.breathing ?? 3) * wave(seconds * breathingRate) + tremor;
     const right = this.#share(person) * smooth((this.#seconds(n - since) - secondFoot) / 0.25);
     const shareRight = this.#script.limbs === 'right' ? 1 : right;
     const still = on * (person.weight + this.#bar(n));

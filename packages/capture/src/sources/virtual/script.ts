@@ -12,6 +12,8 @@ export interface VirtualPerson {
   readonly shareRight?: number;
   /** Amplitude of the breathing, N; 3 when absent. */
   readonly breathing?: number;
+  /** Amplitude of a trembling at 8 Hz while standing, N; none when absent. */
+  readonly tremor?: number;
   /** How fast the force rises; fast when absent. */
   readonly pace?: PullPace;
   /** What goes wrong, by maximal effort. */
@@ -50,6 +52,8 @@ export type LineFault =
   | ({ readonly kind: 'unplug' } & Span)
   /** A plate reads its upper limit. */
   | ({ readonly kind: 'saturation'; readonly side: PlateSide } & Span)
+  /** The plates' own clock runs at so many samples a second from here on, while 1000 stay promised. */
+  | { readonly kind: 'rate'; readonly from: number; readonly hertz: number }
   /** The zero of a plate wanders by so many newtons over the span, and stays there. */
   | ({ readonly kind: 'drift'; readonly side: PlateSide; readonly newtons: number } & Span);
 
@@ -90,6 +94,26 @@ export const virtualScripts: Readonly<Record<string, VirtualScript>> = {
         faults: [{ attempt: 1, fault: 'dip', severity: { depth_n: 110, duration_s: 0.3 } }],
       },
       { weight: 1010, strength: 1600, shareRight: 0.47 },
+    ],
+  },
+  /** Eight of the club, one for each thing that happens in a day: what it is stands in its line. */
+  'fernwater-eight': {
+    people: [
+      { weight: 640, strength: 1250, pace: 'medium' },
+      // A dip before the first maximal pull.
+      { weight: 860, strength: 1900, shareRight: 0.53, faults: [{ attempt: 1, fault: 'dip' }] },
+      // Slack in the straps.
+      { weight: 1010, strength: 1600, shareRight: 0.47, faults: [{ attempt: 1, fault: 'slack' }] },
+      // Pulls on the bar already while waiting for the cue.
+      { weight: 720, strength: 1450, faults: [{ attempt: 1, fault: 'tension-held' }] },
+      // One weak leg.
+      { weight: 790, strength: 1500, shareRight: 0.36 },
+      // Trembles while standing.
+      { weight: 690, strength: 1300, tremor: 14, faults: [{ attempt: 1, fault: 'unsteady-stance' }] },
+      // Lets go early: first the pull, then the plates.
+      { weight: 905, strength: 1750, faults: [{ attempt: 1, fault: 'early-end', severity: { hold_s: 0.6 } }] },
+      // Much stronger than anybody.
+      { weight: 1180, strength: 4600, pace: 'fast' },
     ],
   },
   /** The same three, each with a pull that goes wrong. */

@@ -3,6 +3,7 @@ import type { CaptureClock } from '../../clock/clock.ts';
 import type { EngineOutput } from '../../engine/index.ts';
 import type { Packet } from '../../packets/packet.ts';
 import type { Source } from '../source.ts';
+import { VirtualClock } from './clock.ts';
 import { Line } from './line.ts';
 import { Performer } from './performer.ts';
 import { Plates } from './plates.ts';
@@ -79,6 +80,7 @@ class TwoPlates implements VirtualPlates {
   #ended = false;
   #startedAt: MonotonicNanoseconds = 0n as MonotonicNanoseconds;
   #startedWall: UtcInstant | undefined;
+  readonly #time: VirtualClock;
 
   constructor(options: VirtualPlatesOptions) {
     const { id, script, seed, speed = 1 } = options;
@@ -87,6 +89,7 @@ class TwoPlates implements VirtualPlates {
     this.#options = options;
     this.#speed = speed;
     this.#faults = [...(script.line ?? [])];
+    this.#time = new VirtualClock(rate, this.#faults);
     this.#performer = new Performer(script, seed, rate);
     this.#reactions = new Reactions(this.#performer, script.people);
     this.#plates = new Plates(script.plateNoise ?? 0.6, script.plateRange ?? 10_000, seed, this.#faults);
@@ -178,7 +181,7 @@ class TwoPlates implements VirtualPlates {
   /** Plays what is due by the monotonic clock. */
   #tick(): void {
     const elapsed = Number(this.#options.clock.monotonic() - this.#startedAt) / 1e9;
-    const due = Math.min(Math.floor(elapsed * this.#speed * rate), this.position + burst);
+    const due = Math.min(Math.floor(this.#time.samplesAt(elapsed * this.#speed)), this.position + burst);
     while (this.#running !== undefined && this.position + packet <= due) this.#play();
   }
 
@@ -196,18 +199,24 @@ class TwoPlates implements VirtualPlates {
     }
     const at = this.#at();
     running.line.carry(first, left, right, at);
-    if (this.#running === undefined || this.position % clockEvery !== 0 || running.line.silent) return;
-    running.emit({ kind: 'clock', sample: this.position, at, wallClock: this.#wall() });
+    if (this.#running === undefined || running.line.silent) return;
+    // Run by hand, times lie on the stream's own time whatever the speed.
+    const pace = this.#options.schedule === undefined ? 1 : this.#speed;
+    const told = this.#time.heard(this.position, (pace * Number(at - this.#startedAt)) / 1e9);
+    if (this.position % clockEvery !== 0) return;
+    running.emit({ kind: 'clock', sample: this.position, at, wallClock: this.#wall(), ...told });
+    const wrong = this.#time.judged();
+    if (wrong !== undefined) running.emit({ kind: 'status', ...wrong, at });
   }
 
   #at(): MonotonicNanoseconds {
     if (this.#options.schedule !== undefined) return this.#options.clock.monotonic();
-    return (this.#startedAt + (BigInt(this.position) * 1_000_000_000n) / BigInt(rate)) as MonotonicNanoseconds;
+    return (this.#startedAt + BigInt(Math.round(1e9 * this.#time.secondsAt(this.position)))) as MonotonicNanoseconds;
   }
 
   #wall(): UtcInstant {
     if (this.#options.schedule !== undefined || this.#startedWall === undefined) return this.#options.clock.wall();
     const started = Date.parse(this.#startedWall);
-    return new Date(started + (1000 * this.position) / rate).toISOString() as UtcInstant;
+    return new Date(started + 1000 * this.#time.secondsAt(this.position)).toISOString() as UtcInstant;
   }
 }

@@ -16,7 +16,8 @@ const settled = 300;
 
 /**
  * A watched folder: each new file is one stream, from its own header to its own end, one after another, whole. Files that were
- * there before are left alone. A file that cannot be read is told in words and hinders no other.
+ * there before are left alone, and so are names that programs give to what they have not finished. A file that cannot be read is
+ * told in words, stays where it is, and hinders no other. The same name written again is another stream.
  */
 export function folderSource(description: SourceDescription, ports: TransportPorts): Source {
   const { path, pattern } = description.transport as Extract<Transport, { kind: 'folder' }>;
@@ -76,10 +77,14 @@ export function folderSource(description: SourceDescription, ports: TransportPor
         awaitWriteFinish: { stabilityThreshold: settled, pollInterval: 60 },
       });
       watcher = watching;
-      watching.on('add', (file) => {
-        if (!fitsPattern(basename(file), pattern)) return;
+      const came = (file: string): void => {
+        const name = basename(file);
+        if (!fitsPattern(name, pattern)) return;
         queue = queue.then(() => (emitted === undefined ? undefined : take(file, emit)));
-      });
+      };
+      watching.on('add', came);
+      // The same name once more, or a file that grew after it was read: what is there now is a trial of its own, and nothing is lost.
+      watching.on('change', came);
       watching.on('error', (error) => {
         const words = `Watching ${folder} failed: ${(error as Error).message}`;
         emit({ kind: 'status', state: 'lost', words, at: clock.monotonic() });
