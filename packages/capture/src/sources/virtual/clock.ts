@@ -43,9 +43,13 @@ export class VirtualClock {
     return span === undefined ? 0 : span.from + (seconds - span.at) * span.hertz;
   }
 
-  /** Takes note of a count and when it was reached, s. @returns the rate so far, for a clock packet */
-  heard(count: number, seconds: number): Pick<ClockPacket, 'measuredRate' | 'rateUncertainty'> {
+  /** Takes note of a count and when it was reached, s. */
+  heard(count: number, seconds: number): void {
     this.#meter.add(count, seconds);
+  }
+
+  /** The rate so far, for a clock packet. */
+  rate(): Pick<ClockPacket, 'measuredRate' | 'rateUncertainty'> {
     const line = this.#meter.line();
     return line === undefined ? {} : { measuredRate: line.rate, rateUncertainty: line.uncertainty };
   }

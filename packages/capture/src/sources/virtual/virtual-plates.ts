@@ -200,11 +200,11 @@ class TwoPlates implements VirtualPlates {
     const at = this.#at();
     running.line.carry(first, left, right, at);
     if (this.#running === undefined || running.line.silent) return;
-    // Run by hand, times lie on the stream's own time whatever the speed.
-    const pace = this.#options.schedule === undefined ? 1 : this.#speed;
-    const told = this.#time.heard(this.position, (pace * Number(at - this.#startedAt)) / 1e9);
+    // Sped up, the stream says nothing of the machine's clock; run by hand, times lie on the stream's own time.
+    const timed = this.#options.schedule === undefined || this.#speed === 1;
+    if (timed) this.#time.heard(this.position, Number(at - this.#startedAt) / 1e9);
     if (this.position % clockEvery !== 0) return;
-    running.emit({ kind: 'clock', sample: this.position, at, wallClock: this.#wall(), ...told });
+    running.emit({ kind: 'clock', sample: this.position, at, wallClock: this.#wall(), ...this.#time.rate() });
     const wrong = this.#time.judged();
     if (wrong !== undefined) running.emit({ kind: 'status', ...wrong, at });
   }
