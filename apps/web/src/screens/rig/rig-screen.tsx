@@ -98,7 +98,7 @@ function RigPage({ lab, rig, away }: { lab: LabId; rig: RigView; away: boolean }
           <ForceNow rig={rig} now={live?.now} trace={live?.trace} />
           <ChannelTable rig={rig} now={live?.now} />
           <SourcesPart lab={lab} rig={rig} />
-          {rig.virtual && rig.state !== 'closed' && <TroublePart lab={lab} rig={rig} />}
+          {rig.virtual && rig.sources.length === 1 && rig.state !== 'closed' && <TroublePart lab={lab} rig={rig} />}
         </div>
       </div>
     </section>

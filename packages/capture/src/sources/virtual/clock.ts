@@ -43,9 +43,9 @@ export class VirtualClock {
     return span === undefined ? 0 : span.from + (seconds - span.at) * span.hertz;
   }
 
-  /** Takes note of a count and when it was reached, s. */
-  heard(count: number, seconds: number): void {
-    this.#meter.add(count, seconds);
+  /** Takes note of a count that was reached when it was due. */
+  heard(count: number): void {
+    this.#meter.add(count, this.secondsAt(count));
   }
 
   /** The rate so far, for a clock packet. */

@@ -200,9 +200,8 @@ class TwoPlates implements VirtualPlates {
     const at = this.#at();
     running.line.carry(first, left, right, at);
     if (this.#running === undefined || running.line.silent) return;
-    // Sped up, the stream says nothing of the machine's clock; run by hand, times lie on the stream's own time.
-    const timed = this.#options.schedule === undefined || this.#speed === 1;
-    if (timed) this.#time.heard(this.position, Number(at - this.#startedAt) / 1e9);
+    // By the plates' own time: what a busy machine does to the timer is no property of the plates.
+    this.#time.heard(this.position);
     if (this.position % clockEvery !== 0) return;
     running.emit({ kind: 'clock', sample: this.position, at, wallClock: this.#wall(), ...this.#time.rate() });
     const wrong = this.#time.judged();
