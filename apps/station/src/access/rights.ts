@@ -64,6 +64,8 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'POST /api/labs/:lab/rigs/:id/open': 'operator',
   'POST /api/labs/:lab/rigs/:id/close': 'operator',
   'POST /api/labs/:lab/rigs/:id/keep': 'operator',
+  'POST /api/labs/:lab/rigs/:id/trouble': 'operator',
+  'GET /api/labs/:lab/sources/:id/history': 'operator',
   'POST /api/labs/:lab/days': 'operator',
   'PUT /api/labs/:lab/days/:id': 'operator',
   'POST /api/labs/:lab/days/:id/open': 'operator',

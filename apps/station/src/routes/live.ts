@@ -16,8 +16,6 @@ import {
 import { addGate, listGates, releaseGate } from '../live/day/gate-work.ts';
 import { practiceDay } from '../live/practice/practice-day.ts';
 import { checkSource } from '../live/rig/check-source.ts';
-import { sourceHistory } from '../live/rig/source-history.ts';
-import { troubleRig } from '../live/rig/trouble.ts';
 import { listenSource, probeSource, serialPorts, stopListening } from '../live/rig/probe.ts';
 import {
   changeRig,
@@ -31,6 +29,8 @@ import {
   openRig,
   showRig,
 } from '../live/rig/rig-work.ts';
+import { sourceHistory } from '../live/rig/source-history.ts';
+import { troubleRig } from '../live/rig/trouble.ts';
 import type { Station } from '../work/station.ts';
 import { register } from './register.ts';
 
