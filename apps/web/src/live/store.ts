@@ -1,9 +1,9 @@
 import { type CommandKind, type LabId, toOperator, toWall } from '@sthene/contract';
 import { readPreference } from '../data/preferences.ts';
-import { deviceNow } from './clock.ts';
 import { type CommandExtra, commandFor, type Unsent } from './commands.ts';
 import { deviceIdentity, randomId } from './device.ts';
-import { Link, type LinkParts, type LinkSocket, liveAddress } from './link.ts';
+import { Link, type LinkParts, liveAddress } from './link.ts';
+import { browserParts, parsed } from './parts.ts';
 import { type LiveState, linkLost, nothingYet, received } from './state.ts';
 import { darkWall, type WallLive, wallLost, wallReceived } from './wall-state.ts';
 
@@ -29,25 +29,6 @@ class Followed<S> {
     for (const listener of this.#listeners) listener();
   }
 }
-
-const browserParts = {
-  // The cast only narrows: handlers of the browser get more than is used here.
-  socket: (url: string) => new WebSocket(url) as unknown as LinkSocket,
-  now: deviceNow,
-  later: (act: () => void, ms: number) => window.setTimeout(act, ms),
-  forget: (timer: number) => window.clearTimeout(timer),
-};
-
-const parsed =
-  <M>(schema: { safeParse(value: unknown): { success: true; data: M } | { success: false } }) =>
-  (text: unknown): M | undefined => {
-    try {
-      const result = schema.safeParse(JSON.parse(String(text)));
-      return result.success ? result.data : undefined;
-    } catch {
-      return undefined;
-    }
-  };
 
 /** How long an answer to a command may take before the operator is told that none came, ms. */
 const answerWithin = 1500;
