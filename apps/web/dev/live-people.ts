@@ -29,7 +29,11 @@ const entryOf = (i: number, state: DayEntry['state'], next: string): DayEntry =>
     next,
     gates: [],
     allowed: 'maximal',
-    setup: { bar: 17, knee: 135 },
+    setup: {},
+    lastSetup: {
+      at: '2025-11-20T16:00:00.000Z',
+      values: { bar_height: 68, knee_angle: 135, hip_angle: 143, grip: 'mixed', straps: 'straps', belt: false },
+    },
     notes: '',
   };
 };

@@ -1,7 +1,9 @@
 import { livePath, toStation } from '@sthene/contract';
 import type { Plugin } from 'vite';
 import { type WebSocket, WebSocketServer } from 'ws';
-import { forWall, LiveScript, type Said, type WallSaid } from './live-script.ts';
+import type { Said, WallSaid } from './live-messages.ts';
+import { LiveScript } from './live-script.ts';
+import { forWall } from './live-wall.ts';
 
 /**
  * The live connection of the simulated station. `GET /dev/live?effort=submaximal&handsFree=1` begins anew, `?cut=1` breaks every

@@ -2,6 +2,7 @@ import type { Order } from '@sthene/capture';
 import type { Command, CommandKind, ToStation } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import { millisecondsOf } from './clock.ts';
+import { cueSounded } from './cue-heard.ts';
 import type { Client, Message } from './hub/client.ts';
 import type { LiveLab } from './live-lab.ts';
 import { type Refusal, refusalIn, refusals } from './refusals.ts';
@@ -39,20 +40,12 @@ export async function receive(live: LiveLab, client: Client, message: ToStation)
 
 function probe(live: LiveLab, client: Client, message: Extract<ToStation, { type: 'probe' }>): void {
   const t1 = millisecondsOf(live.ports.clock.monotonic());
-  if (message.last !== undefined) client.offset = message.last.offset;
+  if (message.last !== undefined) {
+    client.offset = message.last.offset;
+    client.roundTrip = message.last.roundTrip;
+  }
   const t2 = millisecondsOf(live.ports.clock.monotonic());
   client.offer(JSON.stringify({ type: 'probe', id: message.id, t0: message.t0, t1, t2 }), 'moment');
-}
-
-/** When a cue was heard, placed on the rig's samples by the device's own measurement of the clocks. */
-function cueSounded(live: LiveLab, client: Client, message: Extract<ToStation, { type: 'cue-sounded' }>): void {
-  const pending = live.cues.get(message.cue);
-  if (pending === undefined || client.device.role === 'viewer') return;
-  const rig = live.rigs.get(pending.rig);
-  if (rig === undefined || client.offset === undefined) return;
-  live.cues.delete(message.cue);
-  const at = BigInt(Math.round((message.at + client.offset) * 1e6)) as MonotonicNanoseconds;
-  rig.runtime.cueSounded(pending.engine, at);
 }
 
 export const notAnOperator: Refusal = {
@@ -89,8 +82,7 @@ async function command(live: LiveLab, client: Client, given: Command): Promise<R
     if (refused !== undefined) return refused;
   }
   if (given.kind === 'blank-wall' || given.kind === 'show-wall') {
-    live.blank = given.kind === 'blank-wall';
-    live.tellWall();
+    live.blankWall(given.kind === 'blank-wall');
     return undefined;
   }
   const rig = live.rigs.get(given.rig)?.runtime;

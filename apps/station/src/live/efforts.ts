@@ -14,7 +14,17 @@ import type { RigRuntime } from './rig/rig-runtime.ts';
 import { effortIds } from './rig/trial-id.ts';
 import { historyOf } from './rig/turn-plan.ts';
 import { type AnnouncedTrial, verdictMessageOf } from './rig/verdict.ts';
+import { tellingOfTrial } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
+
+/** A verdict as the wall shows it: it stays there when its turn is over and the next has not begun. */
+export interface ShownVerdict {
+  readonly verdict: LiveVerdict;
+  readonly who: string;
+  readonly what: string;
+  /** Highest force above standing, N. */
+  readonly highest?: number;
+}
 
 /** A verdict stands on the wall for so long, ms. */
 const shownFor = 30_000;
@@ -22,7 +32,7 @@ const shownFor = 30_000;
 /** What becomes of closed efforts: kept, announced, reviewed, decided about. */
 export class Efforts {
   readonly #live: LiveLab;
-  readonly #verdicts = new Map<string, { readonly verdict: LiveVerdict; readonly at: number }>();
+  readonly #verdicts = new Map<string, ShownVerdict & { readonly at: number }>();
   readonly #corrections = new Map<string, Correction>();
   readonly #kept = new Map<string, KeptTrial>();
 
@@ -36,9 +46,9 @@ export class Efforts {
   }
 
   /** The verdict that is still on the wall. */
-  shown(rig: string): LiveVerdict | undefined {
+  shown(rig: string): ShownVerdict | undefined {
     const last = this.#verdicts.get(rig);
-    return last !== undefined && this.#live.now - last.at < shownFor ? last.verdict : undefined;
+    return last !== undefined && this.#live.now - last.at < shownFor ? last : undefined;
   }
 
   forget(rig: string): void {
@@ -69,10 +79,12 @@ export class Efforts {
         const ids = effortIds(runtime.journal.capture, closed.span.start);
         announce({ trial: ids.trial, session: turn.entry.entry.session ?? ids.session });
       }
+      const { cueHeard } = turn;
       const kept = await keepTrial(
         this.#live.lab,
         {
           ...closing,
+          ...(closed.cue === undefined || cueHeard === undefined ? {} : { cueHeard }),
           capture: runtime.journal.capture,
           rig: runtime.id,
           person: turn.view.person.id,
@@ -104,7 +116,7 @@ export class Efforts {
 
   #announce(
     runtime: RigRuntime,
-    turn: Pick<RunningTurn, 'view' | 'history'>,
+    turn: RunningTurn,
     closed: ClosedTrial,
     kept: AnnouncedTrial,
     detected: MonotonicNanoseconds,
@@ -114,14 +126,19 @@ export class Efforts {
     const verdict = verdictMessageOf({
       rig: runtime.id,
       turn: turn.view,
+      telling: tellingOfTrial(turn, closed),
       closed,
       kept,
       history: turn.history,
       correction,
       tookMs: millisecondsOf(clock.monotonic()) - millisecondsOf(detected),
     });
-    this.#verdicts.set(runtime.id, { verdict, at: this.#live.now });
+    const { wallName: who, view } = turn;
+    const highest = aboveStandingPeak(closed);
+    const shown = { verdict, who, what: view.words, ...(highest === undefined ? {} : { highest }) };
+    this.#verdicts.set(runtime.id, { ...shown, at: this.#live.now });
     this.#live.tell({ type: 'verdict', verdict } as Message, 'kept');
+    this.#live.tellWall();
   }
 
   /** What a snapshot says of the last verdict is complete now. */
@@ -215,6 +232,13 @@ export class Efforts {
       live.tellFloor(runtime.id);
     });
   }
+}
+
+/** Highest force above the weight of this very effort, N. */
+function aboveStandingPeak({ result, bodyWeight }: ClosedTrial): number | undefined {
+  const peak = result.metrics.peak_force;
+  const weight = bodyWeight ?? (result.bodyWeight.ok ? result.bodyWeight.value.value : undefined);
+  return peak === undefined || !('value' in peak) || weight === undefined ? undefined : peak.value - weight;
 }
 
 const keyOf = (runtime: RigRuntime, person: string, trial: number) => `${runtime.journal.capture} ${person} ${trial}`;

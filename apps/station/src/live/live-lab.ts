@@ -1,5 +1,12 @@
 import type { EngineOutput, Order, Packet } from '@sthene/capture';
-import { type AlertView, type Day, liveProtocol, type QuestionView, type RigView } from '@sthene/contract';
+import {
+  type AlertView,
+  type Day,
+  type FloorSettings,
+  liveProtocol,
+  type QuestionView,
+  type RigView,
+} from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Rig, StoredSource } from '@sthene/store';
 import { actingDevice } from '../access/caller.ts';
@@ -9,9 +16,11 @@ import { Alerts } from './alerts.ts';
 import { KeepAwake } from './awake.ts';
 import { millisecondsOf } from './clock.ts';
 import { Controls } from './controls.ts';
+import { cueByStation, type PendingCue } from './cue-heard.ts';
 import { type LoadedDay, loadDay } from './day/loaded.ts';
 import { dayView, type Moment } from './day/view.ts';
 import { Efforts } from './efforts.ts';
+import { keepBlank, usualSettings } from './floor-settings.ts';
 import { Guardian } from './guardian.ts';
 import { Client, type Device, type Message, type Socket, type Weight } from './hub/client.ts';
 import { Hub } from './hub/hub.ts';
@@ -25,6 +34,7 @@ import type { Closing, RigListener } from './rig/rig-options.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
 import { rigView, virtualPart } from './rig/rig-view.ts';
 import { Room } from './room.ts';
+import { type Telling, tellingOf, toldRun, weightMayShow } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
 
 export interface OpenRig {
@@ -32,6 +42,9 @@ export interface OpenRig {
   readonly sources: readonly StoredSource[];
   readonly runtime: RigRuntime;
 }
+
+/** Under this nobody stands on the plates, N. */
+const emptyPlates = 60;
 
 /** Least time between two messages of the curve, ms: with frames of 5, 10 or 20 ms it goes out 50 times a second. */
 const envelopeEvery = 18;
@@ -56,13 +69,16 @@ export class LiveLab implements RigListener {
   /** Turns the engine is just being told of. */
   readonly starting = new Map<string, RunningTurn>();
   /** Cues that are to sound, and which engine waits to hear when. */
-  readonly cues = new Map<string, { readonly rig: string; readonly engine: string }>();
+  readonly cues = new Map<string, PendingCue>();
   /** Open questions with the id their engine knows them by. */
   readonly questions = new Map<string, { readonly view: QuestionView; readonly engine: string }>();
   /** Answers questions where nobody is at a screen. */
   autoAnswer: ((question: QuestionView, runtime: RigRuntime) => string | undefined) | undefined;
   loaded: LoadedDay | undefined;
   blank = false;
+  settings: FloorSettings = usualSettings;
+  /** Rigs on which somebody may still stand whose weight is not to be told. */
+  readonly #shielded = new Set<string>();
   #work: Promise<void> = Promise.resolve();
   #waiting = 0;
   #sounds = 0;
@@ -173,7 +189,7 @@ export class LiveLab implements RigListener {
 
   /** A pain stop is kept as a gate of the person, so that it holds after a restart too. */
   recordPain(turn: RunningTurn, device: Device, note: string): void {
-    const today = this.loaded?.day.date ?? this.ports.clock.wall().slice(0, 10);
+    const { today } = this;
     const { id: person } = turn.view.person;
     const place = actingDevice();
     void this.enqueue('A pain stop', async () => {
@@ -211,7 +227,9 @@ export class LiveLab implements RigListener {
     this.#lastEnvelope.set(runtime.id, now);
     const run = runtime.envelope?.take();
     if (run === undefined) return;
-    this.tell({ type: 'envelope', rig: runtime.id, unit: 'N', ...run } as Message, 'moment');
+    const telling = this.tellingOf(runtime, run.total);
+    const { forces } = telling;
+    this.tell({ type: 'envelope', rig: runtime.id, unit: 'N', forces, ...toldRun(run, telling) } as Message, 'moment');
     const above = this.blank ? undefined : aboveStanding(run, this.turns.get(runtime.id), runtime.phase);
     if (above === undefined) return;
     const { first, bucket, rate } = run;
@@ -228,6 +246,44 @@ export class LiveLab implements RigListener {
     this.tellDay();
   }
 
+  /** Today by the day that is open, else by the wall clock. */
+  get today(): string {
+    return this.loaded?.day.date ?? this.ports.clock.wall().slice(0, 10);
+  }
+
+  /**
+   * How the forces of a rig are told now. After a turn whose weight is not told they stay hidden until the plates were seen empty.
+   *
+   * @param total forces just seen, N
+   */
+  tellingOf(runtime: RigRuntime, total: readonly (number | null)[] = []): Telling {
+    const { id } = runtime;
+    const turn = this.starting.get(id) ?? this.turns.get(id);
+    if (turn !== undefined) {
+      if (turn.weightShown) this.#shielded.delete(id);
+      else this.#shielded.add(id);
+      return tellingOf(turn, runtime.phase);
+    }
+    if (total.length > 0 && total.every((force) => force !== null && force < emptyPlates)) this.#shielded.delete(id);
+    return { forces: this.#shielded.has(id) ? 'hidden' : 'total' };
+  }
+
+  /** Takes over what the lab allows, for turns under way too. */
+  allow(settings: FloorSettings): void {
+    this.settings = settings;
+    for (const turn of this.turns.values())
+      turn.weightShown = weightMayShow(settings.bodyWeight, turn.entry.person, this.today);
+    for (const rig of this.rigs.keys()) this.tellFloor(rig);
+    this.tellDay();
+  }
+
+  blankWall(blank: boolean): void {
+    this.blank = blank;
+    this.tell({ type: 'wall-blank', blank } as Message, 'state');
+    this.tellWall();
+    void this.enqueue('Whether the wall is blank', () => keepBlank(this, blank));
+  }
+
   // What is shown.
 
   tell(message: Message, weight: Weight): void {
@@ -235,7 +291,7 @@ export class LiveLab implements RigListener {
   }
 
   tellDay(): void {
-    const day = this.day();
+    const day = this.#dayForFloors();
     this.tell({ type: 'day', ...(day === undefined ? {} : { day }) } as Message, 'state');
     this.tellWall();
   }
@@ -267,15 +323,13 @@ export class LiveLab implements RigListener {
   /** A cue is due. Where no device is there to say when it sounded, the station itself gives it, now. */
   cue(runtime: RigRuntime, engine: string, words: string): void {
     const id = `${runtime.journal.capture}-${engine}`;
-    this.cues.set(id, { rig: runtime.id, engine });
+    this.cues.set(id, { rig: runtime.id, engine, at: this.ports.clock.monotonic() });
     this.sound(runtime.id, 'go', words, id);
     // Played faster than life no device can say in time when it sounded: its answer would be several times too late.
     const fast = (virtualPart(this.rigs.get(runtime.id)?.sources ?? []).virtual?.speed ?? 1) > 1;
     const heard =
       !fast && [...this.hub.clients].some(({ device, offset }) => device.role === 'operator' && offset !== undefined);
-    if (heard) return;
-    this.cues.delete(id);
-    queueMicrotask(() => runtime.cueSounded(engine, undefined));
+    if (!heard) queueMicrotask(() => cueByStation(this, id));
   }
 
   ask(view: QuestionView, engine: string): void {
@@ -305,6 +359,24 @@ export class LiveLab implements RigListener {
     return this.loaded === undefined ? undefined : dayView(this.loaded, this.moment());
   }
 
+  /** The day without total peaks of people whose weight is not told: with what they pull above standing it would follow. */
+  #dayForFloors(): Day | undefined {
+    const day = this.day();
+    const people = new Map(this.loaded?.entries.map(({ entry, person }) => [entry.id, person]));
+    const open = (entry: string) => {
+      const person = people.get(entry);
+      return person !== undefined && weightMayShow(this.settings.bodyWeight, person, this.today);
+    };
+    return (
+      day && {
+        ...day,
+        entries: day.entries.map((entry) =>
+          open(entry.id) ? entry : { ...entry, efforts: entry.efforts.map(({ peakForce: _, ...rest }) => rest) },
+        ),
+      }
+    );
+  }
+
   moment(): Moment {
     const dayRigs = this.loaded?.day.rigs ?? [];
     return {
@@ -325,7 +397,7 @@ export class LiveLab implements RigListener {
       rig: record,
       runtime,
       turn: this.turns.get(record.id),
-      verdict: this.efforts.shown(record.id),
+      shown: this.efforts.shown(record.id),
     }));
     return wallState(inputs, this.day(), this.blank, (entry) => this.wallNameOf(entry));
   }
@@ -351,7 +423,7 @@ export class LiveLab implements RigListener {
   snapshot(device: Device): Message {
     if (device.role === 'wall') return this.wall();
     const { clock } = this.ports;
-    const day = this.day();
+    const day = this.#dayForFloors();
     return {
       type: 'snapshot',
       protocol: liveProtocol,
@@ -359,6 +431,7 @@ export class LiveLab implements RigListener {
       lab: this.lab.id,
       you: { device: device.id, name: device.name, role: device.role },
       controls: this.controls.view,
+      wallBlank: this.blank,
       ...(day === undefined ? {} : { day }),
       rigs: [...this.rigs.values()].map((one) => this.rigView(one)),
       floors: [...this.rigs.values()].map(({ record, runtime }) => floorView(runtime, this.turns.get(record.id))),

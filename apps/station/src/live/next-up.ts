@@ -9,6 +9,7 @@ import type { LiveLab } from './live-lab.ts';
 import { type Refusal, refusalIn, refusals } from './refusals.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
 import { barMovedOf, type History, historyOf, turnPlan } from './rig/turn-plan.ts';
+import { weightMayShow } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
 
 /** Knows people who were not announced, by what they weigh; given where a day runs without anybody at a screen. */
@@ -185,6 +186,7 @@ function turnOf(live: LiveLab, runtime: RigRuntime, entry: LoadedEntry, history:
     history,
     wallName: live.wallNameOf(entry.entry.id),
     stillProgress: 0,
+    weightShown: weightMayShow(live.settings.bodyWeight, entry.person, live.today),
   };
 }
 

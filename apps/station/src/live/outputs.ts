@@ -4,6 +4,7 @@ import { effortWords } from './day/remaining.ts';
 import type { Message } from './hub/client.ts';
 import type { LiveLab } from './live-lab.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
+import { told } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
 
 /** What an engine says becomes messages, sounds and things to keep. */
@@ -12,6 +13,7 @@ export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOut
   const turn = live.starting.get(rig) ?? live.turns.get(rig);
   switch (output.kind) {
     case 'phase': {
+      if (output.phase === 'cue' && turn !== undefined) delete turn.cueHeard;
       const target = output.effort?.target;
       if (turn !== undefined) {
         if (target === undefined) delete turn.target;
@@ -105,17 +107,21 @@ function countdown(live: LiveLab, rig: string, of: string, left: number, restart
 }
 
 function values(live: LiveLab, runtime: RigRuntime, output: Extract<EngineOutput, { kind: 'live' }>): void {
-  const { total, left, right, sample } = output;
+  const { total, left, right, sample, shareRight } = output;
+  const telling = live.tellingOf(runtime);
+  const open = telling.forces === 'total';
   live.tell(
     {
       type: 'live',
       rig: runtime.id,
       sample,
-      total,
-      ...(left === undefined ? {} : { left }),
-      ...(right === undefined ? {} : { right }),
+      forces: telling.forces,
+      total: told(total, telling),
+      ...(left === undefined || !open ? {} : { left }),
+      ...(right === undefined || !open ? {} : { right }),
+      ...(shareRight === undefined ? {} : { shareRight }),
       unit: 'N',
-      channels: runtime.channelsNow(),
+      channels: open ? runtime.channelsNow() : [],
     } as Message,
     'moment',
   );

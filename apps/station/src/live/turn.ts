@@ -1,5 +1,6 @@
 import type { Weighing } from '@sthene/capture';
 import type { LiveTurn } from '@sthene/contract';
+import type { CueHeard } from './cue-heard.ts';
 import type { LoadedEntry } from './day/loaded.ts';
 import type { History } from './rig/turn-plan.ts';
 
@@ -19,6 +20,10 @@ export interface RunningTurn {
   /** Permitted band of the effort that is due, N of total force. */
   target?: { readonly low: number; readonly high: number };
   stillProgress: number;
+  /** Whether the body weight may be sent to a Floor; else neither it nor what it could be worked out from is. */
+  weightShown: boolean;
+  /** How the cue of the present effort was given. */
+  cueHeard?: CueHeard;
 }
 
 /** The person's best counting peak, N. */

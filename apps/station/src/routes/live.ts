@@ -14,6 +14,7 @@ import {
   showDay,
 } from '../live/day/day-work.ts';
 import { addGate, listGates, releaseGate } from '../live/day/gate-work.ts';
+import { changeFloorSettings } from '../live/floor-settings.ts';
 import { practiceDay } from '../live/practice/practice-day.ts';
 import { checkSource } from '../live/rig/check-source.ts';
 import { listenSource, probeSource, serialPorts, stopListening } from '../live/rig/probe.ts';
@@ -76,6 +77,8 @@ export function registerLiveRoutes(server: FastifyInstance, station: Station): v
   register(server, r.addEntry, async ({ params, body }) => addEntry(await live(params), params.id, body));
   register(server, r.changeEntry, async ({ params, body }) => changeEntry(await live(params), params.id, body));
   register(server, r.removeEntry, async ({ params }) => removeEntry(await live(params), params.id));
+  register(server, r.floorSettings, async ({ params }) => (await live(params)).settings);
+  register(server, r.changeFloorSettings, async ({ params, body }) => changeFloorSettings(await live(params), body));
   register(server, r.changeOwner, async ({ params, body }) => changeOwner(await live(params), params.id, body));
 
   register(server, r.gates, async ({ params }) => listGates(await live(params), params.id));

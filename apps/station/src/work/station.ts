@@ -2,6 +2,7 @@ import type { Lab, LabId, StationInfo } from '@sthene/contract';
 import { Devices } from '../access/devices.ts';
 import { type BuildProgress, buildExample } from '../example/build-example.ts';
 import { Labs, type LabsOptions } from '../labs/labs.ts';
+import { loadFloorSettings } from '../live/floor-settings.ts';
 import { LiveLab } from '../live/live-lab.ts';
 import type { LivePorts } from '../live/ports.ts';
 import { recover } from '../live/recovery.ts';
@@ -65,6 +66,7 @@ export class Station {
 
   async #startLive(id: LabId): Promise<LiveLab> {
     const live = new LiveLab(await this.labs.open(id), this.#ports);
+    await loadFloorSettings(live);
     await recover(live);
     return live;
   }

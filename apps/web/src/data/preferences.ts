@@ -11,6 +11,8 @@ export type PreferenceName =
   | 'cue-sound'
   | 'cue-voice'
   | 'cue-flash'
+  | 'floor-keys'
+  | 'wall-sound'
   | 'show-weight';
 
 const listeners = new Set<() => void>();

@@ -19,6 +19,7 @@ const floor: RigFloor = {
   guided: true,
   armed: false,
   held: false,
+  forces: 'total' as const,
   now: { code: '', words: '' },
   scale: { low: 0, high: 3000 },
 };

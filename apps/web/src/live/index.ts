@@ -1,9 +1,13 @@
 export { deviceNow } from './clock.ts';
 export type { CommandExtra, Unsent } from './commands.ts';
 export { isDue } from './cue-due.ts';
-export { playTone, soundReady, speak, wakeSound } from './sound.ts';
-export type { LiveState, RigLive } from './state.ts';
+export type { Heard } from './heard.ts';
+export { onSound, playTone, soundReady, wakeSound } from './sound.ts';
+export type { LiveState, Now, RigLive } from './state.ts';
 export type { LiveStore } from './store.ts';
 export { endOf, highestSince, type Trace } from './trace.ts';
+export { type CueOutput, type CueSwitches, useCueOutput } from './use-cue-output.ts';
 export { useLive, useWall } from './use-live.ts';
+export { useWakeLock } from './use-wake-lock.ts';
+export { offlineVoice } from './voice.ts';
 export type { WallLive } from './wall-state.ts';

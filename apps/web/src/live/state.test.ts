@@ -1,6 +1,8 @@
 import { toOperator, toWall } from '@sthene/contract';
 import { describe, expect, it } from 'vitest';
-import { forWall, LiveScript, type Said } from '../../dev/live-script.ts';
+import type { Said } from '../../dev/live-messages.ts';
+import { LiveScript } from '../../dev/live-script.ts';
+import { forWall } from '../../dev/live-wall.ts';
 import { type LiveState, linkLost, nothingYet, received } from './state.ts';
 import { darkWall, type WallLive, wallLost, wallReceived } from './wall-state.ts';
 

@@ -19,6 +19,8 @@ import { appended, type Trace } from './trace.ts';
  */
 export type Link = 'opening' | 'open' | 'lost' | 'other-version';
 
+export type Sound = Cue['sound'];
+
 /** Values of one rig now, N. */
 export interface Now {
   readonly sample: number;
@@ -27,6 +29,8 @@ export interface Now {
   readonly right?: number | undefined;
   /** Each channel in its own unit, its zero taken off. */
   readonly channels: readonly { readonly name: string; readonly value: number }[];
+  /** Right foot, % of left and right. */
+  readonly shareRight?: number | undefined;
 }
 
 /** A countdown as it was last said. */
@@ -44,6 +48,8 @@ export interface RigLive {
   readonly floor?: RigFloor;
   readonly now?: Now;
   readonly trace?: Trace;
+  /** How the forces of the trace are told; another way begins another trace. */
+  readonly told?: RigFloor['forces'];
   readonly countdown?: Countdown;
   readonly verdict?: LiveVerdict;
   readonly confirmed?: Confirmed & { readonly at: number };
@@ -68,6 +74,9 @@ export interface LiveState {
   readonly sequence: number;
   readonly you?: Snapshot['you'] | undefined;
   readonly controls: Controls;
+  readonly wallBlank: boolean;
+  /** Messages this device was too slow for, and when it was told of them last (device clock, ms). */
+  readonly behind?: { readonly skipped: number; readonly at: number } | undefined;
   readonly day?: Day | undefined;
   readonly rigs: Readonly<Record<string, RigLive>>;
   readonly alerts: readonly AlertView[];
@@ -79,6 +88,7 @@ export const nothingYet: LiveState = {
   link: 'opening',
   sequence: 0,
   controls: {},
+  wallBlank: false,
   rigs: {},
   alerts: [],
   questions: [],
@@ -101,13 +111,14 @@ export function received(state: LiveState, message: ToOperator, at: number): Liv
     case 'phase':
       return withFloor(next, message.floor, at);
     case 'live': {
-      const { sample, total, left, right, channels } = message;
-      return withRig(next, message.rig, { now: { sample, total, left, right, channels } }, at);
+      const { sample, total, left, right, shareRight, channels } = message;
+      return withRig(next, message.rig, { now: { sample, total, left, right, shareRight, channels } }, at);
     }
     case 'envelope': {
-      const { first, bucket, rate, total } = message;
-      const trace = appended(state.rigs[message.rig]?.trace, { first, bucket, rate, values: total });
-      return withRig(next, message.rig, { trace }, at);
+      const { first, bucket, rate, total, forces: told } = message;
+      const before = state.rigs[message.rig];
+      const trace = appended(before?.told === told ? before.trace : undefined, { first, bucket, rate, values: total });
+      return withRig(next, message.rig, { trace, told }, at);
     }
     case 'countdown': {
       const { of, left, restarted } = message;
@@ -133,8 +144,11 @@ export function received(state: LiveState, message: ToOperator, at: number): Liv
       const { id, code, words, next: advice } = message;
       return { ...next, refused: { id, code, words, next: advice } };
     }
-    case 'accepted':
+    case 'wall-blank':
+      return { ...next, wallBlank: message.blank };
     case 'behind':
+      return { ...next, behind: { skipped: (state.behind?.skipped ?? 0) + message.skipped, at } };
+    case 'accepted':
     case 'probe':
       return next;
   }
@@ -153,6 +167,7 @@ function fromSnapshot(state: LiveState, snapshot: Snapshot, at: number): LiveSta
     rigs[view.id] = {
       // The curve goes on where it was; a hole shows as a hole.
       ...(before?.trace === undefined ? {} : { trace: before.trace }),
+      ...(before?.told === undefined ? {} : { told: before.told }),
       ...(before?.confirmed === undefined ? {} : { confirmed: before.confirmed }),
       phaseAt: at,
       view,
@@ -164,8 +179,9 @@ function fromSnapshot(state: LiveState, snapshot: Snapshot, at: number): LiveSta
     rigs[floor.rig] = { ...rigs[floor.rig], floor, phaseAt };
   }
   for (const verdict of snapshot.verdicts) rigs[verdict.rig] = { ...(rigs[verdict.rig] ?? { phaseAt: at }), verdict };
-  const { sequence, you, controls, day, alerts, questions } = snapshot;
-  return { link: 'open', sequence, you, controls, day, rigs, alerts, questions };
+  const { sequence, you, controls, wallBlank, day, alerts, questions } = snapshot;
+  const { behind } = state;
+  return { link: 'open', sequence, you, controls, wallBlank, behind, day, rigs, alerts, questions };
 }
 
 function withFloor(state: LiveState, floor: RigFloor, at: number): LiveState {

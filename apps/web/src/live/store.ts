@@ -2,6 +2,7 @@ import { type CommandKind, type LabId, toOperator, toWall } from '@sthene/contra
 import { readPreference } from '../data/preferences.ts';
 import { type CommandExtra, commandFor, type Unsent } from './commands.ts';
 import { deviceIdentity, randomId } from './device.ts';
+import { type Heard, soundedMessage } from './heard.ts';
 import { Link, type LinkParts, liveAddress } from './link.ts';
 import { browserParts, parsed } from './parts.ts';
 import { type LiveState, linkLost, nothingYet, received } from './state.ts';
@@ -96,8 +97,12 @@ export class LiveStore extends Followed<LiveState> {
     this.link.send({ type: 'take-controls' });
   }
 
-  sounded(cue: string, at: number): void {
-    this.link.send({ type: 'cue-sounded', cue, at });
+  sounded(cue: string, heard: Heard): void {
+    this.link.send(soundedMessage(cue, heard));
+  }
+
+  forgetBehind(): void {
+    if (this.current().behind !== undefined) this.set({ ...this.current(), behind: undefined });
   }
 
   forgetRefusal(): void {
@@ -136,7 +141,7 @@ export class WallStore extends Followed<WallLive> {
     });
   }
 
-  sounded(cue: string, at: number): void {
-    this.link.send({ type: 'cue-sounded', cue, at });
+  sounded(cue: string, heard: Heard): void {
+    this.link.send(soundedMessage(cue, heard));
   }
 }

@@ -26,7 +26,13 @@ export const liveTurn = z.object({
   words: z.string(),
 });
 
-/** What goes on at one rig; everything the Floor screen needs besides the curve. Forces in N. */
+/**
+ * How forces are told. `total`: as measured. `above`: above standing, because the body weight of whoever is on the rig stays with
+ * the station. `hidden`: only whether something is on the plates, while such a person is weighed.
+ */
+export const forceTelling = z.enum(['total', 'above', 'hidden']);
+
+/** What goes on at one rig; everything the Floor screen needs besides the curve. Forces in N, told as `forces` says. */
 export const rigFloor = z.object({
   rig: z.string(),
   phase: livePhase,
@@ -40,22 +46,25 @@ export const rigFloor = z.object({
   armed: z.boolean(),
   /** Frozen by `hold`. */
   held: z.boolean(),
+  forces: forceTelling,
   /** What to do now, in one sentence, and its code. */
   now: z.object({ code: z.string(), words: z.string() }),
+  /** What is to be said to the athlete now; the same as `now` where that is meant for them. Absent: nobody is there. */
+  say: z.object({ code: z.string(), words: z.string() }).optional(),
   weighing: z
     .object({
       /** Share of the needed quiet time reached, 0 to 1. */
       progress: z.number(),
       done: z.boolean(),
-      /** Body weight, N. */
+      /** Body weight, N; absent where it may not leave the station. */
       bodyWeight: z.number().optional(),
       /** Left share while standing, 0 to 1. */
       leftShare: z.number().optional(),
     })
     .optional(),
-  /** Permitted tension before the cue, N of total force. */
+  /** Permitted tension before the cue, N. */
   tension: z.object({ low: z.number(), high: z.number() }).optional(),
-  /** Target band of a submaximal effort, N of total force. */
+  /** Target band of a submaximal effort, N. */
   target: z.object({ low: z.number(), high: z.number() }).optional(),
   /** Fixed axis of the live curve, N. */
   scale: z.object({ low: z.number(), high: z.number() }),
@@ -92,11 +101,26 @@ export const liveVerdict = z.object({
   reasons: z.array(z.object({ check: z.string(), status: z.enum(['warn', 'fail']), words: z.string() })),
   /** What to say to the athlete, one sentence. */
   say: z.string(),
+  /** How the forces among `values` and `closeness` are told; `history` too. */
+  forces: forceTelling,
+  /** Of a submaximal effort: the band aimed at and how close it came. */
+  closeness: z
+    .object({
+      low: z.number(),
+      high: z.number(),
+      reached: z.number(),
+      /** 100 (reached - aim) / rise aimed at, %. */
+      deviation: z.number(),
+      where: z.enum(['inside', 'under', 'over']),
+    })
+    .optional(),
   values: z.array(comparedValue),
   /** Where the evidence is: samples of the stored recording. */
   evidence: z.object({
     /** SHA-256 of the recording's file; absent until it is stored. */
     recording: z.string().optional(),
+    /** Sample of the stream at which the recording begins. */
+    from: z.number(),
     span: z.object({ start: z.number(), end: z.number() }),
     onset: z.number().optional(),
     peak: z.number().optional(),

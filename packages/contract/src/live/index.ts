@@ -1,5 +1,6 @@
 export * from './day.ts';
 export * from './floor.ts';
+export * from './floor-settings.ts';
 export * from './gates.ts';
 export * from './rig.ts';
 export * from './routes.ts';

@@ -13,6 +13,7 @@ import {
   practiceDraft,
   trialOwner,
 } from './day.ts';
+import { floorSettings } from './floor-settings.ts';
 import { gate, gateDraft, gateRelease } from './gates.ts';
 import {
   keepRecent,
@@ -254,6 +255,21 @@ export const liveRoutes = {
     summary: 'Take someone off a day who has done no effort yet',
     params: inLabById,
     response: day,
+  }),
+  floorSettings: route({
+    method: 'GET',
+    path: '/api/labs/:lab/floor-settings',
+    summary: 'What the Floor of this lab may show',
+    params: inLab,
+    response: floorSettings,
+  }),
+  changeFloorSettings: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/floor-settings',
+    summary: 'Change what the Floor may show; holds at once, on every device',
+    params: inLab,
+    body: floorSettings.extend(signed.shape),
+    response: floorSettings,
   }),
   changeOwner: route({
     method: 'PUT',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { day } from './day.ts';
-import { liveVerdict, rigFloor } from './floor.ts';
+import { forceTelling, liveVerdict, rigFloor } from './floor.ts';
 import { rigView } from './rig.ts';
 import { wallEnvelope, wallState } from './wall.ts';
 
@@ -50,6 +50,8 @@ export const snapshotMessage = z.object({
   lab: z.string(),
   you: z.object({ device: z.string(), name: z.string(), role: liveRole }),
   controls,
+  /** The wall shows nothing, by command. */
+  wallBlank: z.boolean(),
   day: day.optional(),
   rigs: z.array(rigView),
   floors: z.array(rigFloor),
@@ -70,15 +72,24 @@ export const dayMessage = z.object({ type: z.literal('day'), ...numbered, day: d
 /** What goes on at a rig has changed: phase, turn, effort, or what to do now. */
 export const phaseMessage = z.object({ type: z.literal('phase'), ...numbered, floor: rigFloor });
 
-/** Values now, about 10 times a second: means over the last 100 ms, after calibration and zero. */
+/** The wall was blanked or shown again. */
+export const wallBlankMessage = z.object({ type: z.literal('wall-blank'), ...numbered, blank: z.boolean() });
+
+/**
+ * Values now, about 10 times a second: means over the last 100 ms, after calibration and zero. Where `forces` is not `total` the
+ * sides and the channels are left out, because they add up to it.
+ */
 export const liveValuesMessage = z.object({
   type: z.literal('live'),
   ...numbered,
   rig: z.string(),
   sample: z.number(),
+  forces: forceTelling,
   total: z.number(),
   left: z.number().optional(),
   right: z.number().optional(),
+  /** Right foot, % of left and right; absent with next to nothing on them. */
+  shareRight: z.number().optional(),
   unit: z.string(),
   channels: z.array(z.object({ name: z.string(), value: z.number() })),
 });
@@ -97,6 +108,7 @@ export const envelopeMessage = z.object({
   bucket: z.number(),
   rate: z.number(),
   unit: z.string(),
+  forces: forceTelling,
   /** min, max, min, max, ...; rounded to 0.1. */
   total: z.array(z.number().nullable()),
   left: z.array(z.number().nullable()).optional(),
@@ -200,6 +212,7 @@ export const toOperator = z.discriminatedUnion('type', [
   rigMessage,
   dayMessage,
   phaseMessage,
+  wallBlankMessage,
   liveValuesMessage,
   envelopeMessage,
   countdownMessage,

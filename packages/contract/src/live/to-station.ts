@@ -76,8 +76,24 @@ export const commandMessage = z.object({
 /** The answer to a question: one of its choices, by id. Needs the controls. */
 export const answerMessage = z.object({ type: z.literal('answer'), id, question: id, choice: id });
 
-/** When a cue was really heard, by the device's own clock, ms; the station converts with the device's last probe. */
-export const cueSoundedMessage = z.object({ type: z.literal('cue-sounded'), cue: id, at: z.number() });
+/** How a device gave a cue. */
+export const cueWay = z.enum(['tone', 'voice', 'flash']);
+
+/**
+ * When a cue was really heard or seen, by the device's own clock, ms: the delay of its output is in it. The station converts with
+ * the device's last probe and keeps all of it with the trial.
+ */
+export const cueSoundedMessage = z.object({
+  type: z.literal('cue-sounded'),
+  cue: id,
+  at: z.number(),
+  /** Absent: a device that says no more than the time. */
+  way: cueWay.optional(),
+  /** Delay of the output that is contained in `at`, ms: from the start the device asked for to what is heard. */
+  delay: z.number().min(0).max(5000).optional(),
+  /** How the delay is known: from the time stamps of the output, as the browser states it, or not at all. */
+  delayFrom: z.enum(['measured', 'stated', 'unknown']).optional(),
+});
 
 /**
  * Four time stamps: the device's clock at sending (`t0`), the station's at receipt and sending (`t1`, `t2`), the device's at

@@ -16,8 +16,9 @@ export const wallRig = z.strictObject({
   who: z.string().optional(),
   /** What comes now, in words: `Second of three maximal efforts`. */
   what: z.string().optional(),
-  /** What the athlete has to do now. */
-  now: z.string(),
+  /** What the athlete has to do now; absent: nothing. */
+  now: z.string().optional(),
+  held: z.boolean(),
   /** Upper end of the bar, N above standing. */
   scale: z.number(),
   /** N above standing. */
@@ -49,6 +50,10 @@ export const wallState = z.strictObject({
   sequence: z.number(),
   blank: z.boolean(),
   title: z.string(),
+  /** A day is open. */
+  open: z.boolean(),
+  /** Letter and shape of every rig, blank or not, so that a wall can be told from its neighbour. */
+  marks: z.array(z.strictObject({ rig: z.string(), letter: z.string(), shape: z.string() })),
   rigs: z.array(wallRig),
   next: z.array(wallNext),
 });

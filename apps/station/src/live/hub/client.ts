@@ -48,6 +48,8 @@ export class Client {
   account: string;
   /** Station clock minus device clock, ms, as the device measured it last. */
   offset: number | undefined;
+  /** Round trip of that measurement, ms. */
+  roundTrip: number | undefined;
   readonly #socket: Socket;
   readonly #limits: ClientLimits;
   readonly #snapshot: () => Message;

@@ -1,5 +1,6 @@
-import type { Day, LiveVerdict, WallRig, WallState } from '@sthene/contract';
+import type { Day, WallRig, WallState } from '@sthene/contract';
 import type { Rig } from '@sthene/store';
+import type { ShownVerdict } from '../efforts.ts';
 import type { EnvelopeRun } from '../rig/envelope.ts';
 import type { RigRuntime } from '../rig/rig-runtime.ts';
 import { bestOf, type RunningTurn, scaleOf } from '../turn.ts';
@@ -10,7 +11,7 @@ export interface WallInput {
   readonly runtime: RigRuntime;
   readonly turn: RunningTurn | undefined;
   /** The last verdict, while it is shown. */
-  readonly verdict: LiveVerdict | undefined;
+  readonly shown: ShownVerdict | undefined;
 }
 
 /** Builds the wall's state field by field; whatever is not written here does not get there. */
@@ -24,6 +25,8 @@ export function wallState(
     type: 'wall',
     blank,
     title: day?.title ?? '',
+    open: day !== undefined,
+    marks: inputs.map(({ rig: { id, letter, shape } }) => ({ rig: id, letter, shape })),
     rigs: blank ? [] : inputs.map(wallRig),
     next: blank
       ? []
@@ -34,7 +37,7 @@ export function wallState(
   };
 }
 
-function wallRig({ rig, runtime, turn, verdict }: WallInput): WallRig {
+function wallRig({ rig, runtime, turn, shown }: WallInput): WallRig {
   const weight = turn?.weighing?.bodyWeight;
   const best = turn && bestOf(turn);
   return {
@@ -42,25 +45,38 @@ function wallRig({ rig, runtime, turn, verdict }: WallInput): WallRig {
     letter: rig.letter,
     shape: rig.shape,
     phase: runtime.phase,
-    ...(turn === undefined ? {} : { who: turn.wallName, what: turn.view.words }),
-    now: runtime.now.words,
+    ...whoOf(turn, shown, runtime.phase),
+    // What is meant for the operator stays on the Floor.
+    ...(turn === undefined || runtime.say === undefined ? {} : { now: runtime.say.words }),
+    held: runtime.held,
     // A round scale: it must not tell the weight by its end either.
     scale: scaleOf(undefined).high,
     ...(turn?.target === undefined || weight === undefined
       ? {}
       : { target: { low: round(turn.target.low - weight), high: round(turn.target.high - weight) } }),
     ...(best === undefined || weight === undefined ? {} : { best: round(best - weight) }),
-    ...(verdict === undefined ? {} : { result: resultOf(verdict, weight) }),
+    ...(shown === undefined ? {} : { result: resultOf(shown) }),
   };
 }
 
-function resultOf(verdict: LiveVerdict, weight: number | undefined): NonNullable<WallRig['result']> {
+/** Name and effort: of the verdict while it stands, else of the turn. Whoever just stepped off still sees their result. */
+function whoOf(
+  turn: RunningTurn | undefined,
+  shown: ShownVerdict | undefined,
+  phase: string,
+): Pick<WallRig, 'who' | 'what'> {
+  const judged = turn === undefined || phase === 'verdict' ? shown : undefined;
+  if (judged !== undefined) return { who: judged.who, what: judged.what };
+  return turn === undefined ? {} : { who: turn.wallName, what: turn.view.words };
+}
+
+function resultOf({ verdict, highest }: ShownVerdict): NonNullable<WallRig['result']> {
   const peak = verdict.values.find(({ metric }) => metric === 'peak_force');
   return {
     trial: verdict.trial,
     verdict: verdict.verdict,
     say: verdict.say,
-    ...(peak === undefined || weight === undefined ? {} : { highest: round(peak.value - weight) }),
+    ...(highest === undefined ? {} : { highest: round(highest) }),
     best: peak?.best ?? false,
   };
 }

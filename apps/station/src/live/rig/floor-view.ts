@@ -1,4 +1,5 @@
 import type { RigFloor } from '@sthene/contract';
+import { type Telling, tellingOf, toldLevel } from '../telling.ts';
 import { bestOf, type RunningTurn, scaleOf } from '../turn.ts';
 import type { RigRuntime } from './rig-runtime.ts';
 
@@ -9,7 +10,13 @@ export const trialId = (rig: RigRuntime, turn: RunningTurn): string => `${turn.v
 export function floorView(rig: RigRuntime, turn: RunningTurn | undefined): RigFloor {
   const ready = rig.rules()?.ready;
   const weight = turn?.weighing?.bodyWeight;
+  const telling = tellingOf(turn, rig.phase);
   const best = turn && bestOf(turn);
+  const toldBest = best === undefined ? undefined : toldLevel(best, telling);
+  const tension =
+    weight === undefined || ready === undefined ? undefined : { low: weight - ready.below, high: weight + ready.above };
+  const toldTension = toldBand(tension, telling);
+  const target = toldBand(turn?.target, telling);
   return {
     rig: rig.id,
     phase: rig.phase,
@@ -18,19 +25,41 @@ export function floorView(rig: RigRuntime, turn: RunningTurn | undefined): RigFl
     guided: rig.mode === 'guided',
     armed: rig.armed,
     held: rig.held,
+    forces: telling.forces,
     now: rig.now,
+    ...(rig.say === undefined ? {} : { say: rig.say }),
     ...(turn === undefined ? {} : { weighing: weighingOf(turn) }),
-    ...(weight === undefined || ready === undefined
-      ? {}
-      : { tension: { low: weight - ready.below, high: weight + ready.above } }),
-    ...(turn?.target === undefined ? {} : { target: turn.target }),
-    scale: scaleOf(turn),
-    ...(best === undefined ? {} : { best }),
+    ...(toldTension === undefined ? {} : { tension: toldTension }),
+    ...(target === undefined ? {} : { target }),
+    scale: scaleFor(turn, telling),
+    ...(toldBest === undefined ? {} : { best: toldBest }),
   };
 }
 
-function weighingOf({ weighing, stillProgress }: RunningTurn): NonNullable<RigFloor['weighing']> {
+interface Band {
+  readonly low: number;
+  readonly high: number;
+}
+
+function toldBand(band: Band | undefined, telling: Telling): Band | undefined {
+  const low = band && toldLevel(band.low, telling);
+  const high = band && toldLevel(band.high, telling);
+  return low === undefined || high === undefined ? undefined : { low, high };
+}
+
+/** Steps of a scale that must not tell the weight by its end. */
+const coarse = 1000;
+
+function scaleFor(turn: RunningTurn | undefined, telling: Telling): Band {
+  if (telling.forces === 'total') return scaleOf(turn);
+  // The same for every weight: it follows the best alone, in coarse steps.
+  const best = (turn && bestOf(turn)) ?? 0;
+  return { low: -150, high: Math.max(3 * coarse, Math.ceil(best / coarse) * coarse) };
+}
+
+function weighingOf({ weighing, stillProgress, weightShown }: RunningTurn): NonNullable<RigFloor['weighing']> {
   if (weighing === undefined) return { progress: stillProgress, done: false };
+  if (!weightShown) return { progress: 1, done: true };
   const { bodyWeight, shareRight } = weighing;
   return {
     progress: 1,

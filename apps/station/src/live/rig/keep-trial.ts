@@ -23,6 +23,7 @@ import type { Actor, DayEntry, Session, Setup, TrialOrigin } from '@sthene/store
 import { type OpenLab, stationActor } from '../../labs/open-lab.ts';
 import { versionsOf } from '../../work/analyse-trial.ts';
 import { keepProtocol } from '../../work/protocols.ts';
+import type { CueHeard } from '../cue-heard.ts';
 import { effortIds } from './trial-id.ts';
 
 /** What a live trial's origin keeps, so that it can be analysed again exactly as it was live. */
@@ -41,6 +42,8 @@ export interface OriginFacts {
   readonly bodyWeight?: number;
   readonly unloaded?: { readonly before: number; readonly after: number };
   readonly cue?: number;
+  /** Who gave the cue, and how well its time is known. */
+  readonly cueHeard?: CueHeard;
   readonly target?: ClosedTrial['target'];
 }
 
@@ -60,6 +63,7 @@ export interface LiveTrial {
   readonly method: Method;
   readonly setup: Setup;
   readonly entry?: DayEntry;
+  readonly cueHeard?: CueHeard;
 }
 
 export interface KeptTrial {
@@ -121,7 +125,10 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
         ...(live.entry === undefined ? {} : { entry: live.entry.id }),
         span: closed.span,
         endedAt: live.endedAt,
-        facts: { ...factsOf(closed, live.rig, live.recorded.channels, unit) },
+        facts: {
+          ...factsOf(closed, live.rig, live.recorded.channels, unit),
+          ...(live.cueHeard === undefined ? {} : { cueHeard: live.cueHeard }),
+        },
       },
       actor,
     );

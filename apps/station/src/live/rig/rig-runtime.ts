@@ -67,6 +67,8 @@ export class RigRuntime {
   armed = false;
   held = false;
   now: RigFloor['now'] = { code: 'waiting', words: 'Nobody is on the rig.' };
+  /** What is to be said to the athlete; undefined while nobody is there. */
+  say: RigFloor['now'] | undefined;
 
   constructor(options: RigRuntimeOptions) {
     this.id = options.id;
@@ -333,9 +335,10 @@ export class RigRuntime {
     return this.#turns.get(test) ?? 0;
   }
 
-  /** Tells the engine when a cue sounded. */
-  cueSounded(cue: string, at: MonotonicNanoseconds | undefined): readonly EngineOutput[] {
+  /** Tells the engine when a cue sounded; `how` it was given and how well the time is known stays in the journal. */
+  cueSounded(cue: string, at: MonotonicNanoseconds | undefined, how?: object): readonly EngineOutput[] {
     const sample = at === undefined ? this.next : (this.#time?.sampleAt(at) ?? this.next);
+    if (how !== undefined) this.#mark('cue heard', Math.round(Math.max(0, sample)), { cue, ...how });
     return this.#tell(this.#test, { kind: 'cue-sounded', cue, sample: Math.round(Math.max(0, sample)) });
   }
 
@@ -369,9 +372,11 @@ export class RigRuntime {
         this.since = output.sample;
         this.#turns.set(test, output.turn);
         this.now = phaseWords[output.phase];
+        this.say = output.phase === 'waiting' ? undefined : this.now;
         break;
       case 'guidance':
         this.now = { code: output.code, words: output.words };
+        if (output.to === 'athlete') this.say = this.now;
         break;
       case 'state':
         this.armed = output.armed;

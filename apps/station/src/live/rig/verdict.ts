@@ -1,6 +1,7 @@
 import type { ClosedTrial, Correction } from '@sthene/capture';
 import type { ComparedValue, LiveTurn, LiveVerdict } from '@sthene/contract';
 import { checkRegistry, metricRegistry, reasons as reasonWords } from '@sthene/core';
+import { type Telling, told, toldLevel } from '../telling.ts';
 import type { KeptTrial } from './keep-trial.ts';
 import type { History } from './turn-plan.ts';
 
@@ -27,6 +28,7 @@ export function verdictMessageOf(input: {
   readonly closed: ClosedTrial;
   readonly kept: AnnouncedTrial;
   readonly history: History;
+  readonly telling: Telling;
   readonly correction?: Correction | undefined;
   readonly tookMs: number;
 }): LiveVerdict {
@@ -42,9 +44,12 @@ export function verdictMessageOf(input: {
     verdict: closed.verdict,
     reasons: findings(closed),
     say: input.correction?.words ?? '',
-    values: valuesOf(closed, input.history),
+    forces: input.telling.forces,
+    ...closenessOf(closed, input.telling),
+    values: valuesOf(closed, input.history, input.telling),
     evidence: {
       ...(kept.recording === undefined ? {} : { recording: kept.recording }),
+      from: closed.span.start,
       span: { start: 0, end: closed.span.end - closed.span.start },
       ...(result.onset.ok ? { onset: result.onset.value.index } : {}),
       ...(result.events === undefined ? {} : { peak: result.events.peak.index, end: result.events.end }),
@@ -78,23 +83,35 @@ function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
 /** Shown at once; everything else stands on the trial's own page. */
 const shown = ['peak_force', 'rfd_0_200', 'asymmetry_at_peak'] as const;
 
-function valuesOf(closed: ClosedTrial, history: History): ComparedValue[] {
+/** How close a submaximal effort came to its band. */
+function closenessOf({ target, closeness }: ClosedTrial, telling: Telling): Pick<LiveVerdict, 'closeness'> {
+  if (target === undefined || closeness === undefined || telling.forces === 'hidden') return {};
+  const [low, high, reached] = [target.low, target.high, closeness.reached].map((force) => told(force, telling));
+  if (low === undefined || high === undefined || reached === undefined) return {};
+  const { deviation, where } = closeness;
+  return { closeness: { low, high, reached, deviation, where } };
+}
+
+function valuesOf(closed: ClosedTrial, history: History, telling: Telling): ComparedValue[] {
   return shown.flatMap((metric) => {
     const found = closed.result.metrics[metric];
     if (found === undefined || !('value' in found)) return [];
-    const values = metric === 'peak_force' ? history.peaks.map(({ value }) => value) : [];
+    const force = metric === 'peak_force';
+    const value = force ? toldLevel(found.value, telling) : found.value;
+    if (value === undefined) return [];
+    const values = force ? history.peaks.flatMap((peak) => toldLevel(peak.value, telling) ?? []) : [];
     const best = Math.max(...values);
     const maximal = closed.effort === 'maximal' && closed.verdict === 'counts';
     return [
       {
         metric,
         words: metricRegistry.get(metric)?.title ?? metric,
-        value: found.value,
+        value,
         unit: found.unit,
         ...(values.length === 0
           ? {}
           : { history: { n: values.length, best, mean: values.reduce((sum, one) => sum + one, 0) / values.length } }),
-        best: metric === 'peak_force' && maximal && values.length > 0 && found.value > best,
+        best: force && maximal && values.length > 0 && value > best,
       },
     ];
   });

@@ -1,4 +1,4 @@
-import type { LiveState, LiveStore, RigLive } from '../../live/index.ts';
+import type { LiveState, LiveStore, RigLive, useWakeLock } from '../../live/index.ts';
 import { liveWords as words } from '../../words/live.ts';
 import type { FloorModel } from './use-floor.ts';
 
@@ -7,11 +7,12 @@ export interface ActBarProps {
   readonly state: LiveState;
   readonly store: LiveStore;
   readonly model: FloorModel;
-  readonly sounding: boolean;
+  readonly cues: { readonly awake: boolean; readonly toneOn: boolean };
+  readonly wake: ReturnType<typeof useWakeLock>;
 }
 
 /** The large button of the phase, what else it allows, and, always in the same place, what stops. */
-export function ActBar({ rig, state, store, model, sounding }: ActBarProps) {
+export function ActBar({ rig, state, store, model, cues, wake }: ActBarProps) {
   const { act } = words;
   const { acts, main, others, blank } = model;
   const { floor } = rig;
@@ -71,6 +72,9 @@ export function ActBar({ rig, state, store, model, sounding }: ActBarProps) {
         <button type="button" className="button big" disabled={!turn} onClick={acts.askNote}>
           {act.note}
         </button>
+        <button type="button" className="button big" disabled={state.day === undefined} onClick={acts.askAthlete}>
+          {act.athlete}
+        </button>
         {floor !== undefined && !floor.guided && turn && (
           <button
             type="button"
@@ -87,30 +91,32 @@ export function ActBar({ rig, state, store, model, sounding }: ActBarProps) {
           {blank ? act.show : act.blank}
         </button>
       </div>
-      <ControlsLine state={state} store={store} sounding={sounding} />
+      <ControlsLine state={state} store={store} cues={cues} wake={wake} />
     </footer>
   );
 }
 
-function ControlsLine({ state, store, sounding }: Pick<ActBarProps, 'state' | 'store' | 'sounding'>) {
+function ControlsLine({ state, store, cues, wake }: Pick<ActBarProps, 'state' | 'store' | 'cues' | 'wake'>) {
   const { controls } = state;
   const holds = store.holdsControls;
+  const sound = !cues.toneOn ? words.soundOff : cues.awake ? words.soundOn : words.soundAsleep;
   return (
     <p className="controls-line small">
-      <span>
-        {holds ? words.controls.yours : controls.name ? words.controls.other(controls.name) : words.controls.nobody}
-      </span>
       {!holds && (
         <button
           type="button"
-          className="button main"
+          className="button main big"
           disabled={state.link !== 'open'}
           onClick={() => store.takeControls()}
         >
           {words.act.take}
         </button>
       )}
-      <span className="soft">{sounding ? words.soundOn : words.soundAsleep}</span>
+      <span>
+        {holds ? words.controls.yours : controls.name ? words.controls.other(controls.name) : words.controls.nobody}
+      </span>
+      <span className={cues.toneOn && !cues.awake ? 'line-warn' : 'soft'}>{sound}</span>
+      {wake !== 'off' && <span className={wake === 'held' ? 'soft' : 'line-warn'}>{words.wake[wake]}</span>}
     </p>
   );
 }

@@ -35,7 +35,9 @@ export function mainAct({ floor, nextName, questionOpen, restLeft }: ActsInput):
     case 'set-up':
       return { kind: 'advance', words: act.setUpDone };
     case 'ready':
-      return guided || floor.armed ? { kind: 'cue', words: act.startCount } : { words: act.waitTension };
+      if (guided) return { kind: 'cue', words: act.startCount };
+      // Armed, the cue comes by itself: what a hand is for then is to stop it.
+      return floor.armed ? { kind: 'abort', words: act.stopCue } : { kind: 'arm', words: act.arm };
     case 'verdict':
       return { kind: 'advance', words: act.goToRest };
     case 'rest':
@@ -53,12 +55,31 @@ export function otherActs({ floor, restLeft, nextName }: ActsInput): readonly Ac
     const effort = turn.effort.kind === 'maximal' ? 'maximal' : 'submaximal';
     return [zero, { kind: 'skip', words: act.skip[effort] }];
   }
+  const begin: Act[] = nextName === undefined ? [] : [{ kind: 'begin', words: act.begin(nextName) }];
+  if (phase === 'verdict') return begin;
   if (phase === 'rest') {
     const skip: Act[] = restLeft > 0 ? [{ kind: 'skip', words: act.skip.rest }] : [];
-    return nextName === undefined ? skip : [...skip, { kind: 'begin', words: act.begin(nextName) }];
+    return [...skip, ...begin];
   }
   return [];
 }
 
-/** A press right after a phase began was meant for the one before it: a clicker bounces, and people press twice. */
-export const tooSoon = (phaseAt: number, now: number): boolean => now - phaseAt < 500;
+/** A cue that sounds by itself is on its way. */
+export const cueArmed = ({ guided, armed, held, phase }: RigFloor): boolean =>
+  !guided && armed && !held && (phase === 'ready' || phase === 'cue');
+
+/** Shortest time between two presses that are both meant, ms. */
+const bounce = 500;
+
+/**
+ * Whether a press is an echo. One right after a phase began was meant for the phase before it, and a clicker bounces. A stop only
+ * minds the bounce of this device's own last press: it must work at once where the phase began by itself.
+ */
+export function tooSoon(
+  kind: CommandKind,
+  { phaseAt, pressedAt }: { readonly phaseAt: number; readonly pressedAt: number },
+  now: number,
+): boolean {
+  if (now - pressedAt < bounce) return true;
+  return kind !== 'abort' && now - phaseAt < bounce;
+}

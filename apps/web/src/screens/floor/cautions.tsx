@@ -7,7 +7,7 @@ export interface CautionsProps {
   readonly entry: DayEntry | undefined;
 }
 
-/** What must be thought of before a maximal effort, and what holds for this athlete. */
+/** What holds for this athlete, what stops an effort at once, and, a touch away, the whole list before a maximal effort. */
 export function Cautions({ floor, day, entry }: CautionsProps) {
   const before = floor?.phase === 'set-up' || floor?.phase === 'ready';
   const gates = entry?.gates ?? [];
@@ -17,14 +17,20 @@ export function Cautions({ floor, day, entry }: CautionsProps) {
       <h2>{words.cautions.title}</h2>
       <ul>
         {gates.map((gate) => (
-          <li key={gate.id ?? gate.kind}>
+          <li key={`${gate.id ?? gate.kind} ${gate.words}`}>
             <b>{gate.words}</b>
           </li>
         ))}
-        {(day?.cautions ?? []).map((one) => (
-          <li key={one}>{one}</li>
-        ))}
+        <li>{words.cautions.short}</li>
       </ul>
+      <details>
+        <summary>{words.cautions.more}</summary>
+        <ul>
+          {(day?.cautions ?? []).map((one) => (
+            <li key={one}>{one}</li>
+          ))}
+        </ul>
+      </details>
     </section>
   );
 }

@@ -1,14 +1,14 @@
 import type { LabId } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
-import { useCallback } from 'react';
+import { useCallback, useState } from 'react';
 import { curveQuery } from '../../data/queries.ts';
-import type { RigLive } from '../../live/index.ts';
+import type { RigLive, Trace } from '../../live/index.ts';
 import { numberText } from '../../number/format.ts';
 import { liveWords as words } from '../../words/live.ts';
 import { liveScene } from './live-scene.ts';
 import { axisOf, type ForceView, forceText } from './numbers.ts';
 import { SceneCanvas } from './scene-canvas.tsx';
-import { storedScene } from './stored-scene.ts';
+import { keptScene, storedScene } from './stored-scene.ts';
 import './balance.css';
 
 /** A verdict is told before its trial is stored, which takes a moment. */
@@ -18,22 +18,30 @@ const soon = { retry: 20, retryDelay: 250 } as const;
 export function CurvePanel({ lab, rig, view }: { lab: LabId; rig: RigLive; view: ForceView }) {
   const { floor, trace, verdict, now } = rig;
   const judged = verdict !== undefined && (floor?.phase === 'verdict' || floor?.phase === 'rest');
-  const stored = useQuery({ ...curveQuery(lab, verdict?.trial ?? ''), enabled: judged, ...soon });
-  const curve = judged ? stored.data : undefined;
+  // A stored curve holds the stand-still too: where the weight is not told, the live curve has to do.
+  const own = judged && verdict.forces !== 'total';
+  const stored = useQuery({ ...curveQuery(lab, verdict?.trial ?? ''), enabled: judged && !own, ...soon });
+  const curve = judged && !own ? stored.data : undefined;
+  const kept = useKeptTrace(judged ? verdict.trial : undefined, trace);
   const axis = axisOf(floor, view);
   const [low, high] = axis;
   const scene = useCallback(
     (width: number, height: number, measure: Parameters<typeof liveScene>[0]['measure']) => {
       const common = { width, height, view, axis: [low, high] as const, measure };
-      return curve !== undefined && verdict !== undefined
-        ? storedScene({ ...common, curve, evidence: verdict.evidence })
-        : liveScene({ ...common, trace, floor });
+      if (verdict !== undefined) {
+        const { evidence, closeness: band, values } = verdict;
+        const best = values.find(({ metric }) => metric === 'peak_force')?.history?.best;
+        const judgement = { ...common, evidence, band, best: band === undefined ? best : undefined };
+        if (curve !== undefined) return storedScene({ ...judgement, curve });
+        if (kept !== undefined) return keptScene({ ...judgement, trace: kept });
+      }
+      return liveScene({ ...common, trace, floor });
     },
-    [curve, verdict, trace, floor, view, low, high],
+    [curve, kept, verdict, trace, floor, view, low, high],
   );
   const text = forceText(now?.total, view);
   const label =
-    curve !== undefined
+    curve !== undefined || kept !== undefined
       ? words.curve.stored
       : text === undefined
         ? view.mode === 'hidden'
@@ -45,6 +53,15 @@ export function CurvePanel({ lab, rig, view }: { lab: LabId; rig: RigLive; view:
       <SceneCanvas scene={scene} label={`${words.curve.label}. ${label}`} />
     </div>
   );
+}
+
+/** The live curve as it was when an effort was judged; undefined where none is asked for. */
+function useKeptTrace(trial: string | undefined, trace: Trace | undefined): Trace | undefined {
+  const [kept, setKept] = useState<{ readonly trial: string; readonly trace: Trace }>();
+  if (trial === undefined) return undefined;
+  if (kept?.trial === trial) return kept.trace;
+  if (trace !== undefined) setKept({ trial, trace });
+  return trace;
 }
 
 /** The signed share of right over left now, on a fixed scale of plus and minus 20 %. */

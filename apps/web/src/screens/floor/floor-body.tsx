@@ -1,21 +1,26 @@
 import type { LabId } from '@sthene/contract';
 import { useMemo } from 'react';
 import { Link } from 'react-router';
-import type { LiveState, LiveStore, RigLive } from '../../live/index.ts';
+import { type LiveState, type LiveStore, type RigLive, useWakeLock } from '../../live/index.ts';
+import { RigLetter } from '../../parts/rig-letter.tsx';
 import { liveWords as words } from '../../words/live.ts';
 import { ActBar } from './act-bar.tsx';
+import { Announcer } from './announcer.tsx';
 import { Cautions } from './cautions.tsx';
 import { BalanceLine, CurvePanel } from './curve-panel.tsx';
-import { FloorKeys, TextDialog } from './floor-dialogs.tsx';
+import { FloorDialogs } from './floor-dialogs.tsx';
 import { Notices } from './notices.tsx';
+import { NowPanel } from './now-panel.tsx';
 import { balanceOf, forceView } from './numbers.ts';
 import { PhaseList } from './phase-list.tsx';
 import { QuestionCard } from './question-card.tsx';
 import { RecordingLight } from './recording-light.tsx';
 import { RunningOrder } from './running-order.tsx';
 import { ScreenSettings, useSwitch } from './screen-settings.tsx';
+import { SetupCard } from './setup-card.tsx';
 import { useCues } from './use-cues.ts';
-import { type FloorModel, useFloor } from './use-floor.ts';
+import { useFloor } from './use-floor.ts';
+import { useLeaving } from './use-leaving.ts';
 import { VerdictPanel } from './verdict-panel.tsx';
 
 export interface FloorBodyProps {
@@ -29,23 +34,38 @@ export interface FloorBodyProps {
 /** Running order above, curve and phases in the middle, buttons below: the same places in every phase. */
 export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
   const model = useFloor(lab, id, rig, state, store);
-  const cues = useCues(store, rig.cue);
+  const cues = useCues(store, rig);
+  const wake = useWakeLock(state.day !== undefined);
   const [showWeight] = useSwitch('show-weight', false);
   const { floor, verdict, now, view: rigView } = rig;
   const { mode, less } = forceView(floor, showWeight);
   const view = useMemo(() => ({ mode, less }), [mode, less]);
   const lost = state.link !== 'open';
-  const judged = verdict !== undefined && (floor?.phase === 'verdict' || floor?.phase === 'rest');
+  const phase = floor?.phase ?? 'waiting';
+  const judged = verdict !== undefined && (phase === 'verdict' || phase === 'rest');
+  const underWay = floor?.turn !== undefined && ['ready', 'cue', 'pull'].includes(phase);
+  const askToLeave = () => model.setDialog({ kind: 'leave' });
+  useLeaving(underWay, askToLeave);
   return (
-    <div className="floor" data-lost={lost}>
+    <div className="floor" data-lost={lost} data-phase={phase}>
       <header className="floor-top">
         <h1>
-          <span className="unseen">{words.floor} </span>
-          {words.rig(rigView?.letter ?? '')}
+          {rigView && <RigLetter letter={rigView.letter} shape={rigView.shape} size={44} />}
+          <span className="unseen">
+            {words.floor} {words.rig(rigView?.letter ?? '')}
+          </span>
         </h1>
-        <RunningOrder day={state.day} rig={id} />
-        <ScreenSettings mayShowWeight={floor?.weighing !== undefined} />
-        <Link className="button quiet" to={`/${lab}/sessions`}>
+        <RunningOrder day={state.day} rig={id} onChoose={model.acts.askAthlete} />
+        <ScreenSettings lab={lab} onKeys={() => model.setDialog({ kind: 'keys' })} />
+        <Link
+          className="button"
+          to={`/${lab}/day`}
+          onClick={(event) => {
+            if (!underWay) return;
+            event.preventDefault();
+            askToLeave();
+          }}
+        >
           {words.leave}
         </Link>
       </header>
@@ -55,11 +75,12 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
         unsent={model.unsent && words.unsent[model.unsent]}
         onRetry={() => store.link.retry()}
         onDismiss={model.acts.dismiss}
+        onSeenBehind={() => store.forgetBehind()}
       />
       <main className="floor-middle" id="page">
         <section className="floor-paper" aria-label={words.curve.label}>
           <CurvePanel lab={lab} rig={rig} view={view} />
-          <BalanceLine value={balanceOf(now?.left, now?.right)} />
+          <BalanceLine value={balanceOf(now)} />
           {model.question && (
             <QuestionCard
               key={model.question.id}
@@ -70,13 +91,23 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
             />
           )}
         </section>
-        <aside className="floor-side" data-judged={judged}>
-          <PhaseList rig={rig} view={view} restLeft={model.restLeft} />
-          {judged && verdict !== undefined && (
+        <aside className="floor-side" aria-label={words.phases}>
+          <PhaseList phase={phase} />
+          {!(judged && phase === 'verdict') && <NowPanel rig={rig} view={view} restLeft={model.restLeft} />}
+          {phase === 'waiting' && <NextCard model={model} day={state.day !== undefined} lab={lab} />}
+          {phase === 'set-up' && model.entry && (
+            <SetupCard
+              entry={model.entry}
+              onSame={model.acts.sameSetup}
+              onChange={() => model.setDialog({ kind: 'setup' })}
+            />
+          )}
+          {judged && (
             <VerdictPanel
               lab={lab}
               verdict={verdict}
               view={view}
+              mayJudge={store.holdsControls && !lost}
               onJudge={(decision) => model.setDialog({ kind: 'judge', decision, trial: floor?.trial ?? verdict.trial })}
             />
           )}
@@ -84,68 +115,35 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
           <RecordingLight rig={rig} lost={lost} />
         </aside>
       </main>
-      <ActBar rig={rig} state={state} store={store} model={model} sounding={cues.sounding} />
+      <ActBar rig={rig} state={state} store={store} model={model} cues={cues} wake={wake} />
       {cues.flash !== undefined && (
         <div className="cue-flash" data-sound={cues.flash.sound} aria-hidden="true">
-          {cues.flash.sound in words.countWords
-            ? words.countWords[cues.flash.sound as keyof typeof words.countWords]
-            : cues.flash.words}
+          {words.countWords[cues.flash.sound as keyof typeof words.countWords] ?? cues.flash.words}
         </div>
       )}
-      <p className="unseen" role="alert">
-        {rig.cue?.words}
-      </p>
-      <Dialogs model={model} />
+      <Announcer rig={rig} />
+      <FloorDialogs lab={lab} id={id} rig={rig} state={state} holds={store.holdsControls} model={model} />
     </div>
   );
 }
 
-function Dialogs({ model: { dialog, setDialog, acts, entry } }: { model: FloorModel }) {
-  const close = () => setDialog(undefined);
-  const { pain, judge, note } = words;
-  switch (dialog?.kind) {
-    case undefined:
-      return null;
-    case 'keys':
-      return <FloorKeys onClose={close} />;
-    case 'note':
-      return (
-        <TextDialog
-          title={note.title(entry?.person.name ?? '')}
-          label={note.label}
-          yes={note.yes}
-          no={note.no}
-          onYes={acts.keepNote}
-          onClose={close}
-        />
-      );
-    case 'pain':
-      return (
-        <TextDialog
-          title={pain.title}
-          text={dialog.stopped ? `${pain.stopped} ${pain.text}` : pain.text}
-          label={pain.note}
-          yes={pain.yes}
-          no={pain.no}
-          onYes={(text) => {
-            if (acts.send('pain', text === '' ? {} : { note: text })) close();
-          }}
-          onClose={close}
-        />
-      );
-    case 'judge':
-      return (
-        <TextDialog
-          title={judge.title[dialog.decision]}
-          label={judge.reason}
-          yes={judge.yes}
-          no={judge.no}
-          needed={judge.needed}
-          onYes={(text) => {
-            if (acts.send('judge', { decision: dialog.decision, note: text, trial: dialog.trial })) close();
-          }}
-          onClose={close}
-        />
-      );
-  }
+/** Nobody is on the rig: who comes, and why. */
+function NextCard({ model, day, lab }: { model: ReturnType<typeof useFloor>; day: boolean; lab: LabId }) {
+  const { next, due } = model;
+  if (!day)
+    return (
+      <p className="next-card">
+        {words.noDay} <Link to={`/${lab}/day`}>{words.toDays}</Link>
+      </p>
+    );
+  if (next === undefined || due === undefined) return <p className="next-card">{words.act.beginNobody}</p>;
+  return (
+    <section className="next-card">
+      <h2>
+        {words.wallWords.next}: {next.person.name}
+      </h2>
+      <p>{next.next}</p>
+      <p className="soft">{due.words}</p>
+    </section>
+  );
 }

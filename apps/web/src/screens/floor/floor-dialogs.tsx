@@ -1,76 +1,96 @@
-import { useId, useState } from 'react';
+import type { LabId } from '@sthene/contract';
+import { useNavigate } from 'react-router';
+import type { LiveState, RigLive } from '../../live/index.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { liveWords as words } from '../../words/live.ts';
+import { AthleteDialog } from './athlete-dialog.tsx';
+import { KeysDialog } from './keys-dialog.tsx';
+import { NoteDialog } from './note-dialog.tsx';
+import { SetupDialog } from './setup-dialog.tsx';
+import { TextDialog } from './text-dialog.tsx';
+import type { FloorModel } from './use-floor.ts';
 
-interface TextDialogProps {
-  readonly title: string;
-  readonly text?: string;
-  readonly label: string;
-  readonly yes: string;
-  readonly no: string;
-  /** Words shown when the field is left empty; absent: it may be. */
-  readonly needed?: string;
-  readonly onYes: (text: string) => void;
-  readonly onClose: () => void;
+interface FloorDialogsProps {
+  readonly lab: LabId;
+  readonly rig: RigLive;
+  readonly id: string;
+  readonly state: LiveState;
+  readonly holds: boolean;
+  readonly model: FloorModel;
 }
 
-/** One question with one field: pain stop, decision, note. */
-export function TextDialog({ title, text, label, yes, no, needed, onYes, onClose }: TextDialogProps) {
-  const id = useId();
-  const [value, setValue] = useState('');
-  const [missing, setMissing] = useState(false);
-  return (
-    <Dialog title={title} onClose={onClose}>
-      <form
-        className="dialog-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (needed !== undefined && value.trim() === '') setMissing(true);
-          else onYes(value.trim());
-        }}
-      >
-        {text !== undefined && <p>{text}</p>}
-        <label htmlFor={id}>{label}</label>
-        <textarea id={id} value={value} maxLength={500} onChange={(event) => setValue(event.target.value)} />
-        {missing && (
-          <p className="field-error" role="alert">
-            {needed}
-          </p>
-        )}
-        <div className="dialog-acts">
-          <button type="submit" className="button main big">
-            {yes}
-          </button>
-          <button type="button" className="button big" onClick={onClose}>
-            {no}
-          </button>
-        </div>
-      </form>
-    </Dialog>
-  );
-}
-
-/** The keys of the Floor. */
-export function FloorKeys({ onClose }: { onClose: () => void }) {
-  return (
-    <Dialog title={words.keys.title} onClose={onClose}>
-      <table>
-        <tbody>
-          {words.keys.rows.map(([key, text]) => (
-            <tr key={key}>
-              <th scope="row">
-                <kbd>{key}</kbd>
-              </th>
-              <td>{text}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <div className="dialog-acts">
-        <button type="button" className="button" onClick={onClose}>
-          {words.keys.close}
-        </button>
-      </div>
-    </Dialog>
-  );
+/** Whatever lies over the Floor; the page keys of a presenter stop a count or a pull under each of them. */
+export function FloorDialogs({ lab, rig, id, state, holds, model }: FloorDialogsProps) {
+  const { dialog, setDialog, acts, entry } = model;
+  const navigate = useNavigate();
+  const close = () => setDialog(undefined);
+  const { pain, judge, leaving } = words;
+  const phase = rig.floor?.phase;
+  switch (dialog?.kind) {
+    case undefined:
+      return null;
+    case 'keys':
+      return <KeysDialog onClose={close} />;
+    case 'note':
+      return (
+        <NoteDialog who={entry?.person.name ?? ''} before={entry?.notes ?? ''} onKeep={acts.keepNote} onClose={close} />
+      );
+    case 'setup':
+      return entry === undefined ? null : <SetupDialog entry={entry} onKeep={acts.keepSetup} onClose={close} />;
+    case 'athlete':
+      return state.day === undefined ? null : (
+        <AthleteDialog
+          lab={lab}
+          day={state.day}
+          rig={id}
+          here={rig.floor?.turn?.entry}
+          verdict={phase === 'verdict' || phase === 'rest' ? rig.verdict : undefined}
+          mayCall={holds && phase !== 'cue' && phase !== 'pull'}
+          onCall={(chosen) => acts.send('begin', { entry: chosen })}
+          onClose={close}
+        />
+      );
+    case 'leave':
+      return (
+        <Dialog title={leaving.title} onClose={close}>
+          <p>{leaving.text}</p>
+          <div className="dialog-acts">
+            <button type="button" className="button main big" onClick={close}>
+              {leaving.stay}
+            </button>
+            <button type="button" className="button big" onClick={() => navigate(`/${lab}/day`)}>
+              {leaving.leave}
+            </button>
+          </div>
+        </Dialog>
+      );
+    case 'pain':
+      return (
+        <TextDialog
+          title={pain.title}
+          text={dialog.stopped ? `${pain.stopped} ${pain.text}` : pain.text}
+          label={pain.note}
+          yes={pain.yes}
+          no={pain.no}
+          onYes={(text) => {
+            if (acts.send('pain', text === '' ? {} : { note: text })) close();
+          }}
+          onClose={close}
+        />
+      );
+    case 'judge':
+      return (
+        <TextDialog
+          title={judge.title[dialog.decision]}
+          label={judge.reason}
+          yes={judge.yes}
+          no={judge.no}
+          needed={judge.needed}
+          onYes={(text) => {
+            if (acts.send('judge', { decision: dialog.decision, note: text, trial: dialog.trial })) close();
+          }}
+          onClose={close}
+        />
+      );
+  }
 }

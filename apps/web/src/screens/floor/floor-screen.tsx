@@ -47,7 +47,7 @@ function Floor({ lab, rig: asked }: { lab: LabId; rig: string }) {
       <p className="soft" role="status">
         {missing ? words.noRig.text : state.link === 'lost' ? words.link.retrying : ''}
       </p>
-      <Link to={`/${lab}/sessions`}>{words.leave}</Link>
+      <Link to={`/${lab}/day`}>{words.leave}</Link>
     </main>
   );
 }

@@ -2,10 +2,11 @@ import type { CommandKind, LivePhase, RigFloor } from '@sthene/contract';
 import { livePhase } from '@sthene/contract';
 import { describe, expect, it } from 'vitest';
 import { roughMeasure } from '../../curve/scene.ts';
-import { type ActsInput, mainAct, otherActs, tooSoon } from './acts.ts';
+import { type ActsInput, cueArmed, mainAct, otherActs, tooSoon } from './acts.ts';
+import { actOf, keysFrom, keysText, usualKeys, withKey, withoutKey } from './keys.ts';
 import { liveScene } from './live-scene.ts';
 import { axisOf, balanceOf, clockText, forceText, forceView, shortForce } from './numbers.ts';
-import { floorKey } from './use-floor-keys.ts';
+import { floorKey, type KeyMoment } from './use-floor-keys.ts';
 
 const person = { id: 'p', name: 'Ines Okoro', code: 'FW-07' };
 const floorIn = (phase: LivePhase, change: Partial<RigFloor> = {}): RigFloor => ({
@@ -18,6 +19,7 @@ const floorIn = (phase: LivePhase, change: Partial<RigFloor> = {}): RigFloor => 
   guided: true,
   armed: false,
   held: false,
+  forces: 'total',
   now: { code: '', words: '' },
   scale: { low: 0, high: 3500 },
   ...change,
@@ -54,8 +56,14 @@ describe('mainAct', () => {
     expect(mainAct(input('rest', { restLeft: 12 })).kind).toBeUndefined();
     expect(mainAct(input('waiting', { nextName: undefined })).kind).toBeUndefined();
     expect(mainAct(input('ready', {}, { held: true })).kind).toBe('resume');
-    expect(mainAct(input('ready', {}, { guided: false })).kind).toBeUndefined();
-    expect(mainAct(input('ready', {}, { guided: false, armed: true })).kind).toBe('cue');
+  });
+  it('arms a hands-free turn, and is there to stop its cue from then on', () => {
+    expect(mainAct(input('ready', {}, { guided: false })).kind).toBe('arm');
+    expect(mainAct(input('ready', {}, { guided: false, armed: true })).kind).toBe('abort');
+    expect(cueArmed(floorIn('ready', { guided: false, armed: true }))).toBe(true);
+    expect(cueArmed(floorIn('ready', { armed: true }))).toBe(false);
+    expect(cueArmed(floorIn('set-up', { guided: false, armed: true }))).toBe(false);
+    expect(cueArmed(floorIn('cue', { guided: false, armed: true, held: true }))).toBe(false);
   });
 });
 
@@ -65,14 +73,22 @@ describe('otherActs', () => {
     expect(kindsOf(input('set-up'))).toEqual(['zero', 'skip']);
     expect(kindsOf(input('zero'))).toEqual(['zero']);
     expect(kindsOf(input('pull'))).toEqual([]);
+    expect(kindsOf(input('verdict'))).toEqual(['begin']);
     expect(kindsOf(input('rest', { restLeft: 5 }))).toEqual(['skip', 'begin']);
     expect(kindsOf(input('rest', { nextName: undefined }))).toEqual([]);
     expect(kindsOf(input('waiting'))).toEqual([]);
     expect(kindsOf(input('set-up', {}, { held: true }))).toEqual([]);
   });
   it('takes the second of two quick presses for a bounce', () => {
-    expect(tooSoon(1000, 1499)).toBe(true);
-    expect(tooSoon(1000, 1500)).toBe(false);
+    const never = Number.NEGATIVE_INFINITY;
+    expect(tooSoon('advance', { phaseAt: 1000, pressedAt: never }, 1499)).toBe(true);
+    expect(tooSoon('advance', { phaseAt: 1000, pressedAt: never }, 1500)).toBe(false);
+    expect(tooSoon('advance', { phaseAt: 0, pressedAt: 1000 }, 1400)).toBe(true);
+  });
+  it('lets a stop through at once where the phase began by itself', () => {
+    const never = Number.NEGATIVE_INFINITY;
+    expect(tooSoon('abort', { phaseAt: 1000, pressedAt: never }, 1001)).toBe(false);
+    expect(tooSoon('abort', { phaseAt: 1000, pressedAt: 1000 }, 1300)).toBe(true);
   });
 });
 
@@ -89,7 +105,7 @@ describe('body weight', () => {
     expect(forceText(2868, forceView(floorIn('ready', { weighing }), true))).toBe('2868\u00a0N');
   });
   it('is not on the axis, nor readable from the curve of someone who stepped off', () => {
-    expect(axisOf(floorIn('ready', { weighing }), above)).toEqual([-250, 3000]);
+    expect(axisOf(floorIn('ready', { weighing }), above)).toEqual([-150, 3000]);
     const texts = (phase: LivePhase) => {
       const floor = floorIn(phase);
       const view = forceView(floor, false);
@@ -109,6 +125,13 @@ describe('body weight', () => {
     expect(texts('stand-still').filter((text) => /\d/.test(text))).toEqual([]);
     expect(texts('pull')).toContain('1000');
   });
+  it('cannot be shown by any switch where the station keeps it', () => {
+    const told = floorIn('ready', { forces: 'above', weighing: { progress: 1, done: true } });
+    for (const allowed of [true, false]) {
+      expect(forceView(told, allowed)).toEqual({ mode: 'above', less: 0 });
+      expect(forceView(floorIn('stand-still', { forces: 'hidden' }), allowed).mode).toBe('hidden');
+    }
+  });
   it('is no secret in tests that do not weigh', () => {
     expect(forceText(900, forceView(floorIn('pull'), false))).toBe('900\u00a0N');
   });
@@ -116,9 +139,10 @@ describe('body weight', () => {
 
 describe('numbers', () => {
   it('signs the balance by side and leaves it out without load', () => {
-    expect(balanceOf(490, 510)).toBeCloseTo(2, 9);
-    expect(balanceOf(40, 50)).toBeUndefined();
-    expect(balanceOf(undefined, 500)).toBeUndefined();
+    expect(balanceOf({ left: 490, right: 510 })).toBeCloseTo(2, 9);
+    expect(balanceOf({ left: 40, right: 50 })).toBeUndefined();
+    expect(balanceOf({ right: 500 })).toBeUndefined();
+    expect(balanceOf({ shareRight: 51 })).toBeCloseTo(2, 9);
   });
   it('counts down to zero and not below', () => {
     expect([179.2, 60, 0.4, -3].map(clockText)).toEqual(['3:00', '1:00', '0:01', '0:00']);
@@ -134,19 +158,60 @@ describe('floorKey', () => {
     altKey: false,
     ...change,
   });
+  const at = (focus: KeyMoment['focus'], change: Partial<KeyMoment> = {}): KeyMoment => ({
+    focus,
+    lettersOn: true,
+    keys: usualKeys,
+    cueArmed: false,
+    running: false,
+    ...change,
+  });
   it('takes what a keyboard and a presenter send', () => {
-    expect(floorKey(key(' '), 'page', true)).toBe('main');
-    expect(floorKey(key('PageDown'), 'control', true)).toBe('main');
-    expect(floorKey(key('Escape'), 'control', true)).toBe('stop');
-    expect(floorKey(key('H'), 'page', true)).toEqual({ letter: 'h' });
+    expect(floorKey(key(' '), at('page'))).toBe('main');
+    expect(floorKey(key('PageDown'), at('control'))).toBe('main');
+    expect(floorKey(key('PageUp'), at('control'))).toBe('stop');
+    expect(floorKey(key('.'), at('page'))).toBe('blank');
+    expect(floorKey(key('Escape'), at('control'))).toBe('stop');
+    expect(floorKey(key('H'), at('page'))).toBe('hold');
   });
   it('leaves Space to a focused button, keys to fields and dialogs, and ignores a key held down', () => {
-    expect(floorKey(key(' '), 'control', true)).toBeUndefined();
-    expect(floorKey(key(' '), 'typing', true)).toBeUndefined();
-    expect(floorKey(key('PageDown'), 'dialog', true)).toBeUndefined();
-    expect(floorKey(key('Escape'), 'dialog', true)).toBeUndefined();
-    expect(floorKey(key(' ', { repeat: true }), 'page', true)).toBeUndefined();
-    expect(floorKey(key('h'), 'page', false)).toBeUndefined();
-    expect(floorKey(key('p', { ctrlKey: true }), 'page', true)).toBeUndefined();
+    expect(floorKey(key(' '), at('control'))).toBeUndefined();
+    expect(floorKey(key(' '), at('typing'))).toBeUndefined();
+    expect(floorKey(key('PageDown'), at('dialog'))).toBeUndefined();
+    expect(floorKey(key('Escape'), at('dialog'))).toBeUndefined();
+    expect(floorKey(key(' ', { repeat: true }), at('page'))).toBeUndefined();
+    expect(floorKey(key('h'), at('page', { lettersOn: false }))).toBeUndefined();
+    expect(floorKey(key('.'), at('page', { lettersOn: false }))).toBe('blank');
+    expect(floorKey(key('p', { ctrlKey: true }), at('page'))).toBeUndefined();
+  });
+  it('stops a cue that sounds by itself with every key of a presenter, whatever else the key does', () => {
+    const armed = at('page', { cueArmed: true });
+    for (const name of ['PageDown', 'PageUp', ' ', 'b', 'B', '.', 'F5', 'ArrowRight', 'Escape', 'Enter'])
+      expect(floorKey(key(name), armed), name).toBe('stop');
+    expect(floorKey(key('n'), armed)).toBe('note');
+    expect(floorKey(key('PageDown'), at('dialog', { cueArmed: true }))).toBe('stop');
+  });
+  it('stops a count or a pull with the page keys under a dialog and in a field too', () => {
+    for (const focus of ['dialog', 'typing'] as const)
+      expect(floorKey(key('PageUp'), at(focus, { running: true }))).toBe('stop');
+  });
+});
+
+describe('the keys of a device', () => {
+  it('are changed one by one, and one that is taken says by what', () => {
+    expect(withKey(usualKeys, 'main', 'PageUp')).toEqual({ clash: 'stop' });
+    const more = withKey(usualKeys, 'main', 'ArrowRight');
+    expect(more).toMatchObject({ main: [' ', 'PageDown', 'ArrowRight'] });
+    if ('clash' in more) throw new Error('the arrow is free');
+    expect(actOf(more, 'ArrowRight')).toBe('main');
+    expect(keysFrom(keysText(withoutKey(more, 'main', 'PageDown'))).main).toEqual([' ', 'ArrowRight']);
+  });
+  it('always keep Escape for stopping', () => {
+    expect(withoutKey(usualKeys, 'stop', 'Escape').stop).toContain('Escape');
+    expect(keysFrom('{"stop":[],"main":["Escape"," "]}')).toMatchObject({ stop: ['Escape'], main: [' '] });
+  });
+  it('come back as usual where what was kept cannot be read, and a key of two acts belongs to the first', () => {
+    expect(keysFrom('not json')).toEqual(usualKeys);
+    expect(keysFrom('{"main":["x"],"hold":["x"]}')).toMatchObject({ main: ['x'], hold: [] });
   });
 });

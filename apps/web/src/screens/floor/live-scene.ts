@@ -3,8 +3,8 @@ import { type PlotBox, paperGrid } from '../../curve/grid.ts';
 import { linear, type Scale } from '../../curve/scale.ts';
 import type { Mark, Measure, Scene } from '../../curve/scene.ts';
 import { endOf, type Trace } from '../../live/index.ts';
-import { numberText } from '../../number/format.ts';
 import { liveWords } from '../../words/live.ts';
+import { bandMark, bestMark } from './level-marks.ts';
 import type { ForceView } from './numbers.ts';
 
 /** Seconds across the paper. */
@@ -28,7 +28,7 @@ export function liveScene({ width, height, trace, floor, view, axis, measure }: 
   const titles = { x: liveWords.seconds, y: liveWords.axis[view.mode] };
   const grid = paperGrid(box, x, y, titles, measure);
   const inside: Mark[] = [];
-  if (floor !== undefined && view.mode !== 'hidden') inside.push(...bandsAndLines(floor, view, box, x, y));
+  if (floor !== undefined && view.mode !== 'hidden') inside.push(...bandsAndLines(floor, view, box, y));
   if (trace !== undefined) inside.push(...penLine(trace, view, x, y));
   return {
     width,
@@ -51,48 +51,15 @@ export function liveScene({ width, height, trace, floor, view, axis, measure }: 
 const isForceNumber = (mark: Mark, box: PlotBox): boolean =>
   mark.kind === 'text' && mark.face === 'mono' && mark.x < box.left;
 
-function bandsAndLines(floor: RigFloor, { less }: ForceView, box: PlotBox, x: Scale, y: Scale): Mark[] {
-  const marks: Mark[] = [];
-  const band = (low: number, high: number, fill: 'band' | 'band-pen', words: string): void => {
-    const [top, bottom] = [y.at(high - less), y.at(low - less)];
-    marks.push({
-      kind: 'rect',
-      x: box.left,
-      y: top,
-      width: box.right - box.left,
-      height: Math.max(2, bottom - top),
-      fill,
-    });
-    marks.push(label(box.left + 8, bottom + 15, words, 'ink-soft'));
-  };
+function bandsAndLines(floor: RigFloor, view: ForceView, box: PlotBox, y: Scale): Mark[] {
   const { tension, target, best, phase, turn } = floor;
-  if (tension && (phase === 'set-up' || phase === 'ready' || phase === 'cue'))
-    band(tension.low, tension.high, 'band', liveWords.tension);
-  if (target) band(target.low, target.high, 'band-pen', liveWords.target);
-  if (best !== undefined && turn?.effort.kind !== 'submaximal') {
-    const at = y.at(best - less);
-    marks.push({
-      kind: 'lines',
-      at: [x.range[0], at, x.range[1], at],
-      stroke: { ink: 'pen', width: 2, dash: [10, 6] },
-    });
-    marks.push(label(box.left + 8, at - 7, liveWords.best(numberText(best - less, 0)), 'pen'));
-  }
-  return marks;
+  const before = phase === 'set-up' || phase === 'ready' || phase === 'cue';
+  return [
+    ...(tension && before ? bandMark(tension, view, box, y, 'band', liveWords.tension) : []),
+    ...(target ? bandMark(target, view, box, y, 'band-pen', liveWords.target) : []),
+    ...(best !== undefined && turn?.effort.kind !== 'submaximal' ? bestMark(best, view, box, y) : []),
+  ];
 }
-
-const label = (x: number, y: number, text: string, ink: 'pen' | 'ink-soft' | 'ink'): Mark => ({
-  kind: 'text',
-  x,
-  y,
-  text,
-  anchor: 'start',
-  ink,
-  size: 14,
-  weight: 600,
-  face: 'sans',
-  halo: true,
-});
 
 /** The total as a line through the extremes of each bucket, and the pen's point. */
 function penLine(trace: Trace, { less }: ForceView, x: Scale, y: Scale): Mark[] {

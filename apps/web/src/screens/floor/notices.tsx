@@ -1,5 +1,8 @@
+import { useState } from 'react';
 import type { LiveState } from '../../live/index.ts';
+import { numberText } from '../../number/format.ts';
 import { liveWords as words } from '../../words/live.ts';
+import { useLowBattery } from './use-battery.ts';
 
 export interface NoticesProps {
   readonly state: LiveState;
@@ -7,55 +10,91 @@ export interface NoticesProps {
   readonly unsent: string | undefined;
   readonly onRetry: () => void;
   readonly onDismiss: () => void;
+  readonly onSeenBehind: () => void;
 }
 
-/** What is not as it should be, most urgent first: no link, alarms, and what was not done. */
-export function Notices({ state, rig, unsent, onRetry, onDismiss }: NoticesProps) {
-  const { link, alerts, refused } = state;
-  const shown = alerts.filter((one) => one.rig === undefined || one.rig === rig);
+/** Notices of the station that are shown at once; the newest and gravest first. */
+const mostShown = 2;
+const graveness = { alarm: 0, warning: 1, note: 2 } as const;
+
+/** What is not as it should be, most urgent first: no link, alarms, what was not done, and what this device misses. */
+export function Notices({ state, rig, unsent, onRetry, onDismiss, onSeenBehind }: NoticesProps) {
+  const { link, alerts, refused, behind } = state;
+  // What a person has seen is laid aside until the same happens again.
+  const [seen, setSeen] = useState<Readonly<Record<string, number>>>({});
+  const battery = useLowBattery();
+  const shown = alerts
+    .filter((one) => (one.rig === undefined || one.rig === rig) && (seen[one.id] ?? 0) < one.count)
+    .reverse()
+    .sort((a, b) => graveness[a.severity] - graveness[b.severity]);
   const said =
     unsent ?? (refused && (refused.code === 'no-answer' ? words.noAnswer : `${refused.words} ${refused.next}`));
   return (
     <div className="floor-notices">
       <div role="alert">
         {link === 'lost' && (
-          <p className="notice" data-severity="alarm">
-            <span>
-              <b>{words.link.lost}.</b> {words.link.lostText}
-            </span>
-            <button type="button" className="button" onClick={onRetry}>
-              {words.link.retry}
-            </button>
-          </p>
+          <Notice
+            severity="alarm"
+            title={words.link.lost}
+            text={words.link.lostText}
+            act={words.link.retry}
+            onAct={onRetry}
+          />
         )}
         {link === 'other-version' && (
-          <p className="notice" data-severity="alarm">
-            <span>
-              <b>{words.link.other}.</b> {words.link.otherText}
-            </span>
-            <button type="button" className="button" onClick={() => location.reload()}>
-              {words.link.reload}
-            </button>
-          </p>
+          <Notice
+            severity="alarm"
+            title={words.link.other}
+            text={words.link.otherText}
+            act={words.link.reload}
+            onAct={() => location.reload()}
+          />
         )}
         {said !== undefined && said !== '' && (
-          <p className="notice" data-severity="warning">
-            <span>{said}</span>
-            <button type="button" className="button" onClick={onDismiss}>
-              {words.dismiss}
-            </button>
-          </p>
+          <Notice severity="warning" text={said} act={words.dismiss} onAct={onDismiss} />
         )}
       </div>
       <div role="status">
-        {shown.slice(-2).map((one) => (
-          <p key={one.id} className="notice" data-severity={one.severity}>
-            <span>
-              <b>{words.alert[one.severity]}.</b> {one.words} {one.next}
-            </span>
-          </p>
+        {shown.slice(0, mostShown).map(({ id, severity, words: text, next, count }) => (
+          <Notice
+            key={id}
+            severity={severity}
+            title={words.alert[severity]}
+            text={`${text} ${next}`}
+            act={words.seen}
+            onAct={() => setSeen({ ...seen, [id]: count })}
+          />
         ))}
+        {shown.length > mostShown && <p className="small soft">{words.moreAlerts(shown.length - mostShown)}</p>}
+        {behind !== undefined && (
+          <Notice severity="note" text={words.behind(behind.skipped)} act={words.seen} onAct={onSeenBehind} />
+        )}
+        {battery !== undefined && <Notice severity="warning" text={words.lowBattery(numberText(100 * battery, 0))} />}
       </div>
     </div>
+  );
+}
+
+interface NoticeProps {
+  readonly severity: 'alarm' | 'warning' | 'note';
+  readonly title?: string;
+  readonly text: string;
+  readonly act?: string;
+  readonly onAct?: () => void;
+}
+
+function Notice({ severity, title, text, act, onAct }: NoticeProps) {
+  return (
+    <p className="notice" data-severity={severity}>
+      <span>
+        {title !== undefined && <b>{title}. </b>}
+        {text}
+      </span>
+      {act !== undefined && (
+        <button type="button" className="button" onClick={onAct}>
+          {act}
+        </button>
+      )}
+    </p>
   );
 }

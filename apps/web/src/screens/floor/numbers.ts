@@ -1,4 +1,5 @@
 import type { RigFloor } from '@sthene/contract';
+import type { Now } from '../../live/index.ts';
 import { numberText, signedText } from '../../number/format.ts';
 import { liveWords } from '../../words/live.ts';
 
@@ -21,6 +22,9 @@ export interface ForceView {
 /** @param allowed whether body weight may be seen on this screen */
 export function forceView(floor: RigFloor | undefined, allowed: boolean): ForceView {
   const weight = floor?.weighing?.bodyWeight;
+  // What the station keeps to itself no switch can show.
+  if (floor?.forces === 'hidden') return { mode: 'hidden', less: 0 };
+  if (floor?.forces === 'above') return { mode: 'above', less: 0 };
   if (allowed) return { mode: 'total', less: 0 };
   if (weight !== undefined) return { mode: 'above', less: weight };
   // Whoever stands on the plates now stands there with the whole weight. Tests without weighing have no such phase.
@@ -28,8 +32,8 @@ export function forceView(floor: RigFloor | undefined, allowed: boolean): ForceV
   return { mode: weighed ? 'hidden' : 'total', less: 0 };
 }
 
-/** How far under standing a force is still told, N; the axis ends there too. */
-const offBy = 250;
+/** How far under standing a force is still told, N; the axis ends there too. The station tells no more of a hidden weight. */
+const offBy = 150;
 
 /** A force in words of that view; undefined where it must not be told. */
 export function forceText(value: number | undefined, { mode, less }: ForceView): string | undefined {
@@ -55,7 +59,10 @@ export function axisOf(floor: RigFloor | undefined, { mode, less }: ForceView): 
 }
 
 /** Signed share of right over left, %; undefined with too little on the plates to mean anything. */
-export function balanceOf(left: number | undefined, right: number | undefined): number | undefined {
-  if (left === undefined || right === undefined || left + right < 100) return undefined;
-  return (100 * (right - left)) / (left + right);
+export function balanceOf(now: Pick<Now, 'left' | 'right' | 'shareRight'> | undefined): number | undefined {
+  if (now === undefined) return undefined;
+  const { left, right, shareRight } = now;
+  // Where the sides are not told, their share is.
+  if (left === undefined || right === undefined) return shareRight === undefined ? undefined : 2 * shareRight - 100;
+  return left + right < 100 ? undefined : (100 * (right - left)) / (left + right);
 }

@@ -26,12 +26,19 @@ export function RecordingLight({ rig, lost }: { rig: RigLive; lost: boolean }) {
       <span>
         {confirmed === undefined ? say.unknown : confirmed.recording ? (late ? say.late : say.running) : say.idle}
         {confirmed !== undefined && view !== undefined && (
-          <> &middot; {say.safe(clockText(confirmed.samples / view.rate.promised))}</>
+          <> &middot; {say.safe(clockText(confirmed.samples / view.rate.promised), bytesText(confirmed.bytes))}</>
         )}
         {age !== undefined && <> &middot; {say.age(numberText(age, 1))}</>}
-        {rate !== undefined && <> &middot; {words.rate(numberText(rate, 1))}</>}
+        {rate !== undefined && <> &middot; {words.rate(numberText(rate, 0))}</>}
         {view !== undefined && <> &middot; {view.counts.gaps === 0 ? words.noGaps : words.gaps(view.counts.gaps)}</>}
       </span>
     </p>
   );
+}
+
+/** Bytes in the unit that needs the fewest digits. */
+function bytesText(bytes: number): string {
+  const { units } = words.recording;
+  const step = bytes < 1e6 ? 0 : bytes < 1e9 ? 1 : 2;
+  return `${numberText(bytes / 1000 ** (step + 1), step === 0 ? 0 : 1)}\u00a0${units[step]}`;
 }

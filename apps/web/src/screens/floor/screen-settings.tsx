@@ -1,7 +1,13 @@
+import { call, type FloorSettings, type LabId, liveRoutes } from '@sthene/contract';
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { useId } from 'react';
 import type { PreferenceName } from '../../data/preferences.ts';
+import { base, fetcher } from '../../data/station.ts';
 import { usePreference } from '../../data/use-preference.ts';
+import { offlineVoice } from '../../live/index.ts';
 import { Menu } from '../../parts/menu.tsx';
 import { liveWords as words } from '../../words/live.ts';
+import { floorSigner } from './use-entry-acts.ts';
 
 /** A switch kept in this browser. */
 export function useSwitch(name: PreferenceName, usual: boolean): [boolean, (on: boolean) => void] {
@@ -9,22 +15,72 @@ export function useSwitch(name: PreferenceName, usual: boolean): [boolean, (on: 
   return [value === undefined ? usual : value === 'on', (on) => keep(on ? 'on' : 'off')];
 }
 
-/** Sound, voice, flash, body weight and letter keys of this screen. */
-export function ScreenSettings({ mayShowWeight }: { mayShowWeight: boolean }) {
+/** Tone, voice, flash and keys of this screen, and whose body weight the lab lets it show. */
+export function ScreenSettings({ lab, onKeys }: { lab: LabId; onKeys: () => void }) {
   const { settings } = words;
   return (
-    <Menu label={settings.title} face={settings.title} align="end">
-      {() => (
-        <fieldset className="menu-form">
-          <legend>{settings.title}</legend>
-          <Switch name="cue-sound" usual words={settings.sound} />
-          <Switch name="cue-voice" words={settings.voice} />
-          <Switch name="cue-flash" usual words={settings.flash} />
-          <Switch name="letter-keys" usual words={settings.letters} />
-          {mayShowWeight && <Switch name="show-weight" words={settings.weight} />}
-        </fieldset>
+    <Menu label={settings.title} face={settings.title} align="end" className="button">
+      {(close) => (
+        <div className="menu-form">
+          <fieldset>
+            <legend>{settings.cue}</legend>
+            <Switch name="cue-sound" usual words={settings.sound} />
+            <Switch name="cue-voice" words={settings.voice} />
+            {offlineVoice() === undefined && <p className="small soft">{settings.noVoice}</p>}
+            <Switch name="cue-flash" usual words={settings.flash} />
+          </fieldset>
+          <fieldset>
+            <legend>{settings.weightTitle}</legend>
+            <WeightRule lab={lab} />
+            <Switch name="show-weight" words={settings.weight} />
+          </fieldset>
+          <button
+            type="button"
+            className="button"
+            onClick={() => {
+              close();
+              onKeys();
+            }}
+          >
+            {settings.keys}
+          </button>
+        </div>
       )}
     </Menu>
+  );
+}
+
+/** The lab's own decision, for every device; what it does not allow never leaves the station. */
+function WeightRule({ lab }: { lab: LabId }) {
+  const { settings } = words;
+  const id = useId();
+  const client = useQueryClient();
+  const queryKey = ['floor-settings', lab];
+  const rule = useQuery({
+    queryKey,
+    queryFn: () => call(fetcher, base, liveRoutes.floorSettings, { params: { lab } }),
+  });
+  const change = useMutation({
+    mutationFn: (bodyWeight: FloorSettings['bodyWeight']) =>
+      call(fetcher, base, liveRoutes.changeFloorSettings, { params: { lab }, body: { bodyWeight, by: floorSigner() } }),
+    onSuccess: (kept) => client.setQueryData(queryKey, kept),
+  });
+  return (
+    <div className="menu-choice">
+      <label htmlFor={id}>{settings.weightOf}</label>
+      <select
+        id={id}
+        value={rule.data?.bodyWeight ?? ''}
+        disabled={rule.data === undefined}
+        onChange={(event) => change.mutate(event.target.value as FloorSettings['bodyWeight'])}
+      >
+        {(['nobody', 'adults', 'everyone'] as const).map((one) => (
+          <option key={one} value={one}>
+            {settings.weightRule[one]}
+          </option>
+        ))}
+      </select>
+    </div>
   );
 }
 

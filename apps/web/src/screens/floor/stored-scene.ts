@@ -2,56 +2,102 @@ import type { Curve, LiveVerdict } from '@sthene/contract';
 import { paperGrid } from '../../curve/grid.ts';
 import { linear } from '../../curve/scale.ts';
 import type { Mark, Measure, Scene } from '../../curve/scene.ts';
+import type { Trace } from '../../live/index.ts';
 import { liveWords } from '../../words/live.ts';
+import { evidenceMarks } from './evidence-marks.ts';
+import { bandMark, bestMark } from './level-marks.ts';
 import type { ForceView } from './numbers.ts';
 
-export interface StoredSceneInput {
+export interface JudgedSceneInput {
   readonly width: number;
   readonly height: number;
-  readonly curve: Curve;
   readonly evidence: LiveVerdict['evidence'];
+  /** The band a submaximal effort aimed at, as it is told. */
+  readonly band: { readonly low: number; readonly high: number } | undefined;
+  /** The athlete's own best before this effort, as it is told. */
+  readonly best: number | undefined;
   readonly view: ForceView;
   readonly axis: readonly [number, number];
   readonly measure: Measure;
 }
 
+/** A point of a judged effort: seconds of its recording, and force before it is told. */
+interface Point {
+  readonly time: number;
+  readonly force: number;
+}
+
 /** The stored effort with the evidence of its verdict: where it began, peaked and ended. */
-export function storedScene({ width, height, curve, evidence, view, axis, measure }: StoredSceneInput): Scene {
+export function storedScene(input: JudgedSceneInput & { readonly curve: Curve }): Scene {
+  const { curve, width } = input;
   const total = curve.values[curve.series.findIndex(({ of }) => of === 'total')];
   const { sampleRate, samples } = curve;
+  const { first, last } = windowOf(input.evidence, sampleRate, samples);
+  const points: Point[] = [];
+  // Smallest and largest of each step, so that a peak never vanishes between two columns.
+  const step = Math.max(1, Math.floor((last - first) / width));
+  for (let i = Math.floor(first); total !== undefined && i <= last; i += step) {
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (let j = i; j < Math.min(i + step, samples); j++) {
+      const force = total[j];
+      if (force === undefined || Number.isNaN(force)) continue;
+      low = Math.min(low, force);
+      high = Math.max(high, force);
+    }
+    if (high >= low) points.push({ time: i / sampleRate, force: low }, { time: i / sampleRate, force: high });
+  }
+  return judgedScene(input, points, sampleRate, samples, (index) => total?.[Math.round(index)]);
+}
+
+/** The same from the live curve, where the stored one stays with the station. */
+export function keptScene(input: JudgedSceneInput & { readonly trace: Trace }): Scene {
+  const { trace, evidence } = input;
+  const { rate, bucket, low, high } = trace;
+  const timeOf = (i: number) => (trace.first + (i + 0.5) * bucket - evidence.from) / rate;
+  const points = low.flatMap((least, i): Point[] => {
+    const most = high[i];
+    if (typeof least !== 'number' || typeof most !== 'number') return [];
+    return [
+      { time: timeOf(i), force: least },
+      { time: timeOf(i), force: most },
+    ];
+  });
+  const forceAt = (index: number) => high[Math.floor((index + evidence.from - trace.first) / bucket)] ?? undefined;
+  return judgedScene(input, points, rate, evidence.span.end, forceAt);
+}
+
+function windowOf({ onset, end }: LiveVerdict['evidence'], rate: number, samples: number) {
+  return { first: Math.max(0, (onset ?? 0) - 1.5 * rate), last: Math.min(samples - 1, (end ?? samples) + 0.8 * rate) };
+}
+
+function judgedScene(
+  { width, height, evidence, band, best, view, axis, measure }: JudgedSceneInput,
+  curve: readonly Point[],
+  rate: number,
+  samples: number,
+  forceAt: (index: number) => number | undefined,
+): Scene {
   const box = { left: 62, top: 30, right: width - 12, bottom: height - 26 };
-  const first = Math.max(0, (evidence.onset ?? 0) - 1.5 * sampleRate);
-  const last = Math.min(samples - 1, (evidence.end ?? samples) + 0.8 * sampleRate);
-  const x = linear([first / sampleRate, last / sampleRate], [box.left, box.right]);
+  const { first, last } = windowOf(evidence, rate, samples);
+  const x = linear([first / rate, last / rate], [box.left, box.right]);
   const y = linear(axis, [box.bottom, box.top]);
   const marks: Mark[] = paperGrid(box, x, y, { x: liveWords.seconds, y: liveWords.axis[view.mode] }, measure);
-  if (total === undefined) return { width, height, marks };
-  const points: number[] = [];
-  const step = Math.max(1, Math.floor((last - first) / (2 * width)));
-  for (let i = Math.floor(first); i <= last; i += step) {
-    const force = total[i];
-    if (force !== undefined && !Number.isNaN(force)) points.push(x.at(i / sampleRate), y.at(force - view.less));
-  }
-  marks.push({ kind: 'path', points, stroke: { ink: 'ink', width: 2.4 } });
-  for (const which of ['onset', 'peak', 'end'] as const) {
-    const at = evidence[which];
-    if (at === undefined) continue;
-    const px = x.at(at / sampleRate);
-    const py = y.at((total[Math.round(at)] ?? 0) - view.less);
-    marks.push({ kind: 'lines', at: [px, box.top, px, box.bottom], stroke: { ink: 'pen', width: 1.5, dash: [4, 4] } });
-    marks.push({ kind: 'dot', x: px, y: py, radius: 5, fill: 'panel', stroke: { ink: 'pen', width: 2 } });
-    marks.push({
-      kind: 'text',
-      x: px + 6,
-      y: box.bottom - 10,
-      text: liveWords[which],
-      anchor: 'start',
-      ink: 'pen',
-      size: 14,
-      weight: 650,
-      face: 'sans',
-      halo: true,
+  const inside: Mark[] = [];
+  if (band !== undefined) inside.push(...bandMark(band, view, box, y, 'band-pen', liveWords.target));
+  if (best !== undefined) inside.push(...bestMark(best, view, box, y));
+  const shown = curve.filter(({ time }) => time >= first / rate && time <= last / rate);
+  if (shown.length > 1)
+    inside.push({
+      kind: 'path',
+      points: shown.flatMap(({ time, force }) => [x.at(time), y.at(force - view.less)]),
+      stroke: { ink: 'ink', width: 2.4 },
     });
-  }
-  return { width, height, marks };
+  inside.push(
+    ...evidenceMarks(evidence, box, (index) => {
+      const force = forceAt(index);
+      return force === undefined ? undefined : { x: x.at(index / rate), y: y.at(force - view.less) };
+    }),
+  );
+  const clip = { x: box.left, y: box.top - 12, width: box.right - box.left, height: box.bottom - box.top + 12 };
+  return { width, height, marks: [...marks, { kind: 'clip', ...clip, marks: inside }] };
 }

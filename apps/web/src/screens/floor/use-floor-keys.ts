@@ -1,42 +1,58 @@
 import { useEffect, useRef } from 'react';
 import { readPreference } from '../../data/preferences.ts';
+import { actOf, isPresenterKey, type KeyAct, type KeyMap, keysFrom } from './keys.ts';
 
-export interface FloorKeys {
-  readonly main: () => void;
-  readonly stop: () => void;
-  readonly letters: Readonly<Record<string, () => void>>;
+export type FloorFocus = 'page' | 'control' | 'typing' | 'dialog';
+
+/** What decides about a key besides the key. */
+export interface KeyMoment {
+  readonly focus: FloorFocus;
+  readonly lettersOn: boolean;
+  readonly keys: KeyMap;
+  /** A cue would sound by itself: any key of a presenter stops it. */
+  readonly cueArmed: boolean;
+  /** A count or a pull goes on. */
+  readonly running: boolean;
 }
 
 /** What a key press means on the Floor; undefined when it is somebody else's. */
 export function floorKey(
   event: Pick<KeyboardEvent, 'key' | 'repeat' | 'ctrlKey' | 'metaKey' | 'altKey'>,
-  focus: 'page' | 'control' | 'typing' | 'dialog',
-  lettersOn: boolean,
-): 'main' | 'stop' | { readonly letter: string } | undefined {
+  { focus, lettersOn, keys, cueArmed, running }: KeyMoment,
+): KeyAct | undefined {
   const { key, repeat, ctrlKey, metaKey, altKey } = event;
   if (ctrlKey || metaKey || altKey) return undefined;
+  const act = actOf(keys, key);
   // Stopping works from everywhere but a dialog, which Escape closes; the dialog's own opening has already stopped.
   if (key === 'Escape') return focus === 'dialog' ? undefined : 'stop';
-  if (repeat || focus === 'dialog' || focus === 'typing') return undefined;
-  if (key === 'PageDown') return 'main';
-  // Space belongs to the button that has the focus.
-  if (key === ' ') return focus === 'control' ? undefined : 'main';
-  return lettersOn && key.length === 1 ? { letter: key.toLowerCase() } : undefined;
+  const over = focus === 'dialog' || focus === 'typing';
+  if (over && (cueArmed || running) && key.startsWith('Page')) return 'stop';
+  if (cueArmed && !over && isPresenterKey(key)) return 'stop';
+  if (repeat || over) return undefined;
+  // Space and Enter belong to the button that has the focus.
+  if ((key === ' ' || key === 'Enter') && focus === 'control') return undefined;
+  if (!lettersOn && /^[a-z]$/i.test(key)) return undefined;
+  return act;
 }
 
-/** Keyboard and presenter clicker, for the whole page. */
-export function useFloorKeys(keys: FloorKeys): void {
-  const latest = useRef(keys);
-  latest.current = keys;
+/** Keyboard and presenter, for the whole page. */
+export function useFloorKeys(
+  acts: Readonly<Record<KeyAct, () => void>>,
+  moment: Pick<KeyMoment, 'cueArmed' | 'running'>,
+): void {
+  const latest = useRef({ acts, moment });
+  latest.current = { acts, moment };
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
-      const meaning = floorKey(event, focusOf(event.target), readPreference('letter-keys') !== 'off');
-      if (meaning === undefined) return;
-      const { main, stop, letters } = latest.current;
-      const act = meaning === 'main' ? main : meaning === 'stop' ? stop : letters[meaning.letter];
+      const act = floorKey(event, {
+        focus: focusOf(event.target),
+        lettersOn: readPreference('letter-keys') !== 'off',
+        keys: keysFrom(readPreference('floor-keys')),
+        ...latest.current.moment,
+      });
       if (act === undefined) return;
       event.preventDefault();
-      act();
+      latest.current.acts[act]();
     };
     // After a touch the button would keep the focus, and the next Space of a clicker would press it once more.
     const release = (event: PointerEvent) => {
@@ -52,7 +68,7 @@ export function useFloorKeys(keys: FloorKeys): void {
   }, []);
 }
 
-function focusOf(target: EventTarget | null): 'page' | 'control' | 'typing' | 'dialog' {
+function focusOf(target: EventTarget | null): FloorFocus {
   if (!(target instanceof Element)) return 'page';
   if (target.closest('dialog')) return 'dialog';
   if (target.closest('input:not([type="checkbox"], [type="radio"]), textarea, select')) return 'typing';

@@ -1,5 +1,5 @@
 import type { CommandKind, LabId } from '@sthene/contract';
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import {
   type CommandExtra,
   deviceNow,
@@ -8,35 +8,34 @@ import {
   type RigLive,
   type Unsent,
 } from '../../live/index.ts';
-import { useSay } from '../../parts/status.tsx';
-import { liveWords as words } from '../../words/live.ts';
-import { mainAct, otherActs, tooSoon } from './acts.ts';
+import { cueArmed, mainAct, otherActs, tooSoon } from './acts.ts';
+import { useEntryActs } from './use-entry-acts.ts';
 import { useFloorKeys } from './use-floor-keys.ts';
-import { useNote } from './use-note.ts';
 
 /** What lies over the Floor. `stopped`: the effort was told to stop when the pain stop was asked for. */
 export type FloorDialog =
   | { readonly kind: 'pain'; readonly stopped: boolean }
-  | { readonly kind: 'note' }
-  | { readonly kind: 'keys' }
+  | { readonly kind: 'note' | 'keys' | 'athlete' | 'setup' | 'leave' }
   | { readonly kind: 'judge'; readonly decision: 'counts' | 'does-not-count'; readonly trial: string };
 
 /** Everything that can be done on the Floor, for buttons and keys alike. */
 export function useFloor(lab: LabId, id: string, rig: RigLive, state: LiveState, store: LiveStore) {
   const [unsent, setUnsent] = useState<Unsent>();
   const [dialog, setDialog] = useState<FloorDialog>();
-  const [blank, setBlank] = useState(false);
-  const say = useSay();
-  const note = useNote(lab, state.day);
+  const pressedAt = useRef(Number.NEGATIVE_INFINITY);
   const { floor, countdown } = rig;
+  const blank = state.wallBlank;
   const question = state.questions.find((one) => one.rig === id);
   const entry = state.day?.entries.find((one) => one.id === floor?.turn?.entry);
-  const due = state.day?.next.find((one) => one.rig === id)?.entry;
-  const nextName = state.day?.entries.find((one) => one.id === due)?.person.name;
+  const due = state.day?.next.find((one) => one.rig === id);
+  const next = state.day?.entries.find((one) => one.id === due?.entry);
+  // Whoever is on the rig is not called to it.
+  const nextName = next === undefined || next.id === entry?.id ? undefined : next.person.name;
   const restLeft = countdown?.of === 'rest' ? countdown.left : (entry?.rest?.left ?? 0);
   const input = floor && { floor, nextName, questionOpen: question !== undefined, restLeft };
   const main = input && mainAct(input);
   const others = input === undefined ? [] : otherActs(input);
+  const entryActs = useEntryActs(lab, entry, () => setDialog(undefined));
 
   const send = (kind: CommandKind, extra: CommandExtra = {}): boolean => {
     const reason = store.command(id, kind, extra);
@@ -44,7 +43,10 @@ export function useFloor(lab: LabId, id: string, rig: RigLive, state: LiveState,
     return reason === undefined;
   };
   const press = () => {
-    if (main?.kind === undefined || tooSoon(rig.phaseAt, deviceNow())) return;
+    const now = deviceNow();
+    if (main?.kind === undefined || tooSoon(main.kind, { phaseAt: rig.phaseAt, pressedAt: pressedAt.current }, now))
+      return;
+    pressedAt.current = now;
     send(main.kind);
   };
   const stop = () => {
@@ -60,46 +62,48 @@ export function useFloor(lab: LabId, id: string, rig: RigLive, state: LiveState,
     if (floor?.turn !== undefined) send(floor.held ? 'resume' : 'hold');
   };
   const toggleWall = () => {
-    if (send(blank ? 'show-wall' : 'blank-wall')) setBlank(!blank);
+    send(blank ? 'show-wall' : 'blank-wall');
   };
   const other = (kind: CommandKind) => {
     if (others.some((act) => act.kind === kind)) send(kind);
   };
-  const keepNote = (text: string) => {
-    setDialog(undefined);
-    if (entry === undefined || text === '') return;
-    note.mutate(
-      { entry: entry.id, text },
-      { onSuccess: () => say(words.note.kept), onError: () => say(words.note.failed) },
-    );
-  };
   const askNote = () => {
     if (entry !== undefined) setDialog({ kind: 'note' });
+  };
+  const askAthlete = () => {
+    if (state.day !== undefined) setDialog({ kind: 'athlete' });
   };
   const dismiss = () => {
     setUnsent(undefined);
     store.forgetRefusal();
   };
-  useFloorKeys({
-    main: press,
-    stop,
-    letters: {
-      h: toggleHold,
-      p: askPain,
-      z: () => other('zero'),
-      s: () => other('skip'),
-      n: askNote,
-      c: () => store.takeControls(),
-      b: toggleWall,
-      '?': () => setDialog({ kind: 'keys' }),
+  useFloorKeys(
+    {
+      main: press,
+      stop,
+      hold: toggleHold,
+      pain: askPain,
+      zero: () => other('zero'),
+      skip: () => other('skip'),
+      same: () => {
+        if (floor?.phase === 'set-up') entryActs.sameSetup();
+      },
+      athlete: askAthlete,
+      note: askNote,
+      take: () => store.takeControls(),
+      blank: toggleWall,
+      keys: () => setDialog({ kind: 'keys' }),
     },
-  });
+    { cueArmed: floor !== undefined && cueArmed(floor), running: floor?.phase === 'cue' || floor?.phase === 'pull' },
+  );
   return {
-    acts: { send, press, stop, askPain, toggleHold, toggleWall, keepNote, askNote, dismiss },
+    acts: { send, press, stop, askPain, toggleHold, toggleWall, askNote, askAthlete, dismiss, ...entryActs },
     main,
     others,
     question,
     entry,
+    due,
+    next,
     restLeft,
     blank,
     unsent,

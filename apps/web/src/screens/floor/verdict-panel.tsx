@@ -4,23 +4,29 @@ import { numberText, quantityText } from '../../number/format.ts';
 import { Icon } from '../../parts/icon.tsx';
 import { words as common } from '../../words/index.ts';
 import { liveWords as words } from '../../words/live.ts';
-import { type ForceView, forceText } from './numbers.ts';
+import { type ForceView, forceText, shortForce } from './numbers.ts';
 import './verdict.css';
 
 export interface VerdictPanelProps {
   readonly lab: LabId;
   readonly verdict: LiveVerdict;
   readonly view: ForceView;
+  readonly mayJudge: boolean;
   readonly onJudge: (decision: 'counts' | 'does-not-count') => void;
 }
 
-/** Whether it counts, why not, what to say, and the value beside the athlete's own best. */
-export function VerdictPanel({ lab, verdict, view, onJudge }: VerdictPanelProps) {
+/** Reasons that are shown whole; the rest stands on the trial's own page. */
+const reasonsShown = 2;
+const valuesShown = 3;
+
+/** Whether it counts, why not, what to say, how close to the target, and the values beside the athlete's own. */
+export function VerdictPanel({ lab, verdict, view, mayJudge, onJudge }: VerdictPanelProps) {
   const { verdict: word, reasons, say, values, effort, trial } = verdict;
+  const maximal = effort.kind === 'maximal';
   return (
     <section className="verdict-panel" data-verdict={word}>
       <h2 className="verdict-word">
-        <Icon name={word} size={36} />
+        <Icon name={word} size={44} />
         {common.verdict[word]}
       </h2>
       {say !== '' && (
@@ -28,22 +34,24 @@ export function VerdictPanel({ lab, verdict, view, onJudge }: VerdictPanelProps)
           <span className="unseen">{words.verdict.say}: </span>&ldquo;{say}&rdquo;
         </p>
       )}
-      {reasons.slice(0, 2).map(({ check, status, words: text }) => (
-        <p key={check} className="verdict-reason" data-status={status}>
-          <Icon name={status} size={18} />
-          {text}
-        </p>
+      {verdict.closeness !== undefined && <Closeness closeness={verdict.closeness} view={view} />}
+      {reasons.slice(0, reasonsShown).map(({ check, status, words: text }) => (
+        <Reason key={check} status={status} text={text} />
       ))}
+      {reasons.length > reasonsShown && (
+        <p className="small soft">{words.verdict.moreReasons(reasons.length - reasonsShown)}</p>
+      )}
       <ul className="verdict-values">
-        {values.slice(0, 2).map((value) => (
+        {values.slice(0, valuesShown).map((value) => (
           <VerdictValue key={value.metric} value={value} view={view} />
         ))}
       </ul>
       <div className="verdict-acts">
-        {effort.kind === 'maximal' && (
+        {maximal && (
           <button
             type="button"
-            className="button"
+            className="button big"
+            disabled={!mayJudge}
             onClick={() => onJudge(word === 'counts' ? 'does-not-count' : 'counts')}
           >
             {word === 'counts' ? words.act.doesNotCount : words.act.counts}
@@ -57,23 +65,71 @@ export function VerdictPanel({ lab, verdict, view, onJudge }: VerdictPanelProps)
   );
 }
 
+/** The finding is bold, why it matters follows. */
+function Reason({ status, text }: { status: 'warn' | 'fail'; text: string }) {
+  const cut = text.indexOf('. ');
+  const [finding, why] = cut < 0 ? [text, ''] : [text.slice(0, cut + 1), text.slice(cut + 2)];
+  return (
+    <p className="verdict-reason" data-status={status}>
+      <Icon name={status} size={20} />
+      <span>
+        <b>{finding}</b> {why}
+      </span>
+    </p>
+  );
+}
+
+/** Where the effort came to lie against its band. */
+function Closeness({ closeness, view }: { closeness: NonNullable<LiveVerdict['closeness']>; view: ForceView }) {
+  const { low, high, reached, deviation, where } = closeness;
+  const span = high - low;
+  // The band takes the middle third; a band's width to either side is shown.
+  const at = Math.max(0, Math.min(100, 100 * ((reached - (low - span)) / (3 * span))));
+  const text = words.verdict.closeness[where](numberText(Math.abs(deviation), 0));
+  const force = shortForce(reached, view);
+  return (
+    <div className="verdict-closeness">
+      <div className="closeness-rail" aria-hidden="true">
+        <i style={{ left: `${at}%` }} />
+      </div>
+      <p>
+        <b>{text}</b>
+        {force !== undefined && (
+          <>
+            {' '}
+            <span className="number">{force}</span>
+          </>
+        )}
+      </p>
+    </div>
+  );
+}
+
 function VerdictValue({ value, view }: { value: LiveVerdict['values'][number]; view: ForceView }) {
   // A total beside the curve above standing would give the weight away; forces follow the curve.
-  const total = value.metric === 'peak_force';
-  const text = total ? forceText(value.value, view) : quantityText(value.value, value.unit, { sampleRate: 1000 });
+  const force = value.metric === 'peak_force';
+  const text = force ? forceText(value.value, view) : quantityText(value.value, value.unit, { sampleRate: 1000 });
   if (text === undefined || (view.mode !== 'total' && value.unit === 'N/kg')) return null;
-  const gain = value.history === undefined ? undefined : value.value - value.history.best;
+  const { history } = value;
+  const gain = history === undefined ? undefined : value.value - history.best;
   return (
     <li>
       <span className="small soft">{value.words}</span>
       <b className="number">{text}</b>
-      {gain !== undefined && (
+      {gain !== undefined && history !== undefined && (
         <span className="small">
-          {gain > 0
-            ? words.verdict.more(quantityText(gain, value.unit, { sampleRate: 1000, noise: 1 }))
-            : words.verdict.less(`${numberText(-gain, 0)}\u00a0${value.unit}`)}
+          {gain > 0 ? (
+            <b>{words.verdict.more(amount(gain, value.unit))}</b>
+          ) : (
+            words.verdict.less(amount(-gain, value.unit))
+          )}
+          {', '}
+          {words.verdict.ofEarlier(history.n)}
         </span>
       )}
+      {force && history === undefined && <span className="small soft">{words.verdict.first}</span>}
     </li>
   );
 }
+
+const amount = (value: number, unit: string) => `${numberText(value, 0)}\u00a0${unit}`;

@@ -1,7 +1,6 @@
 import type { WallRig } from '@sthene/contract';
 import { highestSince, type Trace } from '../../live/index.ts';
 import { numberText } from '../../number/format.ts';
-import { liveWords } from '../../words/live.ts';
 
 /** The one number of the wall: the highest force of the effort, above standing. Undefined outside an effort. */
 export function wallNumber(rig: WallRig, trace: Trace | undefined): string | undefined {
@@ -18,8 +17,7 @@ export function wallForce(rig: WallRig, trace: Trace | undefined): number | unde
   return trace.high.at(-1) ?? undefined;
 }
 
-/** What stands under the name: result and what to do, or the phase's own sentence. */
-export function wallLine(rig: WallRig): string {
-  const { result } = rig;
-  return result === undefined ? rig.now : `${liveWords.wallWords[result.verdict]}. ${result.say}`;
+/** What stands at the foot: what to say after an effort, or the phase's own sentence. */
+export function wallLine({ result, now }: WallRig): string {
+  return (result === undefined || result.say === '' ? now : result.say) ?? '';
 }

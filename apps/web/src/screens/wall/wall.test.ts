@@ -10,6 +10,7 @@ const rig: WallRig = {
   phase: 'pull',
   who: 'Ines',
   now: 'Keep pushing',
+  held: false,
   scale: 3000,
 };
 const trace: Trace = { first: 0, bucket: 5, rate: 1000, low: [0, 900, 500], high: [10, 1000, 600] };
@@ -21,7 +22,7 @@ describe('the wall', () => {
     const result = { trial: 't', verdict: 'repeat' as const, say: 'Wait for the cue', highest: 1200, best: false };
     expect(wallNumber({ ...rig, phase: 'verdict', result }, trace)).toBe('1200');
     expect(wallForce({ ...rig, phase: 'verdict', result }, trace)).toBe(1200);
-    expect(wallLine({ ...rig, result })).toBe('Once more. Wait for the cue');
+    expect(wallLine({ ...rig, result })).toBe('Wait for the cue');
   });
   it('shows no force and no number while nothing is pulled', () => {
     for (const phase of ['waiting', 'zero', 'stand-still', 'set-up', 'rest'] as const) {
@@ -29,5 +30,6 @@ describe('the wall', () => {
       expect(wallForce({ ...rig, phase }, trace)).toBeUndefined();
     }
     expect(wallLine(rig)).toBe('Keep pushing');
+    expect(wallLine({ ...rig, now: undefined })).toBe('');
   });
 });

@@ -1,0 +1,34 @@
+import type { LiveVerdict } from '@sthene/contract';
+import type { PlotBox } from '../../curve/grid.ts';
+import type { Mark } from '../../curve/scene.ts';
+import { liveWords } from '../../words/live.ts';
+
+/** Where an effort began, peaked and ended: an upright line, a point on the curve, its name. */
+export function evidenceMarks(
+  evidence: Pick<LiveVerdict['evidence'], 'onset' | 'peak' | 'end'>,
+  box: PlotBox,
+  at: (index: number) => { readonly x: number; readonly y: number } | undefined,
+): Mark[] {
+  const marks: Mark[] = [];
+  for (const which of ['onset', 'peak', 'end'] as const) {
+    const index = evidence[which];
+    const point = index === undefined ? undefined : at(index);
+    if (point === undefined || point.x < box.left || point.x > box.right) continue;
+    const { x, y } = point;
+    marks.push({ kind: 'lines', at: [x, box.top, x, box.bottom], stroke: { ink: 'pen', width: 1.5, dash: [4, 4] } });
+    marks.push({ kind: 'dot', x, y, radius: 5, fill: 'panel', stroke: { ink: 'pen', width: 2 } });
+    marks.push({
+      kind: 'text',
+      x: x + 6,
+      y: box.bottom - 10,
+      text: liveWords[which],
+      anchor: 'start',
+      ink: 'pen',
+      size: 14,
+      weight: 650,
+      face: 'sans',
+      halo: true,
+    });
+  }
+  return marks;
+}

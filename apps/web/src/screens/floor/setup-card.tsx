@@ -1,0 +1,71 @@
+import type { DayEntry } from '@sthene/contract';
+import { protocolRegistry } from '@sthene/core';
+import { whenText } from '../../number/when.ts';
+import { liveWords as words } from '../../words/live.ts';
+import './setup-card.css';
+
+interface SetupCardProps {
+  readonly entry: DayEntry;
+  readonly onSame: () => void;
+  readonly onChange: () => void;
+}
+
+type Values = DayEntry['setup'];
+
+/** How the athlete is set up: today's values, else the last ones, taken over with one touch. */
+export function SetupCard({ entry, onSame, onChange }: SetupCardProps) {
+  const { setup: say } = words;
+  const { setup, lastSetup, test } = entry;
+  const today = Object.keys(setup).length > 0;
+  const values = today ? setup : lastSetup?.values;
+  const same = today && lastSetup !== undefined && sameValues(setup, lastSetup.values);
+  return (
+    <section className="setup-card" data-today={today}>
+      <h2>
+        {today
+          ? same
+            ? say.asLast
+            : say.today
+          : lastSetup === undefined
+            ? say.none
+            : say.last(whenText(lastSetup.at, false))}
+      </h2>
+      {values !== undefined && (
+        <dl>
+          {rows(test, values).map(([id, title, value]) => (
+            <div key={id} data-changed={today && lastSetup !== undefined && lastSetup.values[id] !== values[id]}>
+              <dt>{title}</dt>
+              <dd>{value}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
+      <div className="setup-acts">
+        {lastSetup !== undefined && !same && (
+          <button type="button" className="button big" onClick={onSame}>
+            {say.same}
+          </button>
+        )}
+        <button type="button" className="button big" onClick={onChange}>
+          {values === undefined ? say.enter : say.change}
+        </button>
+      </div>
+    </section>
+  );
+}
+
+/** What is set before every pull comes first; the rest of the fields stands in the dialog. */
+function rows(test: string, values: Values): [string, string, string][] {
+  const fields = protocolRegistry.get(test)?.setupFields ?? [];
+  return fields
+    .filter(({ id, kind, required }) => values[id] !== undefined && (required || kind !== 'text'))
+    .map(({ id, title, unit }) => {
+      const value = values[id];
+      const text = value === true ? words.setup.yes : value === false ? words.setup.no : String(value);
+      const short = words.setup.short[id as keyof typeof words.setup.short] ?? title;
+      return [id, short, unit ? `${text}\u00a0${unit === 'deg' ? '\u00b0' : unit}` : text];
+    });
+}
+
+const sameValues = (one: Values, other: Values): boolean =>
+  Object.keys({ ...one, ...other }).every((id) => one[id] === other[id]);

@@ -1,0 +1,121 @@
+import type { DayEntry } from '@sthene/contract';
+import { protocolRegistry, type SetupField } from '@sthene/core';
+import { useId, useState } from 'react';
+import { Dialog } from '../../parts/dialog.tsx';
+import { liveWords as words } from '../../words/live.ts';
+import { draftOf, type Setup, setupOf } from '../day/setup.ts';
+
+interface SetupDialogProps {
+  readonly entry: DayEntry;
+  readonly onKeep: (setup: Setup) => void;
+  readonly onClose: () => void;
+}
+
+/** Today's setup by a few taps: numbers go up and down from where they were last time, choices are touched. */
+export function SetupDialog({ entry, onKeep, onClose }: SetupDialogProps) {
+  const { setup: say } = words;
+  const fields = protocolRegistry.get(entry.test)?.setupFields ?? [];
+  const before = Object.keys(entry.setup).length > 0 ? entry.setup : (entry.lastSetup?.values ?? {});
+  const [draft, setDraft] = useState(() => draftOf(fields, before));
+  const [wrong, setWrong] = useState<readonly string[]>([]);
+  return (
+    <Dialog title={say.title(entry.person.name)} onClose={onClose}>
+      <form
+        className="dialog-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          const made = setupOf(fields, draft, entry.setup);
+          setWrong(made.wrong);
+          if (made.wrong.length === 0) onKeep(made.setup);
+        }}
+      >
+        {fields.map((field) => (
+          <Field
+            key={field.id}
+            field={field}
+            value={draft[field.id] ?? ''}
+            wrong={wrong.includes(field.id)}
+            onChange={(value) => setDraft({ ...draft, [field.id]: value })}
+          />
+        ))}
+        <div className="dialog-acts">
+          <button type="submit" className="button main big">
+            {say.keep}
+          </button>
+          <button type="button" className="button big" onClick={onClose}>
+            {say.cancel}
+          </button>
+        </div>
+      </form>
+    </Dialog>
+  );
+}
+
+interface FieldProps {
+  readonly field: SetupField;
+  readonly value: string;
+  readonly wrong: boolean;
+  readonly onChange: (value: string) => void;
+}
+
+function Field({ field, value, wrong, onChange }: FieldProps) {
+  const choices = field.kind === 'yes-no' ? ['yes', 'no'] : field.kind === 'choice' ? field.choices : undefined;
+  return choices === undefined ? (
+    <Typed field={field} value={value} wrong={wrong} onChange={onChange} />
+  ) : (
+    <fieldset className="setup-choice">
+      <legend>{field.title}</legend>
+      <div className="joined">
+        {choices.map((one) => (
+          <button
+            key={one}
+            type="button"
+            className="button big"
+            aria-pressed={value === one}
+            onClick={() => onChange(value === one ? '' : one)}
+          >
+            {one}
+          </button>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+function Typed({ field, value, wrong, onChange }: FieldProps) {
+  const { setup: say } = words;
+  const id = useId();
+  const number = Number(value.replace(',', '.'));
+  const by = (step: number) => onChange(String((Number.isFinite(number) ? number : 0) + step));
+  const title = `${field.title}${field.unit ? ` (${field.unit})` : ''}`;
+  return (
+    <div className="setup-typed">
+      <label htmlFor={id}>{title}</label>
+      <div className="setup-input">
+        {field.kind === 'number' && value !== '' && (
+          <button type="button" className="button big square" aria-label={say.less(title)} onClick={() => by(-1)}>
+            &minus;
+          </button>
+        )}
+        <input
+          id={id}
+          inputMode={field.kind === 'number' ? 'decimal' : 'text'}
+          value={value}
+          maxLength={200}
+          aria-invalid={wrong}
+          onChange={(event) => onChange(event.target.value)}
+        />
+        {field.kind === 'number' && value !== '' && (
+          <button type="button" className="button big square" aria-label={say.more(title)} onClick={() => by(1)}>
+            +
+          </button>
+        )}
+      </div>
+      {wrong && (
+        <p className="field-error small" role="alert">
+          {say.wrong}
+        </p>
+      )}
+    </div>
+  );
+}
