@@ -79,7 +79,9 @@ export const kill: Campaign = {
         must(check.missing.size === 0, `${check.missing.size} samples missing`);
         must(check.received.size >= told.safe, `${told.safe} samples were told safe, ${check.received.size} are there`);
         for (const label of told.marks) must(check.marks.includes(label), `${label} was told safe and is not there`);
-        must(new Set(check.marks).size === check.marks.length, 'a mark is there twice');
+        // The journal's own mark of a stand-still may come often on a busy machine.
+        const asked = check.marks.filter((label) => label !== 'station-stood-still');
+        must(new Set(asked).size === asked.length, 'a mark is there twice');
         confirmed += told.safe;
         marks += told.marks.length;
       }
