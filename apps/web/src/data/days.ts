@@ -61,6 +61,16 @@ export function useCreateDay(lab: LabId) {
   });
 }
 
+/** Changes what is planned. Tests, rigs and the way of cueing only while the day is not open. */
+export function useChangeDay(lab: LabId, id: string) {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (body: { handsFree?: boolean; title?: string; by: string }) =>
+      call(fetcher, base, liveRoutes.changeDay, { params: { lab, id }, body: body as never }),
+    onSuccess: (day) => client.setQueryData(['day', lab, id], day),
+  });
+}
+
 export interface EntryPart {
   readonly readiness?: Readiness;
   readonly setup?: Record<string, string | number | boolean>;
@@ -72,7 +82,7 @@ export interface EntryPart {
 
 export type DayAct =
   | { kind: 'order'; entries: string[]; by: string }
-  | { kind: 'add'; person: { id: string } | { create: PersonDraft }; walkIn: boolean; by: string }
+  | { kind: 'add'; person: { id: string } | { create: PersonDraft }; test?: string; walkIn: boolean; by: string }
   | { kind: 'change'; entry: string; part: EntryPart; by: string }
   | { kind: 'remove'; entry: string }
   | { kind: 'open' | 'close'; by: string };
@@ -90,7 +100,12 @@ export function useDayAct(lab: LabId, id: string) {
         case 'add':
           return call(fetcher, base, liveRoutes.addEntry, {
             params,
-            body: { person: act.person, walkIn: act.walkIn, by: act.by },
+            body: {
+              person: act.person,
+              ...(act.test === undefined ? {} : { test: act.test }),
+              walkIn: act.walkIn,
+              by: act.by,
+            },
           });
         case 'change':
           return call(fetcher, base, liveRoutes.changeEntry, {

@@ -72,7 +72,10 @@ export function useKeepSource(lab: LabId) {
       id === undefined
         ? call(fetcher, base, liveRoutes.createSource, { params: { lab }, body })
         : call(fetcher, base, liveRoutes.changeSource, { params: { lab, id }, body }),
-    onSuccess: () => client.invalidateQueries({ queryKey: ['sources', lab] }),
+    onSuccess: async () => {
+      await client.invalidateQueries({ queryKey: ['sources', lab] });
+      await client.invalidateQueries({ queryKey: ['rigs', lab] });
+    },
   });
 }
 

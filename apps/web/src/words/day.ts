@@ -32,7 +32,23 @@ export const dayWords = {
       act: 'To the start page',
     },
   },
-  status: { planned: 'Planned', open: 'Under way', closed: 'Closed' },
+  status: { planned: 'Planned', open: 'Under way', closed: 'Ended' },
+  how: {
+    title: 'How it runs',
+    rest: (minimum: string, maximum: string) =>
+      `Rest at least ${minimum} before a maximal effort; after ${maximum} warm up again.`,
+    cue: 'Who gives the cue',
+    guided: 'Guided: you go on step by step and start each count',
+    handsFree: 'Hands-free: the station calls, weighs, counts and goes on by itself',
+    speed: 'Speed of the virtual plates',
+    speeds: (speed: number) =>
+      speed === 1 ? '1\u00d7: as in life' : `${speed}\u00d7: ${speed} times as fast, rests too`,
+    virtual: 'No device is needed: invented athletes follow what the Floor says.',
+    virtualAt: (speed: number) =>
+      speed === 1
+        ? 'Virtual plates: nobody really stands on them.'
+        : `Virtual plates at ${speed}\u00d7 speed: nobody really stands on them.`,
+  },
   plan: {
     title: 'Plan a day',
     date: 'Date',
@@ -59,7 +75,13 @@ export const dayWords = {
     needsDate: 'Give a date.',
   },
   back: 'Test days',
-  acts: { open: 'Open the day', goOn: 'Go on', close: 'Close the day', print: 'Print' },
+  acts: {
+    open: 'Begin the day',
+    goOn: 'Go on with the day',
+    floor: 'To the Floor',
+    close: 'End the day',
+    print: 'Print',
+  },
   offline: (time: string) =>
     `The station does not answer. This is how the day stood at ${time}; what the rigs record is not touched. Trying again.`,
   order: {
@@ -70,7 +92,8 @@ export const dayWords = {
     earlier: (name: string) => `${name} one place earlier`,
     later: (name: string) => `${name} one place later`,
     moved: (name: string, place: number, of: number) => `${name} is now ${place} of ${of}.`,
-    help: 'Drag the handle, or focus it and use the arrow keys.',
+    help: 'Whoever has begun and is rested goes first, then this order. Drag a handle to change it, or use the arrow keys on it.',
+    find: (n: number) => `Find among ${n} athletes`,
     details: (name: string) => `Details of ${name}`,
     minor: 'minor',
     walkIn: 'walk-in',
@@ -90,6 +113,7 @@ export const dayWords = {
     blocked: 'Blocked',
   },
   onRig: (letter: string) => `On rig ${letter}`,
+  notHere: 'Not here',
   rest: {
     left: (text: string) => `Resting, ${text} to go`,
     ready: 'Rested, ready',
@@ -116,6 +140,10 @@ export const dayWords = {
     given: 'Given',
     withheld: 'Withheld',
     validUntil: 'Holds until (may stay empty)',
+    limb: 'Side',
+    limbs: { both: 'Both sides', left: 'Left side', right: 'Right side' },
+    test: 'Test',
+    everyTest: 'Every test',
     note: 'Note',
     release: 'Lift',
     releaseTitle: (words: string) => `Lift: ${words}`,
@@ -136,6 +164,18 @@ export const dayWords = {
     note: 'Note',
     save: 'Keep the answers',
     needsAll: 'Answer every question.',
+    allClear: 'All clear',
+    allClearMeans:
+      'Says: no pain, not injured or ill since the last test, screened, consents, warmed up. Press it only after asking.',
+    round: (n: number) => `Ask readiness (${n})`,
+    roundOf: (name: string) => `Readiness of ${name}`,
+    roundLeft: (n: number) => (n === 1 ? 'The last one to ask.' : `${n} athletes to ask.`),
+    roundDone: 'Readiness',
+    roundAll: 'Everybody was asked.',
+    roundLater: (n: number) => `${count(n, 'athlete is', 'athletes are')} left for later.`,
+    roundClose: 'Done',
+    later: (name: string) => `Ask ${name} later`,
+    stopRound: 'Stop asking',
     stop: 'With pain, or an injury that is not cleared: no maximal effort today.',
     cautions: 'The cautions',
   },
@@ -153,7 +193,8 @@ export const dayWords = {
   state: {
     title: 'Here or gone',
     left: 'Has left',
-    back: 'Is back',
+    notHere: 'Not here yet',
+    back: 'Is here',
     warm: 'Warms up',
     wait: 'Waits',
     finish: 'Is done',
@@ -179,6 +220,8 @@ export const dayWords = {
       'The trial moves to the other athlete and is judged against their history. The change, the reason and your name stay on record.',
     person: 'Athlete',
     choose: 'Choose an athlete',
+    onDay: 'On this day',
+    notOnDay: 'Others of this lab',
     reason: 'Reason',
     give: 'Give it to them',
     needs: 'Choose the athlete and give a reason.',
@@ -187,6 +230,7 @@ export const dayWords = {
   walkIn: {
     act: 'Walk-in',
     find: 'Name or code',
+    test: 'Test',
     add: (name: string) => `Add ${name}`,
     addNew: (name: string) => `Add ${name} as a new athlete`,
     added: (name: string) => `${name} is on the day.`,
@@ -202,6 +246,7 @@ export const dayWords = {
     floorOf: (name: string) => `Floor of ${name}`,
     wallOf: (name: string) => `Wall of ${name}`,
     now: (name: string) => `Now: ${name}`,
+    virtual: (speed: number) => (speed === 1 ? 'Virtual plates.' : `Virtual plates, ${speed} times as fast as life.`),
   },
   choice: {
     title: { floor: 'Floor', wall: 'Wall' },
@@ -213,16 +258,22 @@ export const dayWords = {
   forecast: {
     title: 'End of the day',
     over: 'Nothing is left to do.',
-    end: (time: string, left: string, n: number) => `Over at about ${time}: ${left} more, ${efforts(n)} left.`,
-    saving: (words: string, time: string) => `${words}: ${time} less.`,
+    end: (time: string, left: string, n: number) => `Ends at about ${time}: ${left} more, ${efforts(n)} left.`,
+    steps: {
+      'last-maximal': 'With one maximal effort less for each',
+      'first-submaximal': 'With one submaximal effort less for each',
+    } as Readonly<Record<string, string>>,
+    saving: (words: string, time: string) => `${words}: ${time} sooner.`,
   },
   cautions: 'Cautions',
   open: {
-    title: 'Open the day',
+    title: 'Begin the day',
     fine: 'The rigs of this day start now, and what they measure is kept.',
+    unasked: (n: number) =>
+      `${count(n, 'athlete was', 'athletes were')} not asked about readiness yet. It can be done until the first effort.`,
     look: 'Look at this before you begin:',
-    act: 'Open the day',
-    anyway: 'Open it all the same',
+    act: 'Begin',
+    anyway: 'Begin all the same',
     notYet: 'Not yet',
     noRig: 'No rig is part of this day.',
     rigUnknown: (n: number) => `${count(n, 'rig', 'rigs')} of this day cannot be found.`,
@@ -233,11 +284,11 @@ export const dayWords = {
     blocked: (n: number) => `${count(n, 'athlete is', 'athletes are')} not cleared for any effort.`,
   },
   close: {
-    title: 'Close the day',
-    fine: 'The rigs stop. Everything measured stays; a closed day can be opened again.',
+    title: 'End the day',
+    fine: 'The rigs stop. Everything measured stays, and the day can be gone on with later. For a short break, hold the rig on the Floor instead.',
     unfinished: (n: number) => `${count(n, 'athlete has', 'athletes have')} efforts left:`,
-    act: 'Close the day',
-    keep: 'Keep it open',
+    act: 'End the day',
+    keep: 'Keep it going',
   },
   print: {
     order: 'Running order',
@@ -251,6 +302,5 @@ export const dayWords = {
     rest: (minimum: string, maximum: string) =>
       `Rest at least ${minimum} before a maximal effort; after ${maximum} warm up again.`,
     printed: (at: string) => `Printed ${at}.`,
-    more: (n: number) => `and ${n} more on screen`,
   },
 };

@@ -1,6 +1,7 @@
 import type { Day, LabId } from '@sthene/contract';
 import { protocolRegistry } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
+import { useNavigate } from 'react-router';
 import type { useDayAct } from '../../data/days.ts';
 import { rigsQuery } from '../../data/rigs.ts';
 import { Dialog } from '../../parts/dialog.tsx';
@@ -8,6 +9,7 @@ import { ProblemCard } from '../../parts/problem-card.tsx';
 import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
+import { unasked } from './ask-round.tsx';
 import { beforeOpening, unfinished } from './standing.ts';
 
 interface AskProps {
@@ -27,6 +29,9 @@ export function OpenDialog({ lab, day, act, onClose }: AskProps & { lab: LabId }
   const t = dayWords.open;
   const rigs = useQuery(rigsQuery(lab));
   const trouble = rigs.data ? beforeOpening(day, rigs.data) : [];
+  const asked = unasked(day).length;
+  const navigate = useNavigate();
+  const [only] = day.rigs;
   return (
     <Dialog title={t.title} onClose={onClose}>
       <div className="dialog-form">
@@ -51,6 +56,7 @@ export function OpenDialog({ lab, day, act, onClose }: AskProps & { lab: LabId }
             ))}
           </ul>
         </section>
+        {asked > 0 && <p>{t.unasked(asked)}</p>}
         {act.isError && <ProblemCard error={act.error} />}
         <Answers
           kind="open"
@@ -59,6 +65,11 @@ export function OpenDialog({ lab, day, act, onClose }: AskProps & { lab: LabId }
           no={t.notYet}
           careful={trouble.length > 0}
           onClose={onClose}
+          onDone={() => {
+            onClose();
+            // One rig: the next thing to do stands on its Floor.
+            if (only !== undefined && day.rigs.length === 1) void navigate(`/${lab}/floor/${only}`);
+          }}
         />
       </div>
     </Dialog>
@@ -93,13 +104,15 @@ interface AnswersProps {
   readonly no: string;
   readonly careful: boolean;
   onClose(): void;
+  /** After it was done; closes when absent. */
+  onDone?(): void;
 }
 
-function Answers({ kind, act, yes, no, careful, onClose }: AnswersProps) {
+function Answers({ kind, act, yes, no, careful, onClose, onDone = onClose }: AnswersProps) {
   const by = useSigned();
   const say = useSay();
   const go = () => {
-    if (by) act.mutate({ kind, by }, { onSuccess: onClose });
+    if (by) act.mutate({ kind, by }, { onSuccess: onDone });
     else {
       onClose();
       say(dayWords.sign.needed);

@@ -6,14 +6,18 @@ import { RigLetter } from '../../parts/rig-letter.tsx';
 import { dayWords as t } from '../../words/day.ts';
 import { protocolWords } from '../../words/protocols.ts';
 import { cautionsOf } from './begin-end.tsx';
+import { HowItRuns } from './how-it-runs.tsx';
+import { usePace } from './pace.ts';
 import { forecastWords } from './standing.ts';
 
 /** Beside the running order: who is next on which rig, the end of the day, the cautions. */
 export function DayAside({ lab, day }: { lab: LabId; day: Day }) {
-  const forecast = forecastWords(day.forecast);
+  const pace = usePace(lab, day);
+  const forecast = forecastWords(day.forecast, pace);
   return (
     <aside className="day-aside">
       <Rigs lab={lab} day={day} />
+      <HowItRuns lab={lab} day={day} />
       <section className="panel" aria-labelledby="forecast">
         <h2 id="forecast">{t.forecast.title}</h2>
         <p>{forecast.end}</p>
@@ -87,8 +91,9 @@ function Rigs({ lab, day }: { lab: LabId; day: Day }) {
                 </Link>
                 <p className="small soft">{rig.words}</p>
                 {now && <p>{t.rigs.now(now.person.name)}</p>}
-                <p>{name === undefined ? t.rigs.nobody : t.rigs.next(name)}</p>
+                {day.status === 'open' && <p>{name === undefined ? t.rigs.nobody : t.rigs.next(name)}</p>}
                 {next && <p className="small soft">{next.words}</p>}
+                {rig.virtual && <p className="small soft">{t.rigs.virtual(rig.virtual.speed)}</p>}
                 <div className="acts">
                   <Link className="button" to={`/${lab}/floor/${rig.id}`} aria-label={t.rigs.floorOf(rig.name)}>
                     {t.rigs.floor}

@@ -1,10 +1,9 @@
 import type { Day, LabId } from '@sthene/contract';
-import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link, useParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
-import { dayQuery, useDayAct } from '../../data/days.ts';
+import { useDayAct } from '../../data/days.ts';
 import { clockText } from '../../number/duration.ts';
 import { whenText } from '../../number/when.ts';
 import { Icon } from '../../parts/icon.tsx';
@@ -13,11 +12,13 @@ import { SignFirst } from '../../parts/signed.tsx';
 import { dayWords as t } from '../../words/day.ts';
 import { words } from '../../words/index.ts';
 import { testTitle } from '../trial/test-title.ts';
+import { AskRound, unasked } from './ask-round.tsx';
 import { CloseDialog, OpenDialog } from './begin-end.tsx';
 import { DayAside } from './day-aside.tsx';
 import { PrintSheet } from './print-sheet.tsx';
 import { RunningOrder } from './running-order.tsx';
 import { DayMark } from './status-mark.tsx';
+import { useDay } from './use-day.ts';
 import { WalkIn } from './walk-in.tsx';
 import '../../parts/form.css';
 import './day.css';
@@ -28,7 +29,7 @@ export function DayScreen() {
   usePageTitle(t.days.untitled);
   const lab = useLab() ?? 'lab';
   const { id = '' } = useParams();
-  const query = useQuery(dayQuery(lab, id));
+  const query = useDay(lab, id);
   if (!query.data)
     return (
       <section className="page live-page">
@@ -64,7 +65,8 @@ interface DayPageProps {
 
 function DayPage({ lab, day, receivedAt, away }: DayPageProps) {
   const act = useDayAct(lab, day.id);
-  const [asking, setAsking] = useState<'open' | 'close'>();
+  const [asking, setAsking] = useState<'open' | 'close' | 'ready'>();
+  const toAsk = day.status === 'closed' ? 0 : unasked(day).length;
   return (
     <>
       <section className="page live-page day-page no-print">
@@ -81,8 +83,20 @@ function DayPage({ lab, day, receivedAt, away }: DayPageProps) {
                 {day.status === 'planned' ? t.acts.open : t.acts.goOn}
               </button>
             ) : (
-              <button type="button" className="button" onClick={() => setAsking('close')}>
-                {t.acts.close}
+              <>
+                {day.rigs.length === 1 && (
+                  <Link className="button main" to={`/${lab}/floor/${day.rigs[0]}`}>
+                    {t.acts.floor}
+                  </Link>
+                )}
+                <button type="button" className="button" onClick={() => setAsking('close')}>
+                  {t.acts.close}
+                </button>
+              </>
+            )}
+            {toAsk > 0 && (
+              <button type="button" className="button" onClick={() => setAsking('ready')}>
+                {t.ready.round(toAsk)}
               </button>
             )}
             <WalkIn lab={lab} day={day} act={act} />
@@ -105,6 +119,7 @@ function DayPage({ lab, day, receivedAt, away }: DayPageProps) {
       </section>
       {asking === 'open' && <OpenDialog lab={lab} day={day} act={act} onClose={() => setAsking(undefined)} />}
       {asking === 'close' && <CloseDialog day={day} act={act} onClose={() => setAsking(undefined)} />}
+      {asking === 'ready' && <AskRound day={day} act={act} onClose={() => setAsking(undefined)} />}
       <PrintSheet day={day} />
     </>
   );

@@ -50,13 +50,7 @@ export function EffortsPart({ lab, day, entry, onLeaveOut }: EffortsProps) {
           ))}
         </ol>
         {moving !== undefined && (
-          <OwnerDialog
-            lab={lab}
-            day={day.id}
-            trial={moving}
-            from={entry.person.id}
-            onClose={() => setMoving(undefined)}
-          />
+          <OwnerDialog lab={lab} day={day} trial={moving} from={entry.person.id} onClose={() => setMoving(undefined)} />
         )}
       </section>
       <section className="detail">

@@ -74,7 +74,7 @@ function StatePart({ lab, day, entry, act, change }: EntryRowProps & { change: (
                 </button>
               )}
               <button type="button" className="button" onClick={() => change({ state: 'left' })}>
-                {t.left}
+                {entry.efforts.length === 0 ? t.notHere : t.left}
               </button>
               <button type="button" className="button" onClick={() => change({ state: 'done' })}>
                 {t.finish}

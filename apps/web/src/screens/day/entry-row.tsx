@@ -21,9 +21,12 @@ export interface EntryRowProps {
   readonly of: number;
   readonly now: number;
   readonly receivedAt: number;
+  readonly pace: number;
   readonly open: boolean;
   readonly drop: 'before' | 'after' | undefined;
   readonly dragged: boolean;
+  /** Not among those looked for. */
+  readonly hidden: boolean;
   onToggle(): void;
   /** True when the key moved the entry. */
   onKey(pressed: string): boolean;
@@ -42,7 +45,13 @@ export function EntryRow(props: EntryRowProps) {
   const letter = useRigLetter(props.lab);
   const gates = entry.gates.filter(({ effect }) => effect !== 'notes');
   return (
-    <li className="entry" data-drop={props.drop} data-dragged={props.dragged} data-state={entry.state}>
+    <li
+      className="entry"
+      hidden={props.hidden}
+      data-drop={props.drop}
+      data-dragged={props.dragged}
+      data-state={entry.state}
+    >
       <div className="entry-line">
         <button
           type="button"
@@ -115,10 +124,11 @@ export function EntryRow(props: EntryRowProps) {
 
 const goesOn = ({ state }: DayEntry) => state !== 'left' && state !== 'done' && state !== 'blocked';
 
-function stateText({ entry, now, receivedAt }: EntryRowProps, letter: (rig: string) => string): string {
+function stateText({ entry, now, receivedAt, pace }: EntryRowProps, letter: (rig: string) => string): string {
+  if (entry.state === 'left' && entry.efforts.length === 0) return t.notHere;
   if (entry.state === 'on-rig' && entry.rig !== undefined) return t.onRig(letter(entry.rig));
   if (entry.state !== 'resting' || !entry.rest) return t.states[entry.state];
   if (entry.rest.state === 'too-long') return t.rest.stale;
-  const left = restLeft(entry.rest.left, receivedAt, now);
+  const left = restLeft(entry.rest.left, receivedAt, now, pace);
   return left > 0 ? t.rest.left(countdownText(left)) : t.rest.ready;
 }

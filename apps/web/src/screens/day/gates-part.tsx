@@ -6,6 +6,7 @@ import { Dialog } from '../../parts/dialog.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { useSigned } from '../../parts/signed.tsx';
 import { dayWords } from '../../words/day.ts';
+import { testTitle } from '../trial/test-title.ts';
 import { GateMark } from './gate-mark.tsx';
 
 interface GatesProps {
@@ -47,7 +48,7 @@ export function GatesPart({ lab, day, entry }: GatesProps) {
         </button>
       </div>
       {lifting && <LiftDialog gate={lifting} act={act} onClose={() => setLifting(undefined)} />}
-      {adding && <AddDialog person={entry.person.id} act={act} onClose={() => setAdding(false)} />}
+      {adding && <AddDialog person={entry.person.id} test={entry.test} act={act} onClose={() => setAdding(false)} />}
     </section>
   );
 }
@@ -84,12 +85,25 @@ function LiftDialog({ gate, act, onClose }: { gate: StandingGate; act: Act; onCl
 
 const kinds = ['clearance', 'submaximal-only', 'screening', 'consent'] as const;
 
-function AddDialog({ person, act, onClose }: { person: string; act: Act; onClose: () => void }) {
+const limbs = ['both', 'left', 'right'] as const;
+
+interface AddProps {
+  readonly person: string;
+  /** The test of this entry; a clearance may be for it alone. */
+  readonly test: string;
+  readonly act: Act;
+  onClose(): void;
+}
+
+function AddDialog({ person, test, act, onClose }: AddProps) {
   const t = dayWords.gates;
   const by = useSigned();
   const [kind, setKind] = useState<(typeof kinds)[number]>('clearance');
   const [granted, setGranted] = useState(true);
   const [until, setUntil] = useState('');
+  const [limb, setLimb] = useState<(typeof limbs)[number]>('both');
+  const [onlyTest, setOnlyTest] = useState(false);
+  const narrow = kind === 'clearance' || kind === 'submaximal-only';
   const [note, setNote] = useState('');
   const [tried, setTried] = useState(false);
   const send = () => {
@@ -98,7 +112,16 @@ function AddDialog({ person, act, onClose }: { person: string; act: Act; onClose
     const from = dayText(new Date().toISOString());
     // A restriction is either in force or not recorded at all.
     const answer = kind === 'submaximal-only' ? true : granted;
-    const draft = { kind, granted: answer, limb: 'both', from, note, by, ...(until ? { until } : {}) } as GateDraft;
+    const draft = {
+      kind,
+      granted: answer,
+      limb: narrow ? limb : 'both',
+      ...(narrow && onlyTest ? { test } : {}),
+      from,
+      note,
+      by,
+      ...(until ? { until } : {}),
+    } as GateDraft;
     act.mutate({ kind: 'add', person, draft }, { onSuccess: onClose });
   };
   return (
@@ -130,6 +153,27 @@ function AddDialog({ person, act, onClose }: { person: string; act: Act; onClose
               </label>
             ))}
           </fieldset>
+        )}
+        {narrow && (
+          <div className="side-by-side">
+            <label className="field">
+              <span className="label">{t.limb}</span>
+              <select value={limb} onChange={(event) => setLimb(event.target.value as typeof limb)}>
+                {limbs.map((one) => (
+                  <option key={one} value={one}>
+                    {t.limbs[one]}
+                  </option>
+                ))}
+              </select>
+            </label>
+            <label className="field">
+              <span className="label">{t.test}</span>
+              <select value={onlyTest ? test : ''} onChange={(event) => setOnlyTest(event.target.value !== '')}>
+                <option value="">{t.everyTest}</option>
+                <option value={test}>{testTitle(test)}</option>
+              </select>
+            </label>
+          </div>
         )}
         <label className="field">
           <span className="label">{t.validUntil}</span>

@@ -1,4 +1,4 @@
-import type { LabId } from '@sthene/contract';
+import type { Day, LabId } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { useChangeOwner } from '../../data/days.ts';
@@ -12,7 +12,7 @@ import { personName } from '../import/who-name.ts';
 
 interface OwnerProps {
   readonly lab: LabId;
-  readonly day: string;
+  readonly day: Pick<Day, 'id' | 'entries'>;
   readonly trial: string;
   /** The person it is kept under now. */
   readonly from: string;
@@ -23,7 +23,14 @@ interface OwnerProps {
 export function OwnerDialog({ lab, day, trial, from, onClose }: OwnerProps) {
   const t = dayWords.efforts;
   const people = useQuery(peopleQuery(lab)).data ?? [];
-  const change = useChangeOwner(lab, day);
+  const change = useChangeOwner(lab, day.id);
+  const here = new Set(day.entries.map(({ person: one }) => one.id));
+  const option = (one: (typeof people)[number]) => (
+    <option key={one.id} value={one.id}>
+      {personName(one)} ({one.code})
+    </option>
+  );
+  const others = people.filter((one) => one.id !== from);
   const by = useSigned();
   const say = useSay();
   const [person, setPerson] = useState('');
@@ -55,13 +62,8 @@ export function OwnerDialog({ lab, day, trial, from, onClose }: OwnerProps) {
         <label htmlFor={`${id}who`}>{t.person}</label>
         <select id={`${id}who`} value={person} onChange={(event) => setPerson(event.target.value)}>
           <option value="">{t.choose}</option>
-          {people
-            .filter((one) => one.id !== from)
-            .map((one) => (
-              <option key={one.id} value={one.id}>
-                {personName(one)} ({one.code})
-              </option>
-            ))}
+          <optgroup label={t.onDay}>{others.filter(({ id: one }) => here.has(one)).map(option)}</optgroup>
+          <optgroup label={t.notOnDay}>{others.filter(({ id: one }) => !here.has(one)).map(option)}</optgroup>
         </select>
         <label htmlFor={`${id}why`}>{t.reason}</label>
         <textarea id={`${id}why`} value={reason} maxLength={500} onChange={(event) => setReason(event.target.value)} />

@@ -10,10 +10,7 @@ import { cautionsOf } from './begin-end.tsx';
 import { effortWords } from './efforts-part.tsx';
 import { protocolOf } from './protocol-of.ts';
 
-/** As many athletes as one sheet holds beside protocol and cautions. */
-const most = 24;
-
-/** One page of paper: the running order with boxes to tick, how each test runs, and the cautions. Only printed. */
+/** For paper, one page up to two dozen athletes: the running order with boxes to tick, how each test runs, and the cautions. Only printed. */
 export function PrintSheet({ day }: { day: Day }) {
   const t = dayWords.print;
   const entries = [...day.entries].sort((a, b) => a.position - b.position);
@@ -34,7 +31,7 @@ export function PrintSheet({ day }: { day: Day }) {
           </tr>
         </thead>
         <tbody>
-          {entries.slice(0, most).map((entry, i) => (
+          {entries.map((entry, i) => (
             <tr key={entry.id}>
               <td className="number">{i + 1}</td>
               <td>
@@ -50,7 +47,6 @@ export function PrintSheet({ day }: { day: Day }) {
           ))}
         </tbody>
       </table>
-      {entries.length > most && <p>{t.more(entries.length - most)}</p>}
       <div className="sheet-below">
         {day.tests.map((plan) => (
           <Protocol key={plan.test} day={day} plan={plan} />

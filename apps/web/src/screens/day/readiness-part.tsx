@@ -7,13 +7,17 @@ import { dayWords } from '../../words/day.ts';
 const questions = ['pain', 'injury', 'screened', 'consent', 'warmedUp'] as const;
 type Question = (typeof questions)[number];
 
+const allClear = { pain: false, injury: false, screened: true, consent: true, warmedUp: true } as const;
+
 interface ReadinessProps {
   readonly entry: DayEntry;
+  /** Without a heading, where the title of a dialog says it already. */
+  readonly plain?: boolean;
   onKeep(readiness: Readiness): void;
 }
 
 /** The questions before the first effort. No answer is preset; what follows from them is decided by the station. */
-export function ReadinessPart({ entry, onKeep }: ReadinessProps) {
+export function ReadinessPart({ entry, plain = false, onKeep }: ReadinessProps) {
   const t = dayWords.ready;
   const known = entry.readiness;
   const [answers, setAnswers] = useState<Partial<Record<Question, boolean>>>(known ?? {});
@@ -23,8 +27,16 @@ export function ReadinessPart({ entry, onKeep }: ReadinessProps) {
   const complete = questions.every((one) => answers[one] !== undefined);
   return (
     <section className="detail">
-      <h3>{t.title}</h3>
+      {!plain && <h3>{t.title}</h3>}
       <p className="small soft">{known ? dayWords.order.answered(known.by, clockText(known.at)) : t.help}</p>
+      {known === undefined && (
+        <div className="all-clear">
+          <button type="button" className="button main" onClick={() => onKeep({ ...allClear, note: note.trim() })}>
+            {t.allClear}
+          </button>
+          <p className="small soft">{t.allClearMeans}</p>
+        </div>
+      )}
       <form
         onSubmit={(event) => {
           event.preventDefault();
@@ -64,7 +76,7 @@ export function ReadinessPart({ entry, onKeep }: ReadinessProps) {
           </p>
         )}
         <div className="acts">
-          <button type="submit" className="button main">
+          <button type="submit" className={known === undefined ? 'button' : 'button main'}>
             {t.save}
           </button>
         </div>

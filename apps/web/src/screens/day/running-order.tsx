@@ -6,6 +6,7 @@ import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { EntryRow } from './entry-row.tsx';
 import { droppedAt, gapAt, movedBy, movedTo } from './order.ts';
+import { usePace } from './pace.ts';
 import { useNow } from './use-now.ts';
 
 interface RunningOrderProps {
@@ -15,9 +16,17 @@ interface RunningOrderProps {
   readonly receivedAt: number;
 }
 
+/** From so many on a field finds names. */
+const many = 12;
+
+const fits = ({ person }: Day['entries'][number], find: string) =>
+  `${person.name} ${person.code}`.toLowerCase().includes(find.trim().toLowerCase());
+
 /** Everybody in order. One is moved by dragging its handle, by the arrow keys on it, or by the buttons of its details. */
 export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
   const t = dayWords.order;
+  const pace = usePace(lab, day);
+  const [find, setFind] = useState('');
   const by = useSigned();
   const say = useSay();
   const list = useRef<HTMLOListElement>(null);
@@ -62,10 +71,17 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
         <h2 id="order">{t.title}</h2>
         {entries.length > 1 && <p className="small soft">{t.help}</p>}
       </div>
+      {entries.length > many && (
+        <label className="field order-find">
+          <span className="label">{t.find(entries.length)}</span>
+          <input type="search" value={find} onChange={(event) => setFind(event.target.value)} />
+        </label>
+      )}
       {entries.length === 0 && <p className="panel soft">{t.empty}</p>}
       <ol ref={list} className="entries" data-dragging={drag !== undefined}>
         {entries.map((entry, i) => (
           <EntryRow
+            hidden={!fits(entry, find)}
             key={entry.id}
             lab={lab}
             day={day}
@@ -75,6 +91,7 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
             of={entries.length}
             now={now}
             receivedAt={receivedAt}
+            pace={pace}
             open={shown === entry.id}
             drop={drag?.gap === i ? 'before' : drag?.gap === i + 1 && i === entries.length - 1 ? 'after' : undefined}
             dragged={drag?.id === entry.id}

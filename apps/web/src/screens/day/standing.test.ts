@@ -12,10 +12,16 @@ const forecast = {
 describe('forecastWords', () => {
   it('says when it is over and what a step left out would save', () => {
     expect(forecastWords(forecast)).toEqual({
-      end: 'Over at about 16:40: 83\u00a0min more, 23 efforts left.',
-      savings: ['One maximal effort less: 12\u00a0min less.'],
+      end: 'Ends at about 16:40: 83\u00a0min more, 23 efforts left.',
+      savings: ['With one maximal effort less for each: 12\u00a0min sooner.'],
     });
     expect(forecastWords({ ...forecast, effortsLeft: 1 }).end).toContain('1 effort left');
+  });
+  it('ends sooner where virtual plates play faster than life', () => {
+    const end = new Date(Date.parse(forecast.endsAt) - 4000 * 1000);
+    const time = `${end.getHours()}:${String(end.getMinutes()).padStart(2, '0')}`;
+    expect(forecastWords(forecast, 5).end).toBe(`Ends at about ${time}: 17\u00a0min more, 23 efforts left.`);
+    expect(restLeft(72, 1000, 11_000, 5)).toBe(22);
   });
   it('promises no time when nothing is left', () => {
     expect(forecastWords({ ...forecast, effortsLeft: 0 })).toEqual({ end: 'Nothing is left to do.', savings: [] });

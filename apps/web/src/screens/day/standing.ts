@@ -2,18 +2,31 @@ import type { Day, DayEntry, DayForecast, RigView } from '@sthene/contract';
 import { clockText, durationText } from '../../number/duration.ts';
 import { dayWords as t } from '../../words/day.ts';
 
-/** The end of the day in one sentence, and what each step left out would save. */
-export function forecastWords(forecast: DayForecast): { end: string; savings: string[] } {
+/**
+ * The end of the day in one sentence, and what each step left out would save.
+ * @param pace how many times as fast as life virtual plates play
+ */
+export function forecastWords(forecast: DayForecast, pace = 1): { end: string; savings: string[] } {
   if (forecast.effortsLeft === 0) return { end: t.forecast.over, savings: [] };
   return {
-    end: t.forecast.end(clockText(forecast.endsAt), durationText(forecast.secondsLeft), forecast.effortsLeft),
-    savings: forecast.savings.map(({ words, seconds }) => t.forecast.saving(words, durationText(seconds))),
+    end: t.forecast.end(
+      clockText(sooner(forecast, pace)),
+      durationText(forecast.secondsLeft / pace),
+      forecast.effortsLeft,
+    ),
+    savings: forecast.savings.map(({ step, words, seconds }) =>
+      t.forecast.saving(t.forecast.steps[step] ?? words, durationText(seconds / pace)),
+    ),
   };
 }
 
-/** Seconds of rest left now, for a view that was received some time ago. */
-export const restLeft = (left: number, receivedAt: number, now: number): number =>
-  left - Math.max(0, now - receivedAt) / 1000;
+/** The end at another pace: the station reckons with life's own. */
+const sooner = ({ endsAt, secondsLeft }: DayForecast, pace: number): string =>
+  new Date(Date.parse(endsAt) - 1000 * (secondsLeft - secondsLeft / pace)).toISOString();
+
+/** Seconds of rest left now, for a view that was received some time ago; virtual plates may rest faster. */
+export const restLeft = (left: number, receivedAt: number, now: number, pace = 1): number =>
+  left - (pace * Math.max(0, now - receivedAt)) / 1000;
 
 /** Who of a day could still do something. */
 export const unfinished = (day: Day): DayEntry[] =>

@@ -9,6 +9,7 @@ import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { exactly, matching, newFrom, personName } from '../import/who-name.ts';
+import { testTitle } from '../trial/test-title.ts';
 
 interface WalkInProps {
   readonly lab: LabId;
@@ -39,9 +40,10 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
   const t = dayWords.walkIn;
   const people = useQuery(peopleQuery(lab)).data ?? [];
   const [typed, setTyped] = useState('');
+  const [test, setTest] = useState(day.tests[0]?.test ?? '');
   const by = useSigned();
   const say = useSay();
-  const there = new Set(day.entries.map(({ person }) => person.id));
+  const there = new Set(day.entries.filter((entry) => entry.test === test).map(({ person }) => person.id));
   const free = people.filter(({ id }) => !there.has(id));
   const found = matching(free, typed);
   const fresh = typed.trim() !== '' && exactly(people, typed) === undefined ? newFrom(typed) : undefined;
@@ -52,6 +54,18 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
   };
   return (
     <div className="walk-in">
+      {day.tests.length > 1 && (
+        <label className="field">
+          <span className="label">{t.test}</span>
+          <select value={test} onChange={(event) => setTest(event.target.value)}>
+            {day.tests.map((plan) => (
+              <option key={plan.test} value={plan.test}>
+                {testTitle(plan.test)}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
       <label className="field">
         <span className="label">{t.find}</span>
         <input type="search" value={typed} autoComplete="off" onChange={(event) => setTyped(event.target.value)} />
@@ -63,7 +77,7 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
             key={person.id}
             type="button"
             aria-label={t.add(`${personName(person)} ${person.code}`)}
-            onClick={() => add(personName(person), { kind: 'add', person: { id: person.id }, walkIn: true, by })}
+            onClick={() => add(personName(person), { kind: 'add', person: { id: person.id }, test, walkIn: true, by })}
           >
             {personName(person)} <span className="small soft">{person.code}</span>
           </button>
@@ -73,7 +87,7 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
             type="button"
             onClick={() => {
               const { givenName, familyName } = fresh;
-              add(typed.trim(), { kind: 'add', person: { create: { givenName, familyName } }, walkIn: true, by });
+              add(typed.trim(), { kind: 'add', person: { create: { givenName, familyName } }, test, walkIn: true, by });
             }}
           >
             <Icon name="plus" size={16} /> {t.addNew(typed.trim())}

@@ -1,0 +1,51 @@
+import type { Page } from 'playwright-core';
+
+/** What an operator saw and pressed on the Floor, in order, each once in a row. */
+export interface FloorRun {
+  readonly pressed: readonly string[];
+  readonly questions: readonly string[];
+}
+
+/**
+ * An operator who has read nothing: presses the large button whenever it can be pressed, answers a question with its first
+ * answer, and calls whoever is offered while somebody rests. Ends when nobody is due any more.
+ */
+export async function runByTheButtons(page: Page, within: number): Promise<FloorRun> {
+  const pressed: string[] = [];
+  const questions: string[] = [];
+  const note = (list: string[], text: string) => {
+    if (list.at(-1) !== text) list.push(text);
+  };
+  const press = { timeout: 1000 };
+  const main = page.locator('.act-main');
+  const question = page.locator('.question-card');
+  const call = page.locator('.act-others button', { hasText: /^Call / });
+  const end = Date.now() + within;
+  while (Date.now() < end) {
+    const said = (await main.textContent(press).catch(() => '')) ?? '';
+    if (said === 'Nobody is due') return { pressed, questions };
+    if (await question.isVisible()) {
+      note(
+        questions,
+        (await question
+          .locator('p')
+          .first()
+          .textContent(press)
+          .catch(() => '')) ?? '',
+      );
+      await question
+        .locator('button')
+        .first()
+        .click(press)
+        .catch(() => {});
+    } else if ((await main.isEnabled(press).catch(() => false)) && !said.startsWith('Stop')) {
+      note(pressed, said);
+      await main.click(press).catch(() => {});
+    } else if (await call.isVisible()) {
+      note(pressed, (await call.textContent(press).catch(() => '')) ?? '');
+      await call.click(press).catch(() => {});
+    }
+    await page.waitForTimeout(120);
+  }
+  throw new Error(`the Floor did not come to its end; pressed: ${pressed.slice(-12).join(' | ')}`);
+}
