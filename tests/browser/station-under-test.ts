@@ -39,11 +39,15 @@ export interface WatchedPage extends Page {
   readonly troubles: readonly string[];
 }
 
-/** Starts the built station on any free port with an empty data folder, and a browser. */
-export async function stationUnderTest(): Promise<StationUnderTest> {
+/**
+ * Starts the built station on any free port with an empty data folder, and a browser.
+ *
+ * @param browserArguments added to the usual ones, as those of a fake camera
+ */
+export async function stationUnderTest(browserArguments: readonly string[] = []): Promise<StationUnderTest> {
   const data = mkdtempSync(join(tmpdir(), 'sthene-browser-'));
   const station = await startBuilt(data);
-  const browser = await startBrowser();
+  const browser = await startBrowser(browserArguments);
   return {
     address: station.address,
     dataFolder: data,
@@ -93,7 +97,7 @@ async function startBuilt(data: string): Promise<{ readonly address: string; clo
   };
 }
 
-const startBrowser = (): Promise<Browser> =>
+const startBrowser = (more: readonly string[]): Promise<Browser> =>
   chromium.launch({
     executablePath: browserProgram,
     args: [
@@ -104,6 +108,7 @@ const startBrowser = (): Promise<Browser> =>
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...more,
     ],
   });
 

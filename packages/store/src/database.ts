@@ -21,6 +21,7 @@ export interface Database {
   devices: DeviceRow;
   captures: CaptureRow;
   trialOrigins: TrialOriginRow;
+  videos: VideoRow;
   settings: { key: string; revision: number; document: string };
   revisions: RevisionRow;
   audit: AuditRow;
@@ -265,6 +266,24 @@ export interface TrialOriginRow {
   spanEnd: number;
   endedAt: string;
   facts: string;
+}
+
+export interface VideoRow {
+  id: string;
+  revision: number;
+  rigId: string;
+  personId: string;
+  entryId: string | null;
+  trialId: string | null;
+  device: string;
+  state: string;
+  filmedAt: string;
+  mediaType: string;
+  sha256: string | null;
+  byteCount: number;
+  facts: string;
+  nudge: number;
+  droppedAt: string | null;
 }
 
 export interface RevisionRow {

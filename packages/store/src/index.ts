@@ -41,5 +41,6 @@ export type { ImportTemplate, TemplateRepository } from './records/templates.ts'
 export { type EffortKind, effortKinds, type Trial } from './records/trial.ts';
 export type { TrialOrigin, TrialOriginRepository } from './records/trial-origins.ts';
 export type { NewTrial, TrialRepository } from './records/trials.ts';
+export { type NewVideo, type Video, type VideoRepository, videoStates } from './records/videos.ts';
 export type { ChangeOptions, RevisedKind, Revision, RevisionRepository } from './revisions.ts';
 export { openStore, type Repositories, type Store, type StoreOptions } from './store.ts';

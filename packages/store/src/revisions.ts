@@ -22,7 +22,8 @@ export type RevisedKind =
   | 'gate'
   | 'device'
   | 'capture'
-  | 'origin';
+  | 'origin'
+  | 'video';
 
 /** One state of a record: what it said, from when, by whom, why. */
 export interface Revision<T = Readonly<Record<string, unknown>>> {

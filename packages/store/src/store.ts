@@ -30,6 +30,7 @@ import { type SquadRepository, squadRepository } from './records/squads.ts';
 import { type TemplateRepository, templateRepository } from './records/templates.ts';
 import { type TrialOriginRepository, trialOriginRepository } from './records/trial-origins.ts';
 import { type TrialRepository, trialRepository } from './records/trials.ts';
+import { type VideoRepository, videoRepository } from './records/videos.ts';
 import { type RevisionRepository, revisionRepository } from './revisions.ts';
 import { inTransaction, type Scope } from './scope.ts';
 
@@ -74,6 +75,7 @@ export interface Repositories {
   readonly sources: SourceRepository;
   readonly origins: TrialOriginRepository;
   readonly settings: SettingRepository;
+  readonly videos: VideoRepository;
   readonly revisions: RevisionRepository;
   readonly audit: AuditRepository;
 }
@@ -166,6 +168,7 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     sources: sourceRepository(scope),
     origins: trialOriginRepository(scope),
     settings: settingRepository(scope),
+    videos: videoRepository(scope, files),
     revisions: revisionRepository(scope),
     audit: auditRepository(scope),
   };

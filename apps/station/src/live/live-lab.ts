@@ -5,12 +5,15 @@ import {
   type FloorSettings,
   liveProtocol,
   type QuestionView,
+  type RigFloor,
   type RigView,
 } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Rig, StoredSource } from '@sthene/store';
 import { actingDevice } from '../access/caller.ts';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
+import { VideoKeeping } from '../video/keeping.ts';
+import { Videos } from '../video/videos.ts';
 import { nameOf } from '../work/people.ts';
 import { Alerts } from './alerts.ts';
 import { KeepAwake } from './awake.ts';
@@ -64,6 +67,8 @@ export class LiveLab implements RigListener {
   readonly efforts = new Efforts(this);
   readonly nextUp = new NextUp(this);
   readonly guardian: Guardian;
+  readonly videos = new Videos(this);
+  readonly videoKeeping = new VideoKeeping(this);
   readonly rigs = new Map<string, OpenRig>();
   readonly turns = new Map<string, RunningTurn>();
   /** Turns the engine is just being told of. */
@@ -115,6 +120,7 @@ export class LiveLab implements RigListener {
   async stop(): Promise<void> {
     clearInterval(this.#timer);
     this.#timer = undefined;
+    this.videoKeeping.stop();
     this.hub.closeAll('the station is closing');
     for (const { runtime } of this.rigs.values()) await runtime.stop();
     await this.#work;
@@ -304,7 +310,7 @@ export class LiveLab implements RigListener {
   tellFloor(rig: string): void {
     const open = this.rigs.get(rig);
     if (open === undefined) return;
-    this.tell({ type: 'phase', floor: floorView(open.runtime, this.turns.get(rig)) } as Message, 'state');
+    this.tell({ type: 'phase', floor: this.floor(open) } as Message, 'state');
     this.tellWall();
   }
 
@@ -415,6 +421,12 @@ export class LiveLab implements RigListener {
     }
   }
 
+  floor({ record, runtime }: OpenRig): RigFloor {
+    const turn = this.turns.get(record.id);
+    const film = turn && this.videos.filming.of(record.id, turn, this.loaded);
+    return { ...floorView(runtime, turn), ...(film === undefined ? {} : { film: { ...film } }) };
+  }
+
   rigView({ record, runtime, sources }: OpenRig): RigView {
     return rigView(record, runtime, sources, this.ports.clock);
   }
@@ -434,7 +446,7 @@ export class LiveLab implements RigListener {
       wallBlank: this.blank,
       ...(day === undefined ? {} : { day }),
       rigs: [...this.rigs.values()].map((one) => this.rigView(one)),
-      floors: [...this.rigs.values()].map(({ record, runtime }) => floorView(runtime, this.turns.get(record.id))),
+      floors: [...this.rigs.values()].map((one) => this.floor(one)),
       alerts: this.alerts.list,
       questions: [...this.questions.values()].map(({ view }) => view),
       verdicts: this.efforts.verdicts,

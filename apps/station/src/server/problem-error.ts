@@ -33,12 +33,14 @@ const titles: Readonly<Record<number, string>> = {
   403: 'Not allowed',
   404: 'Not found',
   409: 'In conflict',
-  410: 'Too late',
+  410: 'Not here any more',
   413: 'Too large',
   415: 'Not this kind of content',
+  416: 'Outside',
   422: 'Cannot be used',
   429: 'Too many tries',
   500: 'Something went wrong here',
+  507: 'No space',
 };
 
 /** The usual refusals, spelled once. */

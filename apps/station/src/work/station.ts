@@ -67,7 +67,10 @@ export class Station {
   async #startLive(id: LabId): Promise<LiveLab> {
     const live = new LiveLab(await this.labs.open(id), this.#ports);
     await loadFloorSettings(live);
+    await live.videos.start();
     await recover(live);
+    // What is left of films must not keep a test day from beginning.
+    void live.videoKeeping.start().catch((error: unknown) => live.videoKeeping.failed(error));
     return live;
   }
 

@@ -27,6 +27,7 @@ const WallScreen = lazy(() => import('../screens/wall/index.ts'));
 const WallHome = lazy(() => import('../screens/devices/wall.ts'));
 const DevicesScreen = lazy(() => import('../screens/devices/index.ts'));
 const PairScreen = lazy(() => import('../screens/devices/pair.ts'));
+const CameraScreen = lazy(() => import('../screens/camera/index.ts'));
 
 // The station is on this machine or in this room: a second try helps against a hiccup, more only delay the answer.
 const client = new QueryClient({
@@ -81,6 +82,7 @@ export function App() {
                   <Route path="/:lab/protocols/:id/edit" element={<EditProtocolScreen />} />
                   <Route path="/:lab/floor/:rig" element={<FloorScreen />} />
                   <Route path="/:lab/wall/:rig" element={<WallScreen />} />
+                  <Route path="/:lab/camera/:rig" element={<CameraScreen />} />
                   <Route path="/:lab/wall/choose" element={<WallHome />} />
                   <Route path="/:lab/devices" element={<DevicesScreen />} />
                   <Route path="/pair" element={<PairScreen />} />

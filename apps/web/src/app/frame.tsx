@@ -3,10 +3,10 @@ import { useLocation } from 'react-router';
 import { Boundary } from './boundary.tsx';
 import { Shell } from './shell.tsx';
 
-/** Floor and wall fill the window; every other page stands in the frame. */
+/** Floor, wall and camera fill the window; every other page stands in the frame. */
 export function Frame({ children }: { children: ReactNode }) {
   const { pathname } = useLocation();
-  return /^\/\w+\/(floor|wall)\//.test(pathname) ? (
+  return /^\/\w+\/(floor|wall|camera)\//.test(pathname) ? (
     <Boundary at={pathname}>{children}</Boundary>
   ) : (
     <Shell>{children}</Shell>

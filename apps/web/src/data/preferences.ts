@@ -9,6 +9,7 @@ export type PreferenceName =
   | 'png-width'
   | 'device'
   | 'cue-sound'
+  | 'film-here'
   | 'cue-voice'
   | 'cue-flash'
   | 'floor-keys'

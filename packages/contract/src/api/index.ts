@@ -10,3 +10,6 @@ export * from './protocols.ts';
 export * from './routes.ts';
 export * from './sessions.ts';
 export * from './trials.ts';
+export * from './video.ts';
+export * from './video-chunk.ts';
+export * from './video-routes.ts';

@@ -71,6 +71,8 @@ export const rigFloor = z.object({
   /** This person's best counting peak with this test, N. */
   best: z.number().optional(),
   verdict: z.string().optional(),
+  /** Whether whoever is on the rig may be filmed, and why not; absent: nobody is there. */
+  film: z.object({ allowed: z.boolean(), words: z.string() }).optional(),
 });
 
 /** One value of a verdict against the athlete's own history. */

@@ -13,8 +13,11 @@ export interface FilePort {
   syncFolder(path: string): Promise<void>;
   /** Makes the content of a closed file durable. */
   syncFile(path: string): Promise<void>;
-  /** Pieces of a file in order; undefined when there is no such regular file. */
-  read(path: string): Promise<AsyncIterable<Uint8Array> | undefined>;
+  /** Pieces of a file in order, or of the bytes of a range (both ends included); undefined when there is no such regular file. */
+  read(
+    path: string,
+    range?: { readonly first: number; readonly last: number },
+  ): Promise<AsyncIterable<Uint8Array> | undefined>;
   /** Names in a folder with size and time of change; empty when there is no such folder. */
   list(path: string): Promise<readonly FolderEntry[]>;
   /** Removes a file. */

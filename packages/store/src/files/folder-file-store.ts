@@ -112,6 +112,19 @@ export function folderFileStore(options: FolderFileStoreOptions): FolderFileStor
         }
         return joined(parts);
       }),
+    open: (sha256) =>
+      withDiskErrors(async () => {
+        const file = await find(sha256);
+        return file && { ...file, pieces: (range) => withDiskErrors(() => port.read(pathOf(file), range)) };
+      }),
+    remove: (sha256) =>
+      withDiskErrors(async () => {
+        const file = await find(sha256);
+        if (file === undefined) return false;
+        await port.remove(pathOf(file));
+        await port.syncFolder(shardOf(sha256));
+        return true;
+      }),
     has: (sha256) => withDiskErrors(async () => (await find(sha256)) !== undefined),
     list: () => listKept(port, root),
     async *verify() {

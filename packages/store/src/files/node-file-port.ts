@@ -38,12 +38,15 @@ export const nodeFilePort: FilePort = {
   },
   // Windows syncs only through a handle that may write.
   syncFile: (path) => syncPath(path, process.platform === 'win32' ? constants.O_RDWR : constants.O_RDONLY),
-  async read(path) {
+  async read(path, range) {
     // A symbolic link would lead outside.
     const found = await lstat(path).catch(ignore('ENOENT', 'ENOTDIR'));
     if (!found?.isFile()) return undefined;
     const file = await open(path, constants.O_RDONLY | (constants.O_NOFOLLOW ?? 0));
-    return file.createReadStream({ highWaterMark: 256 * 1024 }) as AsyncIterable<Uint8Array>;
+    return file.createReadStream({
+      highWaterMark: 256 * 1024,
+      ...(range === undefined ? {} : { start: range.first, end: range.last }),
+    }) as AsyncIterable<Uint8Array>;
   },
   async list(path) {
     const names = await readdir(path).catch(ignore('ENOENT', 'ENOTDIR'));

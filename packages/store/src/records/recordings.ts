@@ -49,7 +49,7 @@ export interface RecordingRepository {
   bytes(sha256: string): Promise<Uint8Array | undefined>;
   /** By time of import, newest first. */
   list(): Promise<StoredRecording[]>;
-  /** Reads and hashes every file and compares with the table; empty when all is there and whole. */
+  /** Reads and hashes every file, those of videos too, and compares with the tables; empty when all is there and whole. */
   verify(): Promise<FileProblem[]>;
 }
 
@@ -122,6 +122,8 @@ export function recordingRepository(scope: Scope, files: FileStore): RecordingRe
         expected.add(row.sha256);
         if (row.nativeSha256 !== null) expected.add(row.nativeSha256);
       }
+      const films = scope.db.selectFrom('videos').select('sha256').where('state', '=', 'stored');
+      for (const { sha256 } of await films.execute()) if (sha256 !== null) expected.add(sha256);
       for await (const { sha256, whole } of files.verify()) {
         if (!whole) problems.push({ sha256, problem: 'damaged' });
         else if (!expected.has(sha256)) problems.push({ sha256, problem: 'unreferenced' });

@@ -43,6 +43,14 @@ export function standingGates(input: GateInput): { readonly gates: StandingGate[
   };
 }
 
+/**
+ * Whether a consent on record is in force for this test. What was merely answered before the effort does not count here: that answer
+ * is about the effort, and films outlive it.
+ */
+export function hasConsentOnRecord(input: Omit<GateInput, 'readiness'>): boolean {
+  return papers(input, 'consent').length === 0;
+}
+
 /** Age under 18 on the day. */
 export function isMinor({ birthDate, date }: Pick<GateInput, 'birthDate' | 'date'>): boolean {
   if (birthDate === undefined) return false;

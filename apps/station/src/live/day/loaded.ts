@@ -3,7 +3,7 @@ import type { Protocol, TrialResult } from '@sthene/core';
 import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { trialRows } from '../../work/sessions.ts';
-import { type Allowed, isMinor, standingGates } from './gates.ts';
+import { type Allowed, hasConsentOnRecord, isMinor, standingGates } from './gates.ts';
 import { planFor, type RunPlan, rulesOf, runPlan, testOf } from './plan.ts';
 import { type Done, isIncomplete, remainingOf } from './remaining.ts';
 
@@ -38,6 +38,8 @@ export interface LoadedEntry {
   /** Needed setup fields without a value. */
   readonly setupMissing: readonly string[];
   readonly minor: boolean;
+  /** A consent that is in force stands on record, apart from what was answered today. */
+  readonly consent: boolean;
   readonly painStopped: boolean;
   /** Readiness answers as screens show them: with the name of who asked. */
   readonly readiness?: Readiness & { readonly by: string; readonly at: string };
@@ -97,6 +99,7 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly RunPlan[], 
     incomplete: isIncomplete(plan, done, planned, protocol),
     setupMissing: missingIn(protocol, entry.setup),
     minor,
+    consent: hasConsentOnRecord({ gates, protocol, date: day.date, birthDate: person.birthDate }),
     painStopped: gates.some((gate) => isPainStop(gate, day.date)),
     ...(readiness === undefined ? {} : { readiness: { ...readiness, by: await lab.nameOf(readiness.by) } }),
     ...(lastSetup === undefined ? {} : { lastSetup }),
@@ -185,6 +188,7 @@ export function unknownEntry(day: string, plan: RunPlan, reference: string): Loa
     incomplete: false,
     setupMissing: [],
     minor: false,
+    consent: false,
     painStopped: false,
   };
 }

@@ -45,6 +45,8 @@ export interface OriginFacts {
   /** Who gave the cue, and how well its time is known. */
   readonly cueHeard?: CueHeard;
   readonly target?: ClosedTrial['target'];
+  /** Station clock at both ends of the recording, ms. */
+  readonly stationTime?: { readonly start: number; readonly end: number };
 }
 
 export interface LiveTrial {
@@ -54,6 +56,7 @@ export interface LiveTrial {
   /** When the first sample of the span was taken, and the effort ended, by the wall clock. */
   readonly startedAt: UtcInstant;
   readonly endedAt: UtcInstant;
+  readonly stationTime?: OriginFacts['stationTime'];
   readonly capture: string;
   readonly rig: string;
   readonly person: string;
@@ -128,6 +131,7 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
         facts: {
           ...factsOf(closed, live.rig, live.recorded.channels, unit),
           ...(live.cueHeard === undefined ? {} : { cueHeard: live.cueHeard }),
+          ...(live.stationTime === undefined ? {} : { stationTime: live.stationTime }),
         },
       },
       actor,

@@ -23,6 +23,8 @@ export interface Closing {
   readonly recorded: RecordedSpan;
   readonly startedAt: UtcInstant;
   readonly endedAt: UtcInstant;
+  /** Station clock at both ends of the span, ms; what cameras are placed by. */
+  readonly stationTime?: { readonly start: number; readonly end: number };
   /** When the samples came that let the end be seen. */
   readonly detected: MonotonicNanoseconds;
 }

@@ -19,6 +19,7 @@ import {
 } from '@sthene/capture';
 import type { RigFloor, RigState } from '@sthene/contract';
 import type { Method, MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
+import { TimeBase } from '../../video/time-base.ts';
 import { rulesOf, testOf } from '../day/plan.ts';
 import { type Counts, counted, noCounts } from './counts.ts';
 import { Envelope } from './envelope.ts';
@@ -52,6 +53,7 @@ export class RigRuntime {
   recent: RecentSamples | undefined;
   envelope: Envelope | undefined;
   #time: SampleTime | undefined;
+  #base: TimeBase | undefined;
   measuredRate: number | undefined;
   rateUncertainty: number | undefined;
   clockAt: MonotonicNanoseconds | undefined;
@@ -223,6 +225,7 @@ export class RigRuntime {
         this.recent?.samples(packet);
         this.envelope?.samples(packet);
         this.#time?.samples(packet);
+        this.#base?.samples(packet);
         if (this.state !== 'measuring') this.#become('measuring', 'The plates are measuring.');
         break;
       case 'gap':
@@ -256,6 +259,7 @@ export class RigRuntime {
       this.recent = new RecentSamples(header);
       this.envelope = new Envelope(header);
       this.#time = new SampleTime(header.promisedRate);
+      this.#base = new TimeBase(header.promisedRate);
     }
   }
 
@@ -403,11 +407,15 @@ export class RigRuntime {
     const secondsAgo = (sample: number) => (this.next - sample) / (this.#time?.rate ?? this.rate);
     const instant = (sample: number) => new Date(wall - 1000 * secondsAgo(sample)).toISOString() as UtcInstant;
     const { start, end } = closed.span;
+    const stationTime = { start: this.#base?.timeOf(start), end: this.#base?.timeOf(end) };
     return {
       closed,
       recorded: this.recordedSpan(start, end, closed.sampleRate),
       startedAt: instant(start),
       endedAt: instant(closed.result.events === undefined ? end : start + closed.result.events.end),
+      ...(stationTime.start === undefined || stationTime.end === undefined
+        ? {}
+        : { stationTime: { start: stationTime.start, end: stationTime.end } }),
       detected,
     };
   }

@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import { Link } from 'react-router';
 import { type LiveState, type LiveStore, type RigLive, useWakeLock } from '../../live/index.ts';
 import { RigLetter } from '../../parts/rig-letter.tsx';
+import { FilmCorner } from '../../video/film-corner.tsx';
 import { liveWords as words } from '../../words/live.ts';
 import { ActBar } from './act-bar.tsx';
 import { Announcer } from './announcer.tsx';
@@ -37,6 +38,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
   const cues = useCues(store, rig);
   const wake = useWakeLock(state.day !== undefined);
   const [showWeight] = useSwitch('show-weight', false);
+  const [filmsHere] = useSwitch('film-here', false);
   const { floor, verdict, now, view: rigView } = rig;
   const { mode, less } = forceView(floor, showWeight);
   const view = useMemo(() => ({ mode, less }), [mode, less]);
@@ -56,7 +58,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
           </span>
         </h1>
         <RunningOrder day={state.day} rig={id} onChoose={model.acts.askAthlete} />
-        <ScreenSettings lab={lab} onKeys={() => model.setDialog({ kind: 'keys' })} />
+        <ScreenSettings lab={lab} camera={`/${lab}/camera/${id}`} onKeys={() => model.setDialog({ kind: 'keys' })} />
         <Link
           className="button"
           to={`/${lab}/day`}
@@ -112,6 +114,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
             />
           )}
           {!judged && <Cautions floor={floor} day={state.day} entry={model.entry} />}
+          {filmsHere && <FilmCorner lab={lab} rig={id} />}
           <RecordingLight rig={rig} lost={lost} />
         </aside>
       </main>

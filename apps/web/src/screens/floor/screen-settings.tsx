@@ -1,12 +1,14 @@
 import { call, type FloorSettings, type LabId, liveRoutes } from '@sthene/contract';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useId } from 'react';
+import { Link } from 'react-router';
 import type { PreferenceName } from '../../data/preferences.ts';
 import { base, fetcher } from '../../data/station.ts';
 import { usePreference } from '../../data/use-preference.ts';
 import { offlineVoice } from '../../live/index.ts';
 import { Menu } from '../../parts/menu.tsx';
 import { liveWords as words } from '../../words/live.ts';
+import { videoWords } from '../../words/video.ts';
 import { floorSigner } from './use-entry-acts.ts';
 
 /** A switch kept in this browser. */
@@ -15,8 +17,8 @@ export function useSwitch(name: PreferenceName, usual: boolean): [boolean, (on: 
   return [value === undefined ? usual : value === 'on', (on) => keep(on ? 'on' : 'off')];
 }
 
-/** Tone, voice, flash and keys of this screen, and whose body weight the lab lets it show. */
-export function ScreenSettings({ lab, onKeys }: { lab: LabId; onKeys: () => void }) {
+/** Tone, voice, flash and keys of this screen, whose body weight the lab lets it show, and whether it films. `camera` is the page on which another device films. */
+export function ScreenSettings({ lab, camera, onKeys }: { lab: LabId; camera: string; onKeys: () => void }) {
   const { settings } = words;
   return (
     <Menu label={settings.title} face={settings.title} align="end" className="button">
@@ -33,6 +35,13 @@ export function ScreenSettings({ lab, onKeys }: { lab: LabId; onKeys: () => void
             <legend>{settings.weightTitle}</legend>
             <WeightRule lab={lab} />
             <Switch name="show-weight" words={settings.weight} />
+          </fieldset>
+          <fieldset>
+            <legend>{videoWords.floor.title}</legend>
+            <Switch name="film-here" words={videoWords.floor.record} />
+            <Link className="menu-choice" to={camera}>
+              {videoWords.floor.camera}
+            </Link>
           </fieldset>
           <button
             type="button"

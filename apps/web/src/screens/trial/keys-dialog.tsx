@@ -1,6 +1,7 @@
 import { usePreference } from '../../data/use-preference.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { words } from '../../words/index.ts';
+import { videoWords } from '../../words/video.ts';
 import './keys.css';
 
 const t = words.keys;
@@ -25,6 +26,13 @@ const groups: readonly { title: string; rows: readonly (readonly [string[], stri
       [['N', 'P'], t.list.events],
       [['A', 'B'], t.list.markers],
       [['X'], t.list.clear],
+    ],
+  },
+  {
+    title: videoWords.panel.keys.title,
+    rows: [
+      [['V'], videoWords.panel.keys.play],
+      [[',', '.'], videoWords.panel.keys.step],
     ],
   },
   {

@@ -14,6 +14,7 @@ import { CurvePanel } from './curve-panel.tsx';
 import { DecideDialog, type DecideKind } from './decide-dialog.tsx';
 import { DecisionsSection } from './decisions-section.tsx';
 import { type Highlight, highlightEvidence, highlightSpan, together, trialEvidence } from './evidence.ts';
+import { FilmPanel } from './film-panel.tsx';
 import { effortView, spanView } from './fits.ts';
 import { metricTitle } from './groups.ts';
 import { KeysDialog } from './keys-dialog.tsx';
@@ -143,6 +144,7 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
               }}
             />
           )}
+          <FilmPanel hasDialog={asking !== undefined || keysOpen} />
         </div>
         <CurvePanel
           curve={curve}

@@ -1,0 +1,1 @@
+export { CameraScreen as default } from './camera-screen.tsx';
