@@ -79,9 +79,16 @@ describe('videos of a live day', { timeout: 60_000 }, () => {
     trial = verdict.verdict.trial;
     // a verdict is told before everything is written
     await expect
-      .poll(() => station.ask(routes.trial, { params: { ...inLab, id: trial } }).then(({ id }) => id, () => ''), {
-        timeout: 20_000,
-      })
+      .poll(
+        () =>
+          station.ask(routes.trial, { params: { ...inLab, id: trial } }).then(
+            ({ id }) => id,
+            () => '',
+          ),
+        {
+          timeout: 20_000,
+        },
+      )
       .toBe(trial);
   });
 
