@@ -74,6 +74,17 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'POST /api/labs/:lab/days/:id/entries': 'operator',
   'PUT /api/labs/:lab/entries/:id': 'operator',
   'DELETE /api/labs/:lab/entries/:id': 'operator',
+  // Films show people: whoever only looks on does not see them, and a camera is a device that was paired as an operator's.
+  'GET /api/labs/:lab/video-settings': 'operator',
+  'GET /api/labs/:lab/trials/:id/videos': 'operator',
+  'GET /api/labs/:lab/videos/:id': 'operator',
+  'GET /api/labs/:lab/videos/:id/file': 'operator',
+  'PUT /api/labs/:lab/videos/:id': 'operator',
+  'PUT /api/labs/:lab/videos/:id/chunks/:index': 'operator',
+  'POST /api/labs/:lab/videos/:id/finish': 'operator',
+  'DELETE /api/labs/:lab/videos/:id': 'operator',
+  'PUT /api/labs/:lab/videos/:id/nudge': 'operator',
+  'POST /api/labs/:lab/videos/:id/drop': 'operator',
   // Clearances and pain are about health: whoever only looks on does not see them in full.
   'GET /api/labs/:lab/people/:id/gates': 'operator',
   'POST /api/labs/:lab/people/:id/gates': 'operator',
@@ -83,6 +94,8 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/audit': 'station',
   // Sets a rig up.
   'POST /api/labs/:lab/practice': 'station',
+  // For how long people's films are kept, and whether minors are filmed.
+  'PUT /api/labs/:lab/video-settings': 'station',
   // These make the station open ports and connections.
   'GET /api/serial-ports': 'station',
   'POST /api/labs/:lab/sources/probe': 'station',
