@@ -8,12 +8,14 @@ export interface FrameMatch {
   readonly matched: number;
 }
 
-/** A frame of the file is one the device saw when they lie that close, ms: files keep whole milliseconds. */
-const tolerance = 5;
-const rounding = 1;
+/**
+ * A frame of the file is one the device saw when they lie that close, ms: files keep whole milliseconds. Wider, and chance alone lets a
+ * wrong shift collect more frames than the right one where many were not seen.
+ */
+const tolerance = 1.5;
 /** Frames that a recorder may still have in hand when it is told to start, ms before, and how late its first may come. */
-const before = 250;
-const after = 3000;
+const before = 100;
+const after = 1500;
 
 /**
  * Finds the shift between the times in a file and the device's clock. Both sides are the same frames: the recorder writes the spacing
@@ -32,30 +34,44 @@ export function matchFrames(
   startedAt: number,
   stoppedAt = Number.POSITIVE_INFINITY,
 ): FrameMatch | undefined {
-  // The first frame of the file may be one the device did not notice: its second and third are tried too.
-  const shifts = seen
-    .filter((at) => at >= startedAt - before && at <= startedAt + after)
-    .flatMap((at) => times.slice(0, 3).map((time) => at - 1000 * time));
-  const latest = stoppedAt - 1000 * (times.at(-1) ?? 0) + tolerance;
-  const tried = shifts
+  const latest = stoppedAt - 1000 * (times.at(-1) ?? 0) + 5;
+  const tried = likelyShifts(seen, times, startedAt)
     .filter((zero) => zero <= latest)
     .map((zero) => ({ zero, ...fit(seen, times, zero) }))
     .filter(({ matched }) => matched > 0);
   const most = Math.max(0, ...tried.map(({ matched }) => matched));
-  // How many meet is partly chance, because frames are missing on both sides; far fewer cannot be right.
-  const good = tried.filter(({ matched }) => matched >= Math.max(Math.min(most, 3), 0.7 * most));
-  // Under the right shift only rounding is left; under another the unevenness of the camera adds to it.
-  const least = Math.min(...good.map(({ spread }) => spread));
-  const fair = good.filter(({ spread }) => spread <= 1.5 * least + 0.3).sort((a, b) => a.zero - b.zero);
+  const fair = tried.filter(({ matched }) => matched >= 0.85 * most).sort((a, b) => a.zero - b.zero);
   // A recorder begins with what is captured after its start, or at most with a frame that was still on its way.
-  const best = fair.find(({ zero }) => zero >= startedAt - rounding) ?? fair.at(-1);
+  const best = fair.find(({ zero }) => zero >= startedAt - 1) ?? fair.at(-1);
   if (best === undefined) return undefined;
-  const doubtful = fair.some(({ zero }) => Math.abs(zero - best.zero) > tolerance);
+  const doubtful = fair.some(({ zero }) => Math.abs(zero - best.zero) > 5);
   return {
     zero: best.zero + best.mean,
-    uncertainty: Math.max(1, 2 * best.spread) + (doubtful ? typicalInterval(times) : 0),
+    // Where fewer than half were found again, it may be chance after all.
+    uncertainty: Math.max(1, 2 * best.spread) + (doubtful || 2 * best.matched < times.length ? typicalInterval(times) : 0),
     matched: best.matched,
   };
+}
+
+/** Shifts under which many frames meet: every pair of a seen frame and one of the file votes for one, to the millisecond. */
+function likelyShifts(seen: readonly number[], times: readonly number[], startedAt: number): number[] {
+  const votes = new Map<number, number>();
+  let from = 0;
+  for (const time of times) {
+    const earliest = startedAt - before + 1000 * time;
+    while (from < seen.length && (seen[from] as number) < earliest) from++;
+    for (let i = from; i < seen.length; i++) {
+      const shift = Math.round((seen[i] as number) - 1000 * time - startedAt);
+      if (shift > after) break;
+      votes.set(shift, (votes.get(shift) ?? 0) + 1);
+    }
+  }
+  const near = (shift: number) => (votes.get(shift - 1) ?? 0) + (votes.get(shift) ?? 0) + (votes.get(shift + 1) ?? 0);
+  return [...votes.keys()]
+    .map((shift) => ({ shift, count: near(shift) }))
+    .sort((a, b) => b.count - a.count)
+    .slice(0, 200)
+    .map(({ shift }) => startedAt + shift);
 }
 
 /** How many frames meet under a shift, how far off they are on average, and how much that varies. */
