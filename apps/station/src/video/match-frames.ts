@@ -48,7 +48,8 @@ export function matchFrames(
   return {
     zero: best.zero + best.mean,
     // Where fewer than half were found again, it may be chance after all.
-    uncertainty: Math.max(1, 2 * best.spread) + (doubtful || 2 * best.matched < times.length ? typicalInterval(times) : 0),
+    uncertainty:
+      Math.max(1, 2 * best.spread) + (doubtful || 2 * best.matched < times.length ? typicalInterval(times) : 0),
     matched: best.matched,
   };
 }
