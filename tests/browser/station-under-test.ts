@@ -31,6 +31,8 @@ export interface StationUnderTest {
   readonly dataFolder: string;
   /** A page in a fresh profile. Requests that would leave this machine, page errors and policy violations are collected. */
   page(options?: BrowserContextOptions): Promise<WatchedPage>;
+  /** Writes a line to the station's standard input, for a program that reads it. */
+  tell(line: string): void;
   close(): Promise<void>;
 }
 
@@ -42,16 +44,21 @@ export interface WatchedPage extends Page {
 /**
  * Starts the built station on any free port with an empty data folder, and a browser.
  *
+ * @param program what the station's process runs
  * @param browserArguments added to the usual ones, as those of a fake camera
  */
-export async function stationUnderTest(browserArguments: readonly string[] = []): Promise<StationUnderTest> {
+export async function stationUnderTest(
+  program = usualProgram,
+  browserArguments: readonly string[] = [],
+): Promise<StationUnderTest> {
   const data = mkdtempSync(join(tmpdir(), 'sthene-browser-'));
-  const station = await startBuilt(data);
+  const station = await startBuilt(data, program);
   const browser = await startBrowser(browserArguments);
   return {
     address: station.address,
     dataFolder: data,
     page: (options) => watchedPage(browser, station.address, options),
+    tell: station.tell,
     close: async () => {
       await browser.close();
       await station.close();
@@ -61,7 +68,7 @@ export async function stationUnderTest(browserArguments: readonly string[] = [])
 }
 
 /** What the station's process runs: the built package, told where everything is; it says its address on the first line. */
-const program = `
+const usualProgram = `
   const { startStation } = await import(process.env.STATION);
   const station = await startStation({ port: 0, data: process.env.DATA, webFolder: process.env.WEB });
   console.log(station.address);
@@ -69,10 +76,13 @@ const program = `
 `;
 
 /** The station in a process of its own: what is tested is what was built, whatever the test runner makes of sources. */
-async function startBuilt(data: string): Promise<{ readonly address: string; close(): Promise<void> }> {
+async function startBuilt(
+  data: string,
+  program: string,
+): Promise<{ readonly address: string; tell(line: string): void; close(): Promise<void> }> {
   const child = spawn(process.execPath, ['--input-type=module', '-e', program], {
     env: { ...process.env, STATION: pathToFileURL(stationProgram).href, DATA: data, WEB: webFolder },
-    stdio: ['ignore', 'pipe', 'pipe'],
+    stdio: ['pipe', 'pipe', 'pipe'],
   });
   let said = '';
   let complained = '';
@@ -90,6 +100,7 @@ async function startBuilt(data: string): Promise<{ readonly address: string; clo
   });
   return {
     address,
+    tell: (line) => void child.stdin.write(`${line}\n`),
     close: async () => {
       child.kill('SIGTERM');
       await ended;

@@ -45,6 +45,7 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/protocols/:id/use': 'viewer',
   'GET /api/labs/:lab/rigs': 'viewer',
   'GET /api/labs/:lab/rigs/:id': 'viewer',
+  'GET /api/labs/:lab/floor-settings': 'viewer',
   'GET /api/labs/:lab/days': 'viewer',
   'GET /api/labs/:lab/days/:id': 'viewer',
 
@@ -109,6 +110,8 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'POST /api/labs/:lab/protocols/:id/archive': 'station',
   'POST /api/labs/:lab/protocols/:id/duplicate': 'station',
   'POST /api/labs/:lab/protocols/import': 'station',
+  // Whose weight leaves the station is no decision for a tablet.
+  'PUT /api/labs/:lab/floor-settings': 'station',
   'POST /api/labs/:lab/rigs': 'station',
   'PUT /api/labs/:lab/rigs/:id': 'station',
   'GET /api/labs/:lab/devices': 'station',

@@ -89,6 +89,11 @@ function WeightRule({ lab }: { lab: LabId }) {
           </option>
         ))}
       </select>
+      {change.isError && (
+        <p className="field-error small" role="alert">
+          {settings.weightRefused}
+        </p>
+      )}
     </div>
   );
 }
