@@ -11,6 +11,8 @@ export const fileTurnLabel = 'file turn';
 export interface InputMark {
   readonly test: string;
   readonly input: unknown;
+  /** Of a cue that sounded: who gave it and how well its time is known. The engine does not read it. */
+  readonly how?: unknown;
 }
 
 /** An input as JSON; bigint times become text. */

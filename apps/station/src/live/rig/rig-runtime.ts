@@ -342,12 +342,11 @@ export class RigRuntime {
   /** Tells the engine when a cue sounded; `how` it was given and how well the time is known stays in the journal. */
   cueSounded(cue: string, at: MonotonicNanoseconds | undefined, how?: object): readonly EngineOutput[] {
     const sample = at === undefined ? this.next : (this.#time?.sampleAt(at) ?? this.next);
-    if (how !== undefined) this.#mark('cue heard', Math.round(Math.max(0, sample)), { cue, ...how });
-    return this.#tell(this.#test, { kind: 'cue-sounded', cue, sample: Math.round(Math.max(0, sample)) });
+    return this.#tell(this.#test, { kind: 'cue-sounded', cue, sample: Math.round(Math.max(0, sample)) }, how);
   }
 
-  #tell(test: string, input: EngineInput): readonly EngineOutput[] {
-    this.#mark(inputLabel, this.next, inputMark(test, input));
+  #tell(test: string, input: EngineInput, how?: object): readonly EngineOutput[] {
+    this.#mark(inputLabel, this.next, { ...inputMark(test, input), ...(how === undefined ? {} : { how }) });
     return this.#step(test, input);
   }
 
