@@ -5,25 +5,31 @@ const tolerance = 0.05;
 
 /** After the machine was asleep: do the plates still run at the rate they ran at before? */
 export class RateCheck {
+  #asked = false;
   #before: number | undefined;
   #toldOther = false;
 
-  /** @param rate before the machine fell asleep, Hz */
-  begin(rate: number): void {
+  /** @param rate before the machine fell asleep, Hz; undefined where it had not been seen for long enough to be compared with */
+  begin(rate: number | undefined): void {
+    this.#asked = true;
     this.#before ??= rate;
     this.#toldOther = false;
   }
 
   /**
    * @param time arrivals since waking up
-   * @returns true when the rate is the same, once; false when it is another, once; undefined when there is nothing to say
+   * @returns true when the rate is the same or nothing is known to compare it with, once; false when it is another, once;
+   *   undefined when there is nothing to say
    */
   judge(time: SampleTime | undefined): boolean | undefined {
-    if (this.#before === undefined || time?.settled !== true) return undefined;
-    const same = Math.abs(time.rate - this.#before) <= tolerance * this.#before;
+    if (!this.#asked || time?.settled !== true) return undefined;
+    const same = this.#before === undefined || Math.abs(time.rate - this.#before) <= tolerance * this.#before;
     if (!same && this.#toldOther) return undefined;
     this.#toldOther = true;
-    if (same) this.#before = undefined;
+    if (same) {
+      this.#asked = false;
+      this.#before = undefined;
+    }
     return same;
   }
 }

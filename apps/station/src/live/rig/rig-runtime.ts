@@ -268,7 +268,8 @@ export class RigRuntime {
   /** The machine was asleep: engines take the zero again, and the rate is compared with what it was. */
   wokeUp(seconds: number): void {
     if (this.#options.files || this.#time === undefined) return;
-    this.#rateCheck.begin(this.#time.rate);
+    // Before it has settled the rate is only what the source promises, and virtual plates may play faster.
+    this.#rateCheck.begin(this.#time.settled ? this.#time.rate : undefined);
     this.#time = new SampleTime(this.rate);
     for (const test of this.#engines.keys()) this.#own(test, { order: 'woke-up', seconds });
   }
