@@ -1,4 +1,4 @@
-import type { CommandKind, RigFloor } from '@sthene/contract';
+import type { CommandKind, DayEntry, RigFloor } from '@sthene/contract';
 import { liveWords } from '../../words/live.ts';
 
 /** A button: what it says and what it asks for. Without `kind` it only tells what is being waited for. */
@@ -11,6 +11,8 @@ export interface ActsInput {
   readonly floor: RigFloor;
   /** Who is due at this rig. */
   readonly nextName: string | undefined;
+  /** Whoever is due is ready before whoever is on the rig. */
+  readonly nextSooner: boolean;
   readonly questionOpen: boolean;
   /** Seconds of rest left; 0 or less: over. */
   readonly restLeft: number;
@@ -46,7 +48,7 @@ export function mainAct({ floor, nextName, questionOpen, restLeft }: ActsInput):
 }
 
 /** What else the phase allows. Stop, hold, pain stop and the end of the turn are always there and not listed here. */
-export function otherActs({ floor, restLeft, nextName }: ActsInput): readonly Act[] {
+export function otherActs({ floor, restLeft, nextName, nextSooner }: ActsInput): readonly Act[] {
   const { phase, turn, held } = floor;
   if (turn === undefined || held) return [];
   const zero: Act = { kind: 'zero', words: act.zero };
@@ -55,7 +57,7 @@ export function otherActs({ floor, restLeft, nextName }: ActsInput): readonly Ac
     const effort = turn.effort.kind === 'maximal' ? 'maximal' : 'submaximal';
     return [zero, { kind: 'skip', words: act.skip[effort] }];
   }
-  const begin: Act[] = nextName === undefined ? [] : [{ kind: 'begin', words: act.begin(nextName) }];
+  const begin: Act[] = nextName === undefined || !nextSooner ? [] : [{ kind: 'begin', words: act.begin(nextName) }];
   if (phase === 'verdict') return begin;
   if (phase === 'rest') {
     const skip: Act[] = restLeft > 0 ? [{ kind: 'skip', words: act.skip.rest }] : [];
@@ -63,6 +65,17 @@ export function otherActs({ floor, restLeft, nextName }: ActsInput): readonly Ac
   }
   return [];
 }
+
+/**
+ * Whether `next` is ready before `here`, who is on the rig: calling somebody who rests longer sends the one here off the plates for
+ * nothing. Both rests are compared as one message told them, so no clock is asked.
+ */
+export function readySooner(next: Resting, here: Resting): boolean {
+  const [nextLeft, hereLeft] = [next?.rest?.left, here?.rest?.left];
+  if (nextLeft === undefined || nextLeft <= 0 || hereLeft === undefined) return true;
+  return nextLeft < hereLeft;
+}
+type Resting = Pick<DayEntry, 'rest'> | undefined;
 
 /** A cue that sounds by itself is on its way. */
 export const cueArmed = ({ guided, armed, held, phase }: RigFloor): boolean =>

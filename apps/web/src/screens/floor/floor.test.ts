@@ -2,7 +2,7 @@ import type { CommandKind, LivePhase, RigFloor } from '@sthene/contract';
 import { livePhase } from '@sthene/contract';
 import { describe, expect, it } from 'vitest';
 import { roughMeasure } from '../../curve/scene.ts';
-import { type ActsInput, cueArmed, mainAct, otherActs, tooSoon } from './acts.ts';
+import { type ActsInput, cueArmed, mainAct, otherActs, readySooner, tooSoon } from './acts.ts';
 import { actOf, keysFrom, keysText, usualKeys, withKey, withoutKey } from './keys.ts';
 import { liveScene } from './live-scene.ts';
 import { axisOf, balanceOf, clockText, forceText, forceView, shortForce } from './numbers.ts';
@@ -27,6 +27,7 @@ const floorIn = (phase: LivePhase, change: Partial<RigFloor> = {}): RigFloor => 
 const input = (phase: LivePhase, change: Partial<ActsInput> = {}, floor: Partial<RigFloor> = {}): ActsInput => ({
   floor: floorIn(phase, floor),
   nextName: 'Tomas Brandt',
+  nextSooner: true,
   questionOpen: false,
   restLeft: 0,
   ...change,
@@ -75,9 +76,27 @@ describe('otherActs', () => {
     expect(kindsOf(input('pull'))).toEqual([]);
     expect(kindsOf(input('verdict'))).toEqual(['begin']);
     expect(kindsOf(input('rest', { restLeft: 5 }))).toEqual(['skip', 'begin']);
+    expect(kindsOf(input('rest', { restLeft: 5, nextSooner: false }))).toEqual(['skip']);
     expect(kindsOf(input('rest', { nextName: undefined }))).toEqual([]);
     expect(kindsOf(input('waiting'))).toEqual([]);
     expect(kindsOf(input('set-up', {}, { held: true }))).toEqual([]);
+  });
+  it('calls nobody who rests longer than the one on the rig', () => {
+    const rests = (left: number) => ({
+      rest: {
+        since: '',
+        readyAt: '',
+        staleAt: '',
+        left,
+        state: left > 0 ? ('too-short' as const) : ('ready' as const),
+      },
+    });
+    expect(readySooner(rests(40), rests(20))).toBe(false);
+    expect(readySooner(rests(20), rests(40))).toBe(true);
+    expect(readySooner(rests(-3), rests(-10))).toBe(true);
+    expect(readySooner({}, rests(40))).toBe(true);
+    expect(readySooner(rests(40), {})).toBe(true);
+    expect(readySooner(rests(40), undefined)).toBe(true);
   });
   it('takes the second of two quick presses for a bounce', () => {
     const never = Number.NEGATIVE_INFINITY;

@@ -8,7 +8,7 @@ import {
   type RigLive,
   type Unsent,
 } from '../../live/index.ts';
-import { cueArmed, mainAct, otherActs, tooSoon } from './acts.ts';
+import { cueArmed, mainAct, otherActs, readySooner, tooSoon } from './acts.ts';
 import { useEntryActs } from './use-entry-acts.ts';
 import { useFloorKeys } from './use-floor-keys.ts';
 
@@ -32,7 +32,8 @@ export function useFloor(lab: LabId, id: string, rig: RigLive, state: LiveState,
   // Whoever is on the rig is not called to it.
   const nextName = next === undefined || next.id === entry?.id ? undefined : next.person.name;
   const restLeft = countdown?.of === 'rest' ? countdown.left : (entry?.rest?.left ?? 0);
-  const input = floor && { floor, nextName, questionOpen: question !== undefined, restLeft };
+  const nextSooner = readySooner(next, entry);
+  const input = floor && { floor, nextName, nextSooner, questionOpen: question !== undefined, restLeft };
   const main = input && mainAct(input);
   const others = input === undefined ? [] : otherActs(input);
   const entryActs = useEntryActs(lab, entry, () => setDialog(undefined));
