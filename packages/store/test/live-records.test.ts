@@ -82,6 +82,26 @@ onBothEngines('live records', (place) => {
     expect(await order()).toEqual([entries[0]?.id, entries[1]?.id]);
   });
 
+  it('keep the order in which gates of one day came: the later word holds', async () => {
+    const store = await (await place()).open();
+    const { id: person } = await store.people.add(imre, coach);
+    const added: string[] = [];
+    for (let i = 0; i < 12; i++) {
+      const gate = {
+        person,
+        kind: 'consent',
+        granted: i % 2 === 0,
+        limb: 'both',
+        from: '2026-03-02',
+        note: '',
+      } as const;
+      added.push((await store.gates.add(gate, coach)).id);
+    }
+    // Ids that came out sorted by chance would prove nothing.
+    expect(added).not.toEqual([...added].sort());
+    expect((await store.gates.ofPerson(person)).map(({ id }) => id)).toEqual(added);
+  });
+
   it('keep gates per limb, test and day, and lift them by name', async () => {
     const store = await (await place()).open();
     const { id: person } = await store.people.add(imre, coach);

@@ -35,7 +35,7 @@ export interface GateRepository {
   add(gate: GateFields, actor: Actor): Promise<Gate>;
   change(id: string, changes: Changes<GateFields>, actor: Actor, options?: ChangeOptions): Promise<Gate>;
   get(id: string): Promise<Gate | undefined>;
-  /** All of a person's, by first day. */
+  /** All of a person's, by first day; those of one day in the order in which they were added. */
   ofPerson(person: string): Promise<Gate[]>;
 }
 
@@ -97,7 +97,13 @@ export function gateRepository(scope: Scope): GateRepository {
         .selectAll()
         .where('personId', '=', person)
         .orderBy('fromDay')
-        .orderBy('id')
+        // Of two words given for one day the later one holds, so the order in which they came is kept.
+        .orderBy(({ selectFrom }) =>
+          selectFrom('audit')
+            .select(({ fn }) => fn.min('audit.sequence').as('added'))
+            .where('audit.subjectKind', '=', shape.kind)
+            .whereRef('audit.subjectId', '=', 'gates.id'),
+        )
         .execute();
       return rows.map(shape.fromRow);
     },
