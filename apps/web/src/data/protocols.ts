@@ -1,5 +1,6 @@
-import { call, type LabId, protocolRoutes } from '@sthene/contract';
-import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query';
+import { call, type LabId, protocolRoutes, type SessionView } from '@sthene/contract';
+import { type ProtocolDocument, protocolRegistry, type SetupField } from '@sthene/core';
+import { queryOptions, useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { base, fetcher } from './station.ts';
 
 export const protocolsQuery = (lab: LabId) =>
@@ -19,6 +20,16 @@ export const protocolUseQuery = (lab: LabId, id: string) =>
     queryKey: ['protocol-use', lab, id],
     queryFn: () => call(fetcher, base, protocolRoutes.protocolUse, { params: { lab, id } }),
   });
+
+/** The setup fields a session was held with: those of the version it was run by, else those of its test. */
+export function useSetupFieldsOf(
+  lab: LabId,
+  { protocol, ranBy }: Pick<SessionView, 'protocol' | 'ranBy'>,
+): readonly SetupField[] {
+  const found = useQuery({ ...protocolQuery(lab, ranBy?.sha256 ?? ''), enabled: ranBy !== undefined });
+  const version = found.data?.versions.find(({ sha256 }) => sha256 === ranBy?.sha256)?.document;
+  return (version as ProtocolDocument | undefined)?.setupFields ?? protocolRegistry.get(protocol)?.setupFields ?? [];
+}
 
 type Sent = Record<string, unknown>;
 

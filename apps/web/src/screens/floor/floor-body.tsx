@@ -5,6 +5,7 @@ import { type LiveState, type LiveStore, type RigLive, useWakeLock } from '../..
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { FilmCorner } from '../../video/film-corner.tsx';
 import { liveWords as words } from '../../words/live.ts';
+import { setupFieldsOf } from '../day/protocol-of.ts';
 import { ActBar } from './act-bar.tsx';
 import { Announcer } from './announcer.tsx';
 import { Cautions } from './cautions.tsx';
@@ -100,6 +101,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
           {phase === 'set-up' && model.entry && (
             <SetupCard
               entry={model.entry}
+              fields={setupFieldsOf(state.day ?? {}, model.entry.test)}
               onSame={model.acts.sameSetup}
               onChange={() => model.setDialog({ kind: 'setup' })}
             />

@@ -3,6 +3,7 @@ import { useNavigate } from 'react-router';
 import type { LiveState, RigLive } from '../../live/index.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { liveWords as words } from '../../words/live.ts';
+import { setupFieldsOf } from '../day/protocol-of.ts';
 import { AthleteDialog } from './athlete-dialog.tsx';
 import { KeysDialog } from './keys-dialog.tsx';
 import { NoteDialog } from './note-dialog.tsx';
@@ -36,7 +37,14 @@ export function FloorDialogs({ lab, rig, id, state, holds, model }: FloorDialogs
         <NoteDialog who={entry?.person.name ?? ''} before={entry?.notes ?? ''} onKeep={acts.keepNote} onClose={close} />
       );
     case 'setup':
-      return entry === undefined ? null : <SetupDialog entry={entry} onKeep={acts.keepSetup} onClose={close} />;
+      return entry === undefined ? null : (
+        <SetupDialog
+          entry={entry}
+          fields={setupFieldsOf(state.day ?? {}, entry.test)}
+          onKeep={acts.keepSetup}
+          onClose={close}
+        />
+      );
     case 'athlete':
       return state.day === undefined ? null : (
         <AthleteDialog

@@ -1,11 +1,13 @@
 import type { DayEntry } from '@sthene/contract';
-import { protocolRegistry } from '@sthene/core';
+import type { SetupField } from '@sthene/core';
 import { whenText } from '../../number/when.ts';
 import { liveWords as words } from '../../words/live.ts';
 import './setup-card.css';
 
 interface SetupCardProps {
   readonly entry: DayEntry;
+  /** As the day's protocol has them. */
+  readonly fields: readonly SetupField[];
   readonly onSame: () => void;
   readonly onChange: () => void;
 }
@@ -13,9 +15,9 @@ interface SetupCardProps {
 type Values = DayEntry['setup'];
 
 /** How the athlete is set up: today's values, else the last ones, taken over with one touch. */
-export function SetupCard({ entry, onSame, onChange }: SetupCardProps) {
+export function SetupCard({ entry, fields, onSame, onChange }: SetupCardProps) {
   const { setup: say } = words;
-  const { setup, lastSetup, test } = entry;
+  const { setup, lastSetup } = entry;
   const today = Object.keys(setup).length > 0;
   const values = today ? setup : lastSetup?.values;
   const same = today && lastSetup !== undefined && sameValues(setup, lastSetup.values);
@@ -32,7 +34,7 @@ export function SetupCard({ entry, onSame, onChange }: SetupCardProps) {
       </h2>
       {values !== undefined && (
         <dl>
-          {rows(test, values).map(([id, title, value]) => (
+          {rows(fields, values).map(([id, title, value]) => (
             <div key={id} data-changed={today && lastSetup !== undefined && lastSetup.values[id] !== values[id]}>
               <dt>{title}</dt>
               <dd>{value}</dd>
@@ -55,8 +57,7 @@ export function SetupCard({ entry, onSame, onChange }: SetupCardProps) {
 }
 
 /** What is set before every pull comes first; the rest of the fields stands in the dialog. */
-function rows(test: string, values: Values): [string, string, string][] {
-  const fields = protocolRegistry.get(test)?.setupFields ?? [];
+function rows(fields: readonly SetupField[], values: Values): [string, string, string][] {
   return fields
     .filter(({ id, kind, required }) => values[id] !== undefined && (required || kind !== 'text'))
     .map(({ id, title, unit }) => {

@@ -1,5 +1,5 @@
 import type { DayEntry } from '@sthene/contract';
-import { protocolRegistry, type SetupField } from '@sthene/core';
+import type { SetupField } from '@sthene/core';
 import { useId, useState } from 'react';
 import { Dialog } from '../../parts/dialog.tsx';
 import { liveWords as words } from '../../words/live.ts';
@@ -7,14 +7,15 @@ import { draftOf, type Setup, setupOf } from '../day/setup.ts';
 
 interface SetupDialogProps {
   readonly entry: DayEntry;
+  /** As the day's protocol has them. */
+  readonly fields: readonly SetupField[];
   readonly onKeep: (setup: Setup) => void;
   readonly onClose: () => void;
 }
 
 /** Today's setup by a few taps: numbers go up and down from where they were last time, choices are touched. */
-export function SetupDialog({ entry, onKeep, onClose }: SetupDialogProps) {
+export function SetupDialog({ entry, fields, onKeep, onClose }: SetupDialogProps) {
   const { setup: say } = words;
-  const fields = protocolRegistry.get(entry.test)?.setupFields ?? [];
   const before = Object.keys(entry.setup).length > 0 ? entry.setup : (entry.lastSetup?.values ?? {});
   const [draft, setDraft] = useState(() => draftOf(fields, before));
   const [wrong, setWrong] = useState<readonly string[]>([]);

@@ -2,6 +2,7 @@ import type { SessionView } from '@sthene/contract';
 import { protocolRegistry } from '@sthene/core';
 import { Link } from 'react-router';
 import { useLab } from '../../app/lab.ts';
+import { useSetupFieldsOf } from '../../data/protocols.ts';
 import { numberText } from '../../number/format.ts';
 import { protocolWords } from '../../words/protocols.ts';
 import { sessionWords } from '../../words/session-list.ts';
@@ -12,7 +13,7 @@ export function SessionFacts({ session }: { session: SessionView }) {
   const lab = useLab() ?? 'lab';
   const { bodyWeight, gravity } = session;
   const withoutWeight = protocolRegistry.get(session.protocol)?.load === 'none';
-  const fields = protocolRegistry.get(session.protocol)?.setupFields ?? [];
+  const fields = useSetupFieldsOf(lab, session);
   const known = fields.filter(({ id }) => session.setup[id] !== undefined);
   const unknown = Object.keys(session.setup).filter((id) => !fields.some((field) => field.id === id));
   return (
