@@ -7,6 +7,7 @@ import { usePageTitle } from '../../app/page-title.ts';
 import { daysQuery } from '../../data/days.ts';
 import { problemOf } from '../../data/station.ts';
 import { whenText } from '../../number/when.ts';
+import { LabMissing } from '../../parts/lab-missing.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst } from '../../parts/signed.tsx';
 import { dayWords as t } from '../../words/day.ts';
@@ -37,15 +38,7 @@ export function DaysScreen() {
         )}
       </div>
       {!missing && <SignFirst />}
-      {missing && (
-        <div className="nothing">
-          <h2>{t.days.missing.title}</h2>
-          <p>{t.days.missing.text}</p>
-          <p>
-            <Link to="/">{t.days.missing.act}</Link>
-          </p>
-        </div>
-      )}
+      {missing && <LabMissing />}
       {days.isError && !missing && <ProblemCard error={days.error} onRetry={() => void days.refetch()} />}
       {days.isPending && (
         <p className="soft" role="status">

@@ -1,12 +1,14 @@
 import type { LabId, ProtocolRow } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
-import { useId, useRef, useState } from 'react';
+import { useId, useState } from 'react';
 import { Link, useNavigate } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
 import { protocolsQuery, useProtocolAct } from '../../data/protocols.ts';
 import { problemOf } from '../../data/station.ts';
 import { whenText } from '../../number/when.ts';
+import { JsonFileButton } from '../../parts/json-file-button.tsx';
+import { LabMissing } from '../../parts/lab-missing.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst, useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
@@ -32,15 +34,7 @@ export function ProtocolsScreen() {
         <h1>{t.title}</h1>
         <p className="soft">{t.lead}</p>
       </div>
-      {missing && (
-        <div className="nothing">
-          <h2>{dayWords.days.missing.title}</h2>
-          <p>{dayWords.days.missing.text}</p>
-          <p>
-            <Link to="/">{dayWords.days.missing.act}</Link>
-          </p>
-        </div>
-      )}
+      {missing && <LabMissing />}
       {found.isError && !missing && <ProblemCard error={found.error} onRetry={() => void found.refetch()} />}
       {found.isPending && (
         <p className="soft" role="status">
@@ -115,7 +109,6 @@ function Table({ lab, rows, label }: { lab: LabId; rows: readonly ProtocolRow[];
 function Beginnings({ lab, rows }: { lab: LabId; rows: readonly ProtocolRow[] }) {
   const id = useId();
   const [from, setFrom] = useState('imtp');
-  const input = useRef<HTMLInputElement>(null);
   const [wrong, setWrong] = useState('');
   const act = useProtocolAct(lab);
   const navigate = useNavigate();
@@ -166,21 +159,7 @@ function Beginnings({ lab, rows }: { lab: LabId; rows: readonly ProtocolRow[] })
         <button type="submit" className="button main">
           {t.make}
         </button>
-        <button type="button" className="button" onClick={() => input.current?.click()}>
-          {t.importFile}
-        </button>
-        <input
-          ref={input}
-          type="file"
-          hidden
-          accept=".json,application/json"
-          aria-label={t.importFile}
-          onChange={(event) => {
-            const file = event.target.files?.[0];
-            event.target.value = '';
-            if (file) void take(file);
-          }}
-        />
+        <JsonFileButton label={t.importFile} onFile={(file) => void take(file)} />
       </form>
       {wrong !== '' && (
         <p className="field-error" role="alert">

@@ -6,10 +6,10 @@ import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
 import { rigsQuery, sourcesQuery } from '../../data/rigs.ts';
 import { problemOf } from '../../data/station.ts';
+import { LabMissing } from '../../parts/lab-missing.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { SignFirst } from '../../parts/signed.tsx';
-import { dayWords } from '../../words/day.ts';
 import { words } from '../../words/index.ts';
 import { rigWords as t } from '../../words/rig.ts';
 import { RigForm } from './rig-form.tsx';
@@ -39,13 +39,7 @@ export function RigsScreen() {
         <p className="soft">{t.lead}</p>
       </div>
       {missing ? (
-        <div className="nothing">
-          <h2>{dayWords.days.missing.title}</h2>
-          <p>{dayWords.days.missing.text}</p>
-          <p>
-            <Link to="/">{dayWords.days.missing.act}</Link>
-          </p>
-        </div>
+        <LabMissing />
       ) : (
         <>
           <SignFirst />

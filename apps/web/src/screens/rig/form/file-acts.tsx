@@ -1,4 +1,5 @@
-import { useRef, useState } from 'react';
+import { useState } from 'react';
+import { JsonFileButton } from '../../../parts/json-file-button.tsx';
 import { useSay } from '../../../parts/status.tsx';
 import { rigWords } from '../../../words/rig.ts';
 import { saveFile } from '../../trial/save-file.ts';
@@ -15,7 +16,6 @@ interface FileActsProps {
 /** The description as a file that labs can share, out and in. */
 export function FileActs({ form, setForm }: FileActsProps) {
   const t = rigWords.source;
-  const input = useRef<HTMLInputElement>(null);
   const [error, setError] = useState('');
   const say = useSay();
   const save = () => {
@@ -42,24 +42,10 @@ export function FileActs({ form, setForm }: FileActsProps) {
   };
   return (
     <div className="acts">
-      <button type="button" className="button" onClick={() => input.current?.click()}>
-        {t.importFile}
-      </button>
+      <JsonFileButton label={t.importFile} onFile={(file) => void read(file)} />
       <button type="button" className="button" onClick={save}>
         {t.exportFile}
       </button>
-      <input
-        ref={input}
-        type="file"
-        hidden
-        accept=".json,application/json"
-        aria-label={t.importFile}
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          event.target.value = '';
-          if (file) void read(file);
-        }}
-      />
       {error && (
         <p className="field-error" role="alert">
           {error}
