@@ -9,6 +9,12 @@ export const liveWords = {
   leave: 'Leave the floor',
   rig: (letter: string) => `Rig ${letter}`,
   noRig: { title: 'There is no such rig here', text: 'It may have another address, or no rig is set up yet.' },
+  closedRig: {
+    title: (letter: string) => `Rig ${letter} is closed`,
+    text: 'It opens by itself when a test day begins on it, or by hand on its own page.',
+    rig: 'To the rig',
+    day: 'To the test days',
+  },
   opening: 'Connecting to the station',
   order: 'Running order',
   phases: 'Phases of this turn',
