@@ -17,6 +17,8 @@ export default defineConfig({
       'bench/**/*.test.ts',
     ],
     exclude: ['**/node_modules/**', '**/dist/**'],
+    // Many tests wait for a browser, a process or samples in real time; two at once keep even a small machine busy.
+    maxWorkers: 2,
     testTimeout: 30_000,
     hookTimeout: 120_000,
   },
