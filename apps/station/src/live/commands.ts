@@ -88,7 +88,7 @@ async function command(live: LiveLab, client: Client, given: Command): Promise<R
   const rig = live.rigs.get(given.rig)?.runtime;
   if (rig === undefined) return refusals.unknown;
   if (given.kind === 'begin') {
-    const entry = given.entry ?? live.day()?.next.find((one) => one.rig === given.rig)?.entry;
+    const entry = given.entry ?? live.views.day()?.next.find((one) => one.rig === given.rig)?.entry;
     if (entry === undefined) return refusals.done;
     return live.nextUp.begin(given.rig, entry);
   }

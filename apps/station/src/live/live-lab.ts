@@ -1,44 +1,34 @@
 import type { EngineOutput, Order, Packet } from '@sthene/capture';
-import {
-  type AlertView,
-  type Day,
-  type FloorSettings,
-  liveProtocol,
-  type QuestionView,
-  type RigFloor,
-  type RigView,
-} from '@sthene/contract';
+import type { AlertView, FloorSettings, QuestionView } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Rig, StoredSource } from '@sthene/store';
 import { actingDevice } from '../access/caller.ts';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import { VideoKeeping } from '../video/keeping.ts';
 import { Videos } from '../video/videos.ts';
-import { nameOf } from '../work/people.ts';
 import { Alerts } from './alerts.ts';
 import { KeepAwake } from './awake.ts';
 import { millisecondsOf } from './clock.ts';
 import { Controls } from './controls.ts';
 import { cueByStation, type PendingCue } from './cue-heard.ts';
 import { type LoadedDay, loadDay } from './day/loaded.ts';
-import { dayView, type Moment } from './day/view.ts';
 import { Efforts } from './efforts.ts';
 import { keepBlank, usualSettings } from './floor-settings.ts';
 import { Guardian } from './guardian.ts';
 import { Client, type Device, type Message, type Socket, type Weight } from './hub/client.ts';
 import { Hub } from './hub/hub.ts';
-import { aboveStanding, wallState } from './hub/wall-view.ts';
+import { aboveStanding } from './hub/wall-view.ts';
 import { NextUp } from './next-up.ts';
 import { takeOutput } from './outputs.ts';
 import type { LivePorts } from './ports.ts';
 import { type Refusal, refusalIn } from './refusals.ts';
-import { floorView } from './rig/floor-view.ts';
 import type { Closing, RigListener } from './rig/rig-options.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
-import { rigView, virtualPart } from './rig/rig-view.ts';
+import { virtualPart } from './rig/rig-view.ts';
 import { Room } from './room.ts';
 import { type Telling, tellingOf, toldRun, weightMayShow } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
+import { Views } from './views.ts';
 
 export interface OpenRig {
   readonly record: Rig;
@@ -66,6 +56,7 @@ export class LiveLab implements RigListener {
   readonly room = new Room(this);
   readonly efforts = new Efforts(this);
   readonly nextUp = new NextUp(this);
+  readonly views = new Views(this);
   readonly guardian: Guardian;
   readonly videos = new Videos(this);
   readonly videoKeeping = new VideoKeeping(this);
@@ -128,7 +119,7 @@ export class LiveLab implements RigListener {
   }
 
   join(device: Device, socket: Socket): Client {
-    const client: Client = new Client(device, socket, () => this.snapshot(device));
+    const client: Client = new Client(device, socket, () => this.views.snapshot(device));
     this.hub.add(client);
     const { id, name, role } = device;
     void this.enqueue('A device', async () => {
@@ -211,7 +202,7 @@ export class LiveLab implements RigListener {
 
   changed(runtime: RigRuntime): void {
     const open = this.rigs.get(runtime.id);
-    if (open !== undefined) this.tell({ type: 'rig', rig: this.rigView(open) } as Message, 'state');
+    if (open !== undefined) this.tell({ type: 'rig', rig: this.views.rigView(open) } as Message, 'state');
   }
 
   output(runtime: RigRuntime, output: EngineOutput): void {
@@ -297,20 +288,21 @@ export class LiveLab implements RigListener {
   }
 
   tellDay(): void {
-    const day = this.#dayForFloors();
+    const day = this.views.dayForFloors();
     this.tell({ type: 'day', ...(day === undefined ? {} : { day }) } as Message, 'state');
     this.tellWall();
   }
 
   tellWall(): void {
     // The forecast of a long day takes a while; where no wall hangs nobody needs it.
-    if ([...this.hub.clients].some(({ device }) => device.role === 'wall')) this.hub.tellWalls(this.wall(), 'state');
+    if ([...this.hub.clients].some(({ device }) => device.role === 'wall'))
+      this.hub.tellWalls(this.views.wall(), 'state');
   }
 
   tellFloor(rig: string): void {
     const open = this.rigs.get(rig);
     if (open === undefined) return;
-    this.tell({ type: 'phase', floor: this.floor(open) } as Message, 'state');
+    this.tell({ type: 'phase', floor: this.views.floor(open) } as Message, 'state');
     this.tellWall();
   }
 
@@ -359,98 +351,6 @@ export class LiveLab implements RigListener {
   clear(code: string, rig?: string): void {
     const id = this.alerts.clear(code, rig);
     if (id !== undefined) this.tell({ type: 'alert-over', id } as Message, 'state');
-  }
-
-  day(): Day | undefined {
-    return this.loaded === undefined ? undefined : dayView(this.loaded, this.moment());
-  }
-
-  /** The day without total peaks of people whose weight is not told: with what they pull above standing it would follow. */
-  #dayForFloors(): Day | undefined {
-    const day = this.day();
-    const people = new Map(this.loaded?.entries.map(({ entry, person }) => [entry.id, person]));
-    const open = (entry: string) => {
-      const person = people.get(entry);
-      return person !== undefined && weightMayShow(this.settings.bodyWeight, person, this.today);
-    };
-    return (
-      day && {
-        ...day,
-        entries: day.entries.map((entry) =>
-          open(entry.id) ? entry : { ...entry, efforts: entry.efforts.map(({ peakForce: _, ...rest }) => rest) },
-        ),
-      }
-    );
-  }
-
-  moment(): Moment {
-    const dayRigs = this.loaded?.day.rigs ?? [];
-    return {
-      now: this.now,
-      onRig: new Map([...this.turns].map(([rig, { view }]) => [rig, view.entry])),
-      rigs: [...this.rigs.keys()].filter((id) => dayRigs.length === 0 || dayRigs.includes(id)),
-      secondsSince: ({ origin, endSample }) => {
-        const rig = [...this.rigs.values()].find(({ runtime }) => runtime.journal.capture === origin.capture);
-        if (rig !== undefined && !rig.runtime.files) return (rig.runtime.next - endSample) / rig.runtime.rate;
-        return (this.now - Date.parse(origin.endedAt)) / 1000;
-      },
-      awake: this.awake.state,
-    };
-  }
-
-  wall() {
-    const inputs = [...this.rigs.values()].map(({ record, runtime }) => ({
-      rig: record,
-      runtime,
-      turn: this.turns.get(record.id),
-      shown: this.efforts.shown(record.id),
-    }));
-    return wallState(inputs, this.day(), this.blank, (entry) => this.wallNameOf(entry));
-  }
-
-  wallNameOf(entry: string): string {
-    const person = this.loaded?.entries.find((one) => one.entry.id === entry)?.person;
-    if (person === undefined) return '';
-    switch (this.loaded?.settings.wallNames) {
-      case 'name':
-        return nameOf(person);
-      case 'code':
-        return person.code;
-      default:
-        return person.givenName;
-    }
-  }
-
-  floor({ record, runtime }: OpenRig): RigFloor {
-    const turn = this.turns.get(record.id);
-    const film = turn && this.videos.filming.of(record.id, turn, this.loaded);
-    return { ...floorView(runtime, turn), ...(film === undefined ? {} : { film: { ...film } }) };
-  }
-
-  rigView({ record, runtime, sources }: OpenRig): RigView {
-    return rigView(record, runtime, sources, this.ports.clock);
-  }
-
-  /** The first message of a client, and the one after it was behind. */
-  snapshot(device: Device): Message {
-    if (device.role === 'wall') return this.wall();
-    const { clock } = this.ports;
-    const day = this.#dayForFloors();
-    return {
-      type: 'snapshot',
-      protocol: liveProtocol,
-      clock: { monotonic: millisecondsOf(clock.monotonic()), wall: clock.wall() },
-      lab: this.lab.id,
-      you: { device: device.id, name: device.name, role: device.role },
-      controls: this.controls.view,
-      wallBlank: this.blank,
-      ...(day === undefined ? {} : { day }),
-      rigs: [...this.rigs.values()].map((one) => this.rigView(one)),
-      floors: [...this.rigs.values()].map((one) => this.floor(one)),
-      alerts: this.alerts.list,
-      questions: [...this.questions.values()].map(({ view }) => view),
-      verdicts: this.efforts.verdicts,
-    } as Message;
   }
 
   #beat(): void {

@@ -41,7 +41,7 @@ export class NextUp {
     if (this.#choosing || live.loaded === undefined || !live.handsFree) return;
     this.#choosing = true;
     try {
-      const free = live.moment().rigs.filter((id) => this.isFree(id));
+      const free = live.views.moment().rigs.filter((id) => this.isFree(id));
       if (this.walkIns !== undefined) for (const rig of free) this.#beginUnknown(rig, live.loaded);
       else await this.#beginPlanned(free, live.loaded);
     } finally {
@@ -51,7 +51,7 @@ export class NextUp {
 
   async #beginPlanned(free: readonly string[], loaded: LoadedDay): Promise<void> {
     const { turns } = this.#live;
-    const moment = this.#live.moment();
+    const moment = this.#live.views.moment();
     const busy = new Set([...turns].filter(([rig]) => !free.includes(rig)).map(([, { view }]) => view.entry));
     const candidates = candidatesOf(loaded, moment).filter(({ entry }) => !busy.has(entry));
     for (const choice of chooseNext(free, candidates, moment.now)) {
@@ -72,7 +72,7 @@ export class NextUp {
   async beginForFile(rig: string): Promise<void> {
     const { loaded } = this.#live;
     if (loaded === undefined) return;
-    const [choice] = chooseNext([rig], candidatesOf(loaded, this.#live.moment()), this.#live.now);
+    const [choice] = chooseNext([rig], candidatesOf(loaded, this.#live.views.moment()), this.#live.now);
     if (choice !== undefined) await this.begin(rig, choice.entry);
   }
 
@@ -116,7 +116,7 @@ export class NextUp {
     if (entry.remaining.length === 0) return refusals.done;
     if ([...live.turns].some(([id, { view }]) => id !== rig && view.entry === entry.entry.id))
       return refusals.elsewhere;
-    const rest = restingOf(entry, live.moment());
+    const rest = restingOf(entry, live.views.moment());
     const last = entry.done.findLast(({ origin }) => origin !== undefined)?.origin;
     const known = runtime.journal.capture === last?.capture;
     // The engine minds the rests of its own capture; those of another rig or from before a restart are minded here.
@@ -184,7 +184,7 @@ function turnOf(live: LiveLab, runtime: RigRuntime, entry: LoadedEntry, history:
     unknown: false,
     entry,
     history,
-    wallName: live.wallNameOf(entry.entry.id),
+    wallName: live.views.wallNameOf(entry.entry.id),
     stillProgress: 0,
     weightShown: weightMayShow(live.settings.bodyWeight, entry.person, live.today),
   };

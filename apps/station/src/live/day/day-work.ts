@@ -47,8 +47,8 @@ export async function listDays({ lab }: LiveLab): Promise<DayRow[]> {
 
 /** A day as screens show it, open or not. */
 export async function showDay(live: LiveLab, id: string): Promise<Day> {
-  if (live.loaded?.day.id === id) return live.day() as Day;
-  return dayView(await loadDay(live.lab, await dayOf(live, id)), live.moment());
+  if (live.loaded?.day.id === id) return live.views.day() as Day;
+  return dayView(await loadDay(live.lab, await dayOf(live, id)), live.views.moment());
 }
 
 async function dayOf({ lab }: LiveLab, id: string): Promise<TestDay> {

@@ -58,7 +58,7 @@ function entryOf(live: LiveLab, capture: Capture, journalled: readonly Packet[])
     ({ entry }) => told !== undefined && entry.person === told.person && entry.test === told.test,
   );
   if (own !== undefined) return own;
-  const [choice] = chooseNext([capture.rig], candidatesOf(loaded, live.moment()), live.now);
+  const [choice] = chooseNext([capture.rig], candidatesOf(loaded, live.views.moment()), live.now);
   return loaded.entries.find(({ entry }) => entry.id === choice?.entry);
 }
 

@@ -95,7 +95,7 @@ async function sourcesOf({ lab }: LiveLab, rig: Pick<Rig, 'sources'>): Promise<S
 
 async function viewOf(live: LiveLab, rig: Rig): Promise<RigView> {
   const open = live.rigs.get(rig.id);
-  if (open !== undefined) return live.rigView(open);
+  if (open !== undefined) return live.views.rigView(open);
   return rigView(rig, undefined, await sourcesOf(live, rig), live.ports.clock);
 }
 
@@ -127,7 +127,7 @@ const rigIsOpen = (name: string) =>
 /** Starts the sources of a rig and its journal; a rig that is open stays as it is. */
 export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   const there = live.rigs.get(id);
-  if (there !== undefined) return live.rigView(there);
+  if (there !== undefined) return live.views.rigView(there);
   const record = await rigOf(live, id);
   const sources = await sourcesOf(live, record);
   const { lab, ports } = live;
@@ -190,7 +190,7 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   }
   live.changed(runtime);
   live.tellFloor(id);
-  return live.rigView(open);
+  return live.views.rigView(open);
 }
 
 /** Stops a rig; refused while an effort is under way. */
