@@ -23,6 +23,18 @@ describe.skipIf(reason !== undefined)(`a guided turn of a minor${reason ? ` (${r
   let floor: HeardPage;
   let wall: HeardPage;
   const phase = (name: string) => floor.locator(`.floor[data-phase="${name}"]`).waitFor();
+  /**
+   * As a person would: a press right after a phase began is no press, one that took longer than a second to arrive was refused, and
+   * so is a count while the tension moves. Each is made again.
+   */
+  const pressUntil = async (from: string, key: string) => {
+    for (let tries = 0; tries < 40; tries++) {
+      await floor.waitForTimeout(700);
+      if ((await floor.locator('.floor').getAttribute('data-phase')) !== from) return;
+      await floor.keyboard.press(key);
+    }
+    throw new Error(`"${key}" did not end ${from}: ${await floor.locator('.floor').textContent()}`);
+  };
   beforeAll(async () => {
     lab = await playedLab({ script, speed: 2, people: [vole, wren] });
     floor = await bytesOf(lab, { viewport: { width: 1180, height: 820 }, hasTouch: true });
@@ -38,26 +50,19 @@ describe.skipIf(reason !== undefined)(`a guided turn of a minor${reason ? ` (${r
     await wall.getByRole('heading', { name: 'Vole' }).waitFor();
     await floor.keyboard.press('c');
     await floor.getByText('You hold the controls').waitFor();
-    await floor.keyboard.press('PageDown');
+    await pressUntil('waiting', 'PageDown');
     await phase('set-up');
     expect(await seriousFindings(floor)).toEqual([]);
-    await floor.waitForTimeout(600);
-    await floor.keyboard.press('PageDown');
+    await pressUntil('set-up', 'PageDown');
     await phase('ready');
     await floor.getByText('Ready. Wait for the cue').first().waitFor();
     expect(await seriousFindings(wall)).toEqual([]);
-    // The tension may just have moved: a count that was refused is asked for again, as a person would.
-    for (let tries = 0; tries < 20; tries++) {
-      await floor.waitForTimeout(700);
-      if ((await floor.locator('.floor').getAttribute('data-phase')) !== 'ready') break;
-      await floor.keyboard.press(' ');
-    }
+    await pressUntil('ready', ' ');
     await phase('verdict');
     await floor.locator('.verdict-say').getByText('Good. That one counts').waitFor();
     expect(await seriousFindings(floor)).toEqual([]);
     await wall.getByText('Good. That one counts').first().waitFor();
-    await floor.waitForTimeout(600);
-    await floor.keyboard.press('PageDown');
+    await pressUntil('verdict', 'PageDown');
     await phase('rest');
     expect(floor.troubles).toEqual([]);
     expect(wall.troubles).toEqual([]);
@@ -80,7 +85,7 @@ describe.skipIf(reason !== undefined)(`a guided turn of a minor${reason ? ` (${r
       if (one.forces === 'total') for (const force of one.total) expect(Math.abs(force ?? 0)).toBeLessThan(100);
   });
 
-  it('keeps the wall blank over a reload, and the Floor knows it', async () => {
+  it('keeps the wall blank over a reload, and the Floor knows it', { timeout: 120_000 }, async () => {
     await floor.keyboard.press('.');
     await wall.getByRole('heading', { name: 'Wall is blank' }).waitFor({ state: 'attached' });
     await wall.reload();
@@ -91,7 +96,7 @@ describe.skipIf(reason !== undefined)(`a guided turn of a minor${reason ? ` (${r
     await wall.getByText('Good. That one counts').or(wall.getByText('Rest')).first().waitFor();
   });
 
-  it('gives the controls to another device with one touch, and tells the first', async () => {
+  it('gives the controls to another device with one touch, and tells the first', { timeout: 120_000 }, async () => {
     const other: WatchedPage = await lab.page({ viewport: { width: 1440, height: 900 }, colorScheme: 'dark' });
     other.setDefaultTimeout(patience);
     await other.goto('/lab/floor/A');
