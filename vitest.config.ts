@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { LongFirst } from './tests/long-first.ts';
 
 // "source" makes workspaces resolve to their TypeScript, so tests need no build.
 const conditions = ['source', 'node', 'module'];
@@ -19,6 +20,7 @@ export default defineConfig({
     exclude: ['**/node_modules/**', '**/dist/**'],
     // Many tests wait for a browser, a process or samples in real time; two at once keep even a small machine busy.
     maxWorkers: 2,
+    sequence: { sequencer: LongFirst },
     testTimeout: 30_000,
     hookTimeout: 120_000,
   },

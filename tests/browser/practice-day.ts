@@ -3,8 +3,6 @@ import { seriousFindings } from './axe.ts';
 import { runByTheButtons } from './floor-operator.ts';
 import type { StationUnderTest, WatchedPage } from './station-under-test.ts';
 
-/** The two whole days take minutes each on a busy machine; they run where they are asked for. */
-const whole = process.env.STHENE_TEST_WHOLE_DAY !== undefined;
 const wait = { timeout: 60_000 };
 const names = ['Noor Castellanos', 'Mateusz Oyelaran', 'Saoirse Petrov'] as const;
 
@@ -24,7 +22,7 @@ interface ShownDay {
  * suite that has built the example squad already: building it once is enough. Waits are long and normally return at once.
  */
 export function practiceDay(given: () => StationUnderTest): void {
-  describe('a practice day on virtual plates', { timeout: 240_000 }, () => {
+  describe('a practice day on virtual plates', { timeout: 420_000 }, () => {
     let station: StationUnderTest;
     let page: WatchedPage;
     beforeAll(async () => {
@@ -83,13 +81,13 @@ export function practiceDay(given: () => StationUnderTest): void {
       await untilDay(({ entries }) => entries[0]?.person.name === 'Noor Castellanos');
     });
 
-    it.runIf(whole)('runs the guided day by the large button alone', async () => {
+    it('runs the guided day by the large button alone', async () => {
       await page.getByLabel(/^10\u00d7/).check();
       await page.getByText('Saved.').waitFor(wait);
       const address = page.url();
       await begin();
       await page.getByRole('button', { name: 'Take the controls' }).click();
-      const run = await runByTheButtons(page, 180_000);
+      const run = await runByTheButtons(page, 360_000);
       // They took turns: nobody did all of it at once.
       expect(run.pressed.filter((said) => said.startsWith('Call ')).length).toBeGreaterThan(5);
       await page.goto(address);
@@ -99,7 +97,7 @@ export function practiceDay(given: () => StationUnderTest): void {
       expect(await seriousFindings(page)).toEqual([]);
     });
 
-    it.runIf(whole)('gives an effort to whoever really did it, with a reason, while the day runs', async () => {
+    it('gives an effort to whoever really did it, with a reason, while the day runs', async () => {
       const before = (await dayNow()).entries.map(({ efforts }) => efforts.length);
       await page.locator('.entry-name', { hasText: 'Noor Castellanos' }).click();
       await page.getByRole('button', { name: 'Effort 1: Was someone else' }).click();
@@ -114,7 +112,7 @@ export function practiceDay(given: () => StationUnderTest): void {
       );
     });
 
-    it.runIf(whole)('ends the day and shows a session with a peak force for each', async () => {
+    it('ends the day and shows a session with a peak force for each', async () => {
       await page.getByRole('button', { name: 'End the day' }).click();
       await page.getByRole('dialog').getByRole('button', { name: 'End the day' }).click();
       await page.getByRole('button', { name: 'Go on with the day' }).waitFor(wait);
@@ -126,7 +124,7 @@ export function practiceDay(given: () => StationUnderTest): void {
       }
     });
 
-    it.runIf(whole)('plans a hands-free day and runs it without a touch', async () => {
+    it('plans a hands-free day and runs it without a touch', async () => {
       await page.goto('/example/day');
       await page.getByRole('button', { name: 'Plan a day' }).click();
       for (const name of names) await page.getByRole('checkbox', { name: new RegExp(name) }).check();
@@ -137,7 +135,7 @@ export function practiceDay(given: () => StationUnderTest): void {
       const address = page.url();
       await begin();
       await page.goto(address);
-      await untilDay(({ entries }) => entries.every(({ state }) => state === 'done'), 180_000);
+      await untilDay(({ entries }) => entries.every(({ state }) => state === 'done'), 360_000);
       expectWhole(await dayNow());
       expect(page.troubles).toEqual([]);
     });

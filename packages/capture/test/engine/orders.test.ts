@@ -186,6 +186,20 @@ it('skips a rest, an effort, and the rest of a set, and says so', () => {
   expect(stage.refusal({ order: 'advance' })).toBe('nothing-planned');
 });
 
+it('counts a rest down to zero, so that whoever advances by hand sees its end', () => {
+  const stage = new Stage({ running: quickRules });
+  stage.wait(1.5);
+  begin(stage, wren);
+  pullGuided(stage);
+  stage.order({ order: 'advance' });
+  expect(stage.phase).toBe('rest');
+  stage.wait(quickRules.rest.minimum + 1);
+  const left = stage.of('countdown').filter((c) => c.of === 'rest');
+  expect(left.at(-1)?.seconds).toBe(0);
+  expect(left.map(({ seconds }) => seconds)).toEqual(left.map((_, i) => left.length - 1 - i));
+  expect(stage.refusal({ order: 'advance' })).toBeUndefined();
+});
+
 it('a person may accept or overrule a verdict, by name and with a reason', () => {
   const stage = staged(wren);
   ready(stage);

@@ -32,10 +32,10 @@ export function enterRest(machine: Machine, turn: Turn, because: string): void {
 export function restBlock(machine: Machine, turn: Turn, block: Block): void {
   const { rest } = turn.person;
   if (machine.effort.kind === 'none') return;
-  if (rest !== undefined && !rest.over) {
-    machine.countdown('rest', rest.minimum - (block.end - rest.since) / machine.rate);
-    return;
-  }
+  // Down to zero: who advances by hand waits for it.
+  if (rest !== undefined)
+    machine.countdown('rest', rest.over ? 0 : rest.minimum - (block.end - rest.since) / machine.rate);
+  if (rest !== undefined && !rest.over) return;
   const ready = !machine.weighted || machine.presence.on;
   if (machine.handsFree && ready) enterSetUp(machine, turn, 'rest-over');
 }

@@ -1,0 +1,15 @@
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
+
+/** Files that take a minute or more each, longest first. */
+const long = ['start-to-trial.test', 'torture.test', 'equality.test', 'floor.test', 'connect-plates.test'];
+
+/** Begins with the longest files, so that none of them runs alone at the end while the other worker has nothing to do. */
+export class LongFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const place = ({ moduleId }: TestSpecification): number => {
+      const found = long.findIndex((name) => moduleId.includes(name));
+      return found === -1 ? long.length : found;
+    };
+    return (await super.sort(files)).sort((a, b) => place(a) - place(b));
+  }
+}
