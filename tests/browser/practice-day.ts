@@ -130,6 +130,8 @@ export function practiceDay(given: () => StationUnderTest): void {
       for (const name of names) await page.getByRole('checkbox', { name: new RegExp(name) }).check();
       await page.getByRole('button', { name: 'Plan it' }).click();
       await page.waitForURL(/\/example\/day\/[^/]+$/, wait);
+      // The form that was just left has a box of that name too.
+      await page.getByRole('button', { name: 'Begin the day' }).waitFor(wait);
       await page.getByLabel(/^Hands-free/).check();
       await page.getByText('Saved.').waitFor(wait);
       const address = page.url();

@@ -53,8 +53,7 @@ export class NextUp {
     const { turns } = this.#live;
     const moment = this.#live.views.moment();
     const busy = new Set([...turns].filter(([rig]) => !free.includes(rig)).map(([, { view }]) => view.entry));
-    const candidates = candidatesOf(loaded, moment).filter(({ entry }) => !busy.has(entry));
-    for (const choice of chooseNext(free, candidates, moment.now)) {
+    for (const choice of chooseNext(free, candidatesOf(loaded, moment, busy), moment.now)) {
       if (choice.at > moment.now || turns.get(choice.rig)?.view.entry === choice.entry) continue;
       await this.begin(choice.rig, choice.entry);
     }

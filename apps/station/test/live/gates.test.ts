@@ -2,8 +2,9 @@ import type { Readiness } from '@sthene/contract';
 import { protocolRegistry } from '@sthene/core';
 import type { Gate } from '@sthene/store';
 import { describe, expect, it } from 'vitest';
-import { secondsToEnd } from '../../src/live/day/forecast.ts';
+import { playForward, secondsToEnd } from '../../src/live/day/forecast.ts';
 import { standingGates } from '../../src/live/day/gates.ts';
+import { heatsOf } from '../../src/live/day/heats.ts';
 import { chooseNext } from '../../src/live/day/order.ts';
 
 const date = '2026-03-02';
@@ -90,6 +91,7 @@ describe('who is next', () => {
     left: 2,
     begun: false,
     readyAt: 0,
+    heat: 1,
     ...more,
   });
 
@@ -107,11 +109,58 @@ describe('who is next', () => {
     expect(chooseNext(['A'], [one('e1', { left: 0 }), one('e2')], 0)[0]?.entry).toBe('e2');
   });
 
-  it('keeps everybody on the rig they began on: heats', () => {
+  it('keeps everybody on the rig they began on', () => {
     const order = chooseNext(['A', 'B'], [one('e1', { rig: 'B' }), one('e2', { rig: 'B' }), one('e3')], 0);
     expect(order.find(({ rig }) => rig === 'B')?.entry).toBe('e1');
     expect(order.find(({ rig }) => rig === 'A')?.entry).toBe('e3');
   });
+
+  it('calls nobody of a heat before the heat in front of it is through', () => {
+    const second = one('e3', { heat: 2 });
+    const resting = one('e1', { begun: true, readyAt: 5000 });
+    expect(chooseNext(['A'], [resting, second], 0)).toEqual([{ rig: 'A', entry: 'e1', at: 5000 }]);
+    expect(chooseNext(['A'], [one('e1', { onRig: true }), second], 0)).toEqual([]);
+    expect(chooseNext(['A'], [one('e1', { left: 0 }), second], 0)[0]?.entry).toBe('e3');
+    // A second rig does not begin the next heat with what the first rig leaves.
+    expect(chooseNext(['A', 'B'], [one('e1'), second], 0)).toEqual([{ rig: 'A', entry: 'e1', at: 0 }]);
+    // Whoever may not use a rig does not hold it up.
+    const elsewhere = one('e1', { rig: 'A' });
+    expect(chooseNext(['A', 'B'], [elsewhere, second], 0).find(({ rig }) => rig === 'B')?.entry).toBe('e3');
+  });
+
+  it('puts people into heats by the running order, each into one', () => {
+    const heats = heatsOf(['a', 'b', 'c', 'a', 'd', 'e'], 2);
+    expect(Object.fromEntries(heats)).toEqual({ a: 1, b: 1, c: 2, d: 2, e: 3 });
+    expect(new Set(heatsOf(['a', 'b', 'c'], undefined).values())).toEqual(new Set([1]));
+  });
+});
+
+it('forecasts when each heat begins', () => {
+  const entry = (id: string, heat: number, more: object = {}) => ({
+    entry: id,
+    position: heat,
+    begun: false,
+    readyIn: 0,
+    remaining: [{ kind: 'maximal' as const }, { kind: 'maximal' as const }],
+    rest: 180,
+    heat,
+    ...more,
+  });
+  // Two efforts of 60 s with a rest of 180 s between them take 300 s, alone; then the next heat begins.
+  const day = playForward(['A'], [entry('a', 1), entry('b', 2), entry('c', 3)], 60);
+  expect(Object.fromEntries(day.heats)).toEqual({ 1: 0, 2: 300, 3: 600 });
+  expect(day.end).toBe(900);
+  // One group would be through after two rounds of three.
+  expect(
+    playForward(
+      ['A'],
+      ['a', 'b', 'c'].map((id) => entry(id, 1)),
+      60,
+    ).end,
+  ).toBe(420);
+  // A heat that has begun is not forecast.
+  const running = [entry('a', 1, { onRig: 'A', begun: true }), entry('b', 2)];
+  expect(Object.fromEntries(playForward(['A'], running, 60).heats)).toEqual({ 2: 300 });
 });
 
 it('forecasts the end by playing the day forward', () => {

@@ -65,7 +65,7 @@ export function useCreateDay(lab: LabId) {
 export function useChangeDay(lab: LabId, id: string) {
   const client = useQueryClient();
   return useMutation({
-    mutationFn: (body: { handsFree?: boolean; title?: string; by: string }) =>
+    mutationFn: (body: { handsFree?: boolean; heatSize?: number | null; title?: string; by: string }) =>
       call(fetcher, base, liveRoutes.changeDay, { params: { lab, id }, body: body as never }),
     onSuccess: (day) => client.setQueryData(['day', lab, id], day),
   });

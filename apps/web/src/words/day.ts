@@ -84,6 +84,14 @@ export const dayWords = {
   },
   offline: (time: string) =>
     `The station does not answer. This is how the day stood at ${time}; what the rigs record is not touched. Trying again.`,
+  heats: {
+    title: 'Heats',
+    none: 'Everybody in one group',
+    of: (size: number, heats: number) => `Heats of ${size} (${count(heats, 'heat', 'heats')})`,
+    help: 'By the running order. A heat is called when nobody of the one before it has an effort left; the Floor can call anybody at any time.',
+    heat: (n: number) => `Heat ${n}`,
+    begins: (n: number, at: string) => `Heat ${n}, begins about ${at}`,
+  },
   order: {
     title: 'Running order',
     empty: 'Nobody is on this day yet. Add a walk-in, or plan with a squad.',

@@ -53,6 +53,8 @@ export const dayDraft = z.object({
   /** A squad whose members are added after `people`. */
   squad: z.string().optional(),
   handsFree: z.boolean().default(false),
+  /** People of a heat, by the running order: a heat begins when the one before it is through. Absent: everybody is one heat. */
+  heatSize: z.number().int().min(1).max(99).optional(),
   /** What the wall shows of a person. */
   wallNames: z.enum(['name', 'given-name', 'code']).default('given-name'),
   notes: z.string().max(10_000).default(''),
@@ -107,6 +109,8 @@ export const dayEntry = z.object({
   /** A rig this person must use; absent: any. */
   fixedRig: z.string().optional(),
   walkIn: z.boolean(),
+  /** Where the day has heats: number of this person's, from 1, by the running order. */
+  heat: z.number().int().min(1).optional(),
   rest: restView.optional(),
   efforts: z.array(doneEffort),
   remaining: z.array(plannedEffort),
@@ -133,6 +137,8 @@ export const dayForecast = z.object({
   secondsLeft: z.number(),
   effortsLeft: z.number(),
   savings: z.array(z.object({ step: z.string(), words: z.string(), seconds: z.number() })),
+  /** When the heats begin of which nobody has begun. */
+  heats: z.array(z.object({ heat: z.number(), startsAt: z.string() })).optional(),
 });
 
 export const day = z.object({
@@ -146,6 +152,7 @@ export const day = z.object({
   protocols: z.array(dayProtocol).optional(),
   rigs: z.array(z.string()),
   handsFree: z.boolean(),
+  heatSize: z.number().int().min(1).max(99).optional(),
   wallNames: dayDraft.shape.wallNames.unwrap(),
   notes: z.string(),
   entries: z.array(dayEntry),
@@ -175,6 +182,8 @@ export const dayChange = z.object({
   rigs: z.array(z.string()).max(8).optional(),
   handsFree: z.boolean().optional(),
   wallNames: dayDraft.shape.wallNames.unwrap().optional(),
+  /** Null: no heats. May be changed while the day runs. */
+  heatSize: z.number().int().min(1).max(99).nullable().optional(),
   notes: z.string().max(10_000).optional(),
   by: z.string().min(1).max(100),
 });

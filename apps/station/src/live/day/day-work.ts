@@ -17,7 +17,7 @@ import { ProblemError, problems } from '../../server/problem-error.ts';
 import { createPerson } from '../../work/people.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { closeRig, openRig } from '../rig/rig-work.ts';
-import { loadDay } from './loaded.ts';
+import { type DaySettings, loadDay } from './loaded.ts';
 import { planFor, type WantedPlan } from './plan.ts';
 import { dayView } from './view.ts';
 
@@ -78,7 +78,11 @@ export async function createDay(live: LiveLab, draft: z.infer<typeof dayDraft> |
         title: draft.title ?? '',
         plans,
         rigs: draft.rigs,
-        settings: { handsFree: draft.handsFree ?? false, wallNames: draft.wallNames ?? 'given-name' },
+        settings: {
+          handsFree: draft.handsFree ?? false,
+          wallNames: draft.wallNames ?? 'given-name',
+          ...(draft.heatSize === undefined ? {} : { heatSize: draft.heatSize }),
+        } satisfies DaySettings,
         notes: draft.notes ?? '',
       },
       actor,
@@ -105,8 +109,9 @@ async function plansFor(lab: OpenLab, wanted: readonly WantedPlan[]): Promise<Da
 export async function changeDay(live: LiveLab, id: string, change: z.infer<typeof dayChange>): Promise<Day> {
   const { lab } = live;
   const before = await dayOf(live, id);
-  const { by, tests, handsFree, wallNames, title, date, rigs, notes } = change;
-  const settings = before.settings as { readonly handsFree: boolean; readonly wallNames: string };
+  const { by, tests, handsFree, wallNames, heatSize, title, date, rigs, notes } = change;
+  const { heatSize: heatsBefore, ...settings } = before.settings as DaySettings;
+  const heats = heatSize === undefined ? heatsBefore : (heatSize ?? undefined);
   if (before.status === 'open' && (tests !== undefined || handsFree !== undefined || rigs !== undefined))
     throw dayIsOpen();
   await lab.store.days.change(
@@ -121,7 +126,8 @@ export async function changeDay(live: LiveLab, id: string, change: z.infer<typeo
         ...settings,
         ...(handsFree === undefined ? {} : { handsFree }),
         ...(wallNames === undefined ? {} : { wallNames }),
-      },
+        ...(heats === undefined ? {} : { heatSize: heats }),
+      } satisfies DaySettings,
     },
     await lab.actor(by),
   );

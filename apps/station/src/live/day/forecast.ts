@@ -16,6 +16,15 @@ export interface ForecastEntry {
   readonly needed?: number;
   /** On a rig now. */
   readonly onRig?: string | undefined;
+  /** Heat, from 1; absent: 1. */
+  readonly heat?: number;
+}
+
+/** What playing the rest of a day forward shows, s from now. */
+export interface PlayedForward {
+  readonly end: number;
+  /** When each heat begins of which nobody has begun yet, by its number. */
+  readonly heats: ReadonlyMap<number, number>;
 }
 
 /** Time one visit to the rig takes before anything was measured today, s: zero, stand, set up, pull, verdict. */
@@ -25,21 +34,32 @@ export const usualTurnSeconds = 60;
  * Plays the rest of the day forward with the very rule that chooses who is next.
  *
  * @param turnSeconds time one effort takes on the rig
- * @returns seconds until the last effort is done
  */
-export function secondsToEnd(rigs: readonly string[], entries: readonly ForecastEntry[], turnSeconds: number): number {
-  if (rigs.length === 0) return 0;
-  const people = entries.map((one) => ({ ...one, left: one.remaining.length, readyAt: Math.max(0, one.readyIn) }));
+export function playForward(
+  rigs: readonly string[],
+  entries: readonly ForecastEntry[],
+  turnSeconds: number,
+): PlayedForward {
+  const heats = new Map<number, number>();
+  if (rigs.length === 0) return { end: 0, heats };
+  const people = entries.map(({ onRig, ...one }) => ({
+    ...one,
+    heat: one.heat ?? 1,
+    goesOn: onRig,
+    left: one.remaining.length,
+    readyAt: Math.max(0, one.readyIn),
+  }));
+  const begun = new Set(people.filter((one) => one.begun || one.goesOn !== undefined).map(({ heat }) => heat));
   const busy = new Map(rigs.map((rig) => [rig, 0]));
   for (const one of people) {
-    if (one.onRig === undefined || one.left === 0) continue;
-    busy.set(one.onRig, turnSeconds);
+    if (one.goesOn === undefined || one.left === 0) continue;
+    busy.set(one.goesOn, turnSeconds);
     finish(one, turnSeconds);
   }
   let end = Math.max(0, ...busy.values());
   for (let steps = 0; steps < 5000 && people.some(({ left }) => left > 0); steps++) {
     const [rig, free] = [...busy].sort((a, b) => a[1] - b[1])[0] as [string, number];
-    const candidates: Candidate[] = people.map((one) => ({ ...one, begun: one.begun }));
+    const candidates: readonly Candidate[] = people;
     const [choice] = chooseNext([rig], candidates, free);
     if (choice === undefined) {
       busy.delete(rig);
@@ -50,10 +70,15 @@ export function secondsToEnd(rigs: readonly string[], entries: readonly Forecast
     busy.set(rig, done);
     end = Math.max(end, done);
     const one = people.find(({ entry }) => entry === choice.entry);
-    if (one !== undefined) finish(one, done);
+    if (one === undefined) continue;
+    if (!begun.has(one.heat) && !heats.has(one.heat)) heats.set(one.heat, choice.at);
+    finish(one, done);
   }
-  return end;
+  return { end, heats };
 }
+
+/** Seconds until the last effort is done. */
+export const secondsToEnd = (...day: Parameters<typeof playForward>): number => playForward(...day).end;
 
 function finish(one: { left: number; readyAt: number; begun: boolean; readonly rest: number }, at: number): void {
   one.left -= 1;
@@ -68,7 +93,7 @@ export function forecastOf(
   turnSeconds: number,
   now: number,
 ): DayForecast {
-  const seconds = secondsToEnd(rigs, entries, turnSeconds);
+  const { end: seconds, heats } = playForward(rigs, entries, turnSeconds);
   const saved = (without: Without) =>
     seconds -
     secondsToEnd(
@@ -80,11 +105,13 @@ export function forecastOf(
     const less = Math.round(saved(without));
     return less >= 1 ? [{ step, words, seconds: less }] : [];
   });
+  const instant = (later: number) => new Date(now + 1000 * later).toISOString();
   return {
-    endsAt: new Date(now + 1000 * seconds).toISOString(),
+    endsAt: instant(seconds),
     secondsLeft: Math.round(seconds),
     effortsLeft: entries.reduce((sum, { remaining }) => sum + remaining.length, 0),
     savings,
+    ...(heats.size === 0 ? {} : { heats: [...heats].map(([heat, at]) => ({ heat, startsAt: instant(at) })) }),
   };
 }
 

@@ -11,6 +11,8 @@ import { type Done, isIncomplete, remainingOf } from './remaining.ts';
 export interface DaySettings {
   readonly handsFree: boolean;
   readonly wallNames: 'name' | 'given-name' | 'code';
+  /** People of a heat; absent: everybody is one heat. */
+  readonly heatSize?: number;
 }
 
 /** An effort of this day with where its samples are. */

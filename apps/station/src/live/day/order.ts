@@ -10,6 +10,10 @@ export interface Candidate {
   readonly begun: boolean;
   /** When the rest is over; 0 for someone who did nothing yet. */
   readonly readyAt: number;
+  /** Heat, from 1; the same for everybody where the day has no heats. */
+  readonly heat: number;
+  /** On a rig now: not to be chosen, but the heat is not through yet. */
+  readonly onRig?: boolean;
 }
 
 /** Who goes on which rig next, and when. */
@@ -22,7 +26,7 @@ export interface Choice {
 /**
  * Chooses for each free rig, so that nobody waits while another rests: whoever has begun and is rested goes first, the one who
  * has been ready longest before the others; else somebody new, in the running order; else whoever is ready soonest. Nobody is
- * chosen for two rigs.
+ * chosen for two rigs. A heat begins when nobody of the one before it, as far as they may use that rig, has an effort left.
  */
 export function chooseNext(rigs: readonly string[], candidates: readonly Candidate[], now: number): Choice[] {
   const taken = new Set<string>();
@@ -30,8 +34,10 @@ export function chooseNext(rigs: readonly string[], candidates: readonly Candida
   // A rig with few who may use it chooses before one that anybody may use.
   const sorted = [...rigs].sort((a, b) => fitting(candidates, a).length - fitting(candidates, b).length);
   for (const rig of sorted) {
-    const best = fitting(candidates, rig)
-      .filter(({ entry }) => !taken.has(entry))
+    const all = fitting(candidates, rig);
+    const heat = Math.min(...all.map((one) => one.heat));
+    const best = all
+      .filter((one) => one.heat === heat && one.onRig !== true && !taken.has(one.entry))
       .sort((a, b) => compare(a, b, now))[0];
     if (best === undefined) continue;
     taken.add(best.entry);

@@ -3,6 +3,7 @@ import { protocolReference } from '@sthene/core';
 import type { TrialOrigin } from '@sthene/store';
 import { nameOf } from '../../work/people.ts';
 import { type ForecastEntry, forecastOf, usualTurnSeconds } from './forecast.ts';
+import { heatsOf } from './heats.ts';
 import type { DayEffort, LoadedDay, LoadedEntry } from './loaded.ts';
 import { type Candidate, chooseNext } from './order.ts';
 import { bare, rulesOf } from './plan.ts';
@@ -47,7 +48,20 @@ export function rigOf({ entry, done }: LoadedEntry): string | undefined {
   return entry.fixedRig ?? done.findLast(({ origin }) => origin !== undefined)?.origin?.facts.rig?.toString();
 }
 
-export function candidatesOf(loaded: LoadedDay, moment: Pick<Moment, 'now' | 'secondsSince'>): Candidate[] {
+/** Heat of each person of a day. */
+const heatsOfDay = ({ entries, settings }: LoadedDay): ReadonlyMap<string, number> =>
+  heatsOf(
+    entries.map(({ person }) => person.id),
+    settings.heatSize,
+  );
+
+/** @param onRig entries that are on a rig and not to be chosen */
+export function candidatesOf(
+  loaded: LoadedDay,
+  moment: Pick<Moment, 'now' | 'secondsSince'>,
+  onRig: ReadonlySet<string> = new Set(),
+): Candidate[] {
+  const heats = heatsOfDay(loaded);
   return loaded.entries.map((one) => {
     const rest = restingOf(one, moment);
     const may = one.entry.state === 'planned' || one.entry.state === 'warming-up';
@@ -59,6 +73,8 @@ export function candidatesOf(loaded: LoadedDay, moment: Pick<Moment, 'now' | 'se
       rig: rigOf(one),
       begun: one.done.length > 0,
       readyAt: rest === undefined ? 0 : moment.now + 1000 * (rest.minimum - rest.elapsed),
+      heat: heats.get(one.person.id) ?? 1,
+      onRig: onRig.has(one.entry.id),
     };
   });
 }
@@ -67,9 +83,14 @@ export function candidatesOf(loaded: LoadedDay, moment: Pick<Moment, 'now' | 'se
 export function dayView(loaded: LoadedDay, moment: Moment): Day {
   const { day, plans, settings } = loaded;
   const entryOnRig = new Map([...moment.onRig].map(([rig, entry]) => [entry, rig]));
-  const entries = loaded.entries.map((one, i) => entryView(one, i + 1, moment, entryOnRig.get(one.entry.id)));
-  const waiting = candidatesOf(loaded, moment).filter(({ entry }) => !entryOnRig.has(entry));
-  const choices = chooseNext(moment.rigs, waiting, moment.now);
+  const heats = heatsOfDay(loaded);
+  const heatOf = ({ person }: LoadedEntry) => (settings.heatSize === undefined ? undefined : heats.get(person.id));
+  const entries = loaded.entries.map((one, i) => {
+    const heat = heatOf(one);
+    const view = entryView(one, i + 1, moment, entryOnRig.get(one.entry.id));
+    return heat === undefined ? view : { ...view, heat };
+  });
+  const choices = chooseNext(moment.rigs, candidatesOf(loaded, moment, new Set(entryOnRig.keys())), moment.now);
   return {
     id: day.id,
     revision: day.revision,
@@ -83,6 +104,7 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
     })),
     rigs: [...day.rigs],
     handsFree: settings.handsFree,
+    ...(settings.heatSize === undefined ? {} : { heatSize: settings.heatSize }),
     wallNames: settings.wallNames,
     notes: day.notes,
     entries,
@@ -98,7 +120,10 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
     }),
     forecast: forecastOf(
       moment.rigs.length > 0 ? moment.rigs : day.rigs,
-      loaded.entries.map((one) => forecastEntry(one, moment, entryOnRig.get(one.entry.id))),
+      loaded.entries.map((one) => ({
+        ...forecastEntry(one, moment, entryOnRig.get(one.entry.id)),
+        heat: heatOf(one) ?? 1,
+      })),
       usualTurnSeconds,
       moment.now,
     ),

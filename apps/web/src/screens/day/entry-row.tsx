@@ -9,7 +9,7 @@ import { testTitle } from '../trial/test-title.ts';
 import { EntryDetails } from './entry-details.tsx';
 import { GateMark } from './gate-mark.tsx';
 import { useRigLetter } from './rig-names.ts';
-import { restLeft } from './standing.ts';
+import { heatWords, restLeft } from './standing.ts';
 import { EntryMark } from './status-mark.tsx';
 
 export interface EntryRowProps {
@@ -25,6 +25,8 @@ export interface EntryRowProps {
   readonly open: boolean;
   readonly drop: 'before' | 'after' | undefined;
   readonly dragged: boolean;
+  /** Where a heat begins with this entry: its number. */
+  readonly heat: number | undefined;
   /** Not among those looked for. */
   readonly hidden: boolean;
   onToggle(): void;
@@ -52,6 +54,7 @@ export function EntryRow(props: EntryRowProps) {
       data-dragged={props.dragged}
       data-state={entry.state}
     >
+      {props.heat !== undefined && <h3 className="entry-heat">{heatWords(props.heat, day.forecast, props.pace)}</h3>}
       <div className="entry-line">
         <button
           type="button"

@@ -10,6 +10,7 @@ import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { testTitle } from '../trial/test-title.ts';
 import { effortWords } from './efforts-part.tsx';
+import { HeatsPart } from './heats-part.tsx';
 
 const speeds = [1, 5, 10] as const;
 
@@ -50,6 +51,7 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
         </fieldset>
       )}
       {change.isError && <ProblemCard error={change.error} />}
+      <HeatsPart lab={lab} day={day} />
       <Speed lab={lab} day={day} />
     </section>
   );

@@ -82,6 +82,7 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
         {entries.map((entry, i) => (
           <EntryRow
             hidden={!fits(entry, find)}
+            heat={entry.heat === entries[i - 1]?.heat ? undefined : entry.heat}
             key={entry.id}
             lab={lab}
             day={day}

@@ -20,9 +20,21 @@ export function forecastWords(forecast: DayForecast, pace = 1): { end: string; s
   };
 }
 
-/** The end at another pace: the station reckons with life's own. */
-const sooner = ({ endsAt, secondsLeft }: DayForecast, pace: number): string =>
-  new Date(Date.parse(endsAt) - 1000 * (secondsLeft - secondsLeft / pace)).toISOString();
+/** The end at another pace. */
+const sooner = (forecast: DayForecast, pace: number): string => atPace(forecast, forecast.endsAt, pace);
+
+/** An instant of the forecast at another pace: the station reckons with life's own. */
+function atPace({ endsAt, secondsLeft }: DayForecast, instant: string, pace: number): string {
+  const now = Date.parse(endsAt) - 1000 * secondsLeft;
+  return new Date(now + (Date.parse(instant) - now) / pace).toISOString();
+}
+
+/** Heading of a heat, with the time it begins where nobody of it has begun. */
+export function heatWords(heat: number, forecast: DayForecast, pace = 1): string {
+  const begins = forecast.heats?.find((one) => one.heat === heat);
+  if (begins === undefined) return t.heats.heat(heat);
+  return t.heats.begins(heat, clockText(atPace(forecast, begins.startsAt, pace)));
+}
 
 /** Seconds of rest left now, for a view that was received some time ago; virtual plates may rest faster. */
 export const restLeft = (left: number, receivedAt: number, now: number, pace = 1): number =>
