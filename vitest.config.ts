@@ -21,7 +21,8 @@ export default defineConfig({
     // Many tests wait for a browser, a process or samples in real time; two at once keep even a small machine busy.
     maxWorkers: 2,
     sequence: { sequencer: LongFirst },
-    testTimeout: 30_000,
-    hookTimeout: 120_000,
+    // Bounds for a machine that hangs, not for a slow one.
+    testTimeout: 120_000,
+    hookTimeout: 180_000,
   },
 });

@@ -107,7 +107,7 @@ export const scriptedRig: RigView = {
   words: 'Samples arrive.',
   rate: { promised: 1000, measured: 1000.2, uncertainty: 0.1, differs: false },
   channels: [],
-  counts: { samples: 0, gaps: 0, missing: 0, doubled: 0, late: 0, checksum: 0, unreadable: 0 },
+  counts: { samples: 0, gaps: 0, missing: 0, doubled: 0, late: 0, swapped: 0, checksum: 0, unreadable: 0 },
   zero: { held: true, words: 'Zero taken.' },
   disk: { bytesPerSecond: 32_000, warning: false },
   clock: { evidence: 'good', words: 'Tied to the station.' },

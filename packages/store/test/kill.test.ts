@@ -41,5 +41,5 @@ onSqlite('a killed station', (place) => {
       await store.close();
     }
     expect(confirmed.length).toBeGreaterThan(3 * kills);
-  }, 120_000);
+  }, 400_000);
 });

@@ -79,6 +79,8 @@ export const rigWords = {
       lost: 'Lose 40 samples',
       doubled: 'Send 3 packets twice',
       late: 'Send 40 samples too late',
+      swapped: 'Swap two packets',
+      'counter-wrap': 'Let the packet counter begin again at 0',
       stall: 'Fall silent for 2 s',
       unplug: 'Pull the plug for 4 s',
       saturation: 'Right plate at its limit for 3 s',
@@ -91,6 +93,8 @@ export const rigWords = {
       lost: 'Gaps and faults counts one gap more, and 40 missing.',
       doubled: 'Gaps and faults counts 3 doubled; nothing is missing.',
       late: 'Gaps and faults counts 40 missing and 2 late packets.',
+      swapped: 'Gaps and faults counts one packet out of order; nothing is missing.',
+      'counter-wrap': 'Nothing: the counter is read across its end, and no sample is missing.',
       stall: 'The state becomes Quiet within half a second; then a gap of 2000 samples.',
       unplug: 'The state becomes Device lost; then it returns by itself with a gap of 4000 samples.',
       saturation: 'Range says which plate, and so does its channel.',
@@ -171,11 +175,19 @@ export const rigWords = {
   },
   counts: {
     /** What went wrong, in words; a sentence also where nothing did. */
-    words: (c: { missing: number; doubled: number; late: number; checksum: number; unreadable: number }) => {
+    words: (c: {
+      missing: number;
+      doubled: number;
+      late: number;
+      swapped: number;
+      checksum: number;
+      unreadable: number;
+    }) => {
       const all = [
         [c.missing, 'missing'],
         [c.doubled, 'doubled'],
         [c.late, 'late'],
+        [c.swapped, 'out of order'],
         [c.checksum, 'with a wrong checksum'],
         [c.unreadable, 'unreadable'],
       ] as const;

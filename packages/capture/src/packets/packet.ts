@@ -65,10 +65,10 @@ export interface GapPacket {
   readonly at: MonotonicNanoseconds;
 }
 
-/** A fault that took or gave no sample on the grid, counted: doubled and late packets, bad checksums. */
+/** A fault that took or gave no sample on the grid, counted: packets that came twice, too late, or out of order but in time; bad checksums. */
 export interface FaultPacket {
   readonly kind: 'fault';
-  readonly fault: 'doubled' | 'late' | 'checksum' | 'unreadable';
+  readonly fault: 'doubled' | 'late' | 'swapped' | 'checksum' | 'unreadable';
   readonly count: number;
   readonly near: SampleIndex;
   readonly at: MonotonicNanoseconds;

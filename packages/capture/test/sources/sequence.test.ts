@@ -48,7 +48,7 @@ describe('sequencing', () => {
     const packets = bench(one);
     const counts = countsOf(one.line, 0.2);
     // By hand from the script.
-    expect(counts).toEqual({ missing: 10 + 30 + 10 + 700 + 1200, gaps: 5, doubled: 2, late: 1 });
+    expect(counts).toEqual({ missing: 10 + 30 + 10 + 700 + 1200, gaps: 5, doubled: 2, late: 1, swapped: 2 });
     expect(gaps(packets)).toEqual([
       [500, 10, 'lost'],
       [800, 30, 'lost'],
@@ -63,6 +63,7 @@ describe('sequencing', () => {
     });
     expect(faults(packets, 'doubled')).toBe(counts.doubled);
     expect(faults(packets, 'late')).toBe(counts.late);
+    expect(faults(packets, 'swapped')).toBe(counts.swapped);
     expect(provenGrid(packets)).toBe(10_000);
   });
 
@@ -116,7 +117,11 @@ describe('sequencing', () => {
             gaps: counts.gaps,
             missing: counts.missing,
           });
-          expect([faults(packets, 'doubled'), faults(packets, 'late')]).toEqual([counts.doubled, counts.late]);
+          expect((['doubled', 'late', 'swapped'] as const).map((one) => faults(packets, one))).toEqual([
+            counts.doubled,
+            counts.late,
+            counts.swapped,
+          ]);
         },
       ),
       { numRuns: 60 },

@@ -56,6 +56,7 @@ describe('UDP', () => {
       [150, 10, 'damaged'],
     ]);
     expect(of(packets, 'fault').map(({ fault, count }) => [fault, count])).toEqual([
+      ['swapped', 1],
       ['doubled', 1],
       ['unreadable', 1],
       ['late', 1],

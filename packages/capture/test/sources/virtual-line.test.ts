@@ -102,6 +102,20 @@ describe('the line of virtual plates', () => {
     expect(covered(packets)).toBe(10_000);
   });
 
+  it('counts a packet that came out of order, and reads a counter across its end', async () => {
+    const whole = plate(await play([]), 0);
+    const packets = await play([
+      { kind: 'swapped', from: 1010 },
+      { kind: 'wrap', from: 2000 },
+      { kind: 'lost', from: 2100, count: 40 },
+    ]);
+    expect(of(packets, 'fault').map(({ fault, count, near }) => [fault, count, near])).toEqual([['swapped', 1, 1010]]);
+    expect(of(packets, 'gap').map(({ first, count, cause }) => [first, count, cause])).toEqual([[2100, 40, 'lost']]);
+    const left = plate(packets, 0);
+    for (const n of [999, 1000, 1019, 1020, 1999, 2000, 2001, 2140, 9999]) expect(left[n]).toBe(whole[n]);
+    expect(covered(packets)).toBe(10_000);
+  });
+
   it('stalls and is unplugged, says so, and goes on in the same grid', async () => {
     const packets = await play([
       { kind: 'stall', from: 1000, count: 300 },

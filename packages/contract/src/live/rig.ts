@@ -59,6 +59,8 @@ export const streamCounts = z.object({
   missing: z.number(),
   doubled: z.number(),
   late: z.number(),
+  /** Packets that came out of order and were put in order. */
+  swapped: z.number(),
   checksum: z.number(),
   unreadable: z.number(),
 });
@@ -173,6 +175,8 @@ export const rigTrouble = z.enum([
   'lost',
   'doubled',
   'late',
+  'swapped',
+  'counter-wrap',
   'stall',
   'unplug',
   'saturation',

@@ -7,11 +7,21 @@ export interface Counts {
   readonly missing: number;
   readonly doubled: number;
   readonly late: number;
+  readonly swapped: number;
   readonly checksum: number;
   readonly unreadable: number;
 }
 
-export const noCounts: Counts = { samples: 0, gaps: 0, missing: 0, doubled: 0, late: 0, checksum: 0, unreadable: 0 };
+export const noCounts: Counts = {
+  samples: 0,
+  gaps: 0,
+  missing: 0,
+  doubled: 0,
+  late: 0,
+  swapped: 0,
+  checksum: 0,
+  unreadable: 0,
+};
 
 /** Counts after one more packet. */
 export function counted(counts: Counts, packet: Packet): Counts {

@@ -11,6 +11,8 @@ const faults: Readonly<Record<RigTrouble, (from: number) => LineFault>> = {
   lost: (from) => ({ kind: 'lost', from, count: 40 }),
   doubled: (from) => ({ kind: 'doubled', from, packets: 3 }),
   late: (from) => ({ kind: 'late', from, count: 40, by: 400 }),
+  swapped: (from) => ({ kind: 'swapped', from }),
+  'counter-wrap': (from) => ({ kind: 'wrap', from }),
   stall: (from) => ({ kind: 'stall', from, count: 2000 }),
   unplug: (from) => ({ kind: 'unplug', from, count: 4000 }),
   saturation: (from) => ({ kind: 'saturation', side: 'right', from, count: 3000 }),

@@ -20,7 +20,7 @@ const rig: RigView = {
     { name: 'left', plate: 'L', side: 'left', axis: 'z', unit: 'N', zero: 1, noise: 0.7, second: rest(1.5) },
     { name: 'right', plate: 'R', side: 'right', axis: 'z', unit: 'N', zero: 1, noise: 0.9, second: rest(0.2) },
   ],
-  counts: { samples: 60_000, gaps: 0, missing: 0, doubled: 0, late: 0, checksum: 0, unreadable: 0 },
+  counts: { samples: 60_000, gaps: 0, missing: 0, doubled: 0, late: 0, swapped: 0, checksum: 0, unreadable: 0 },
   zero: { at: '2026-01-14T16:20:00Z', held: true, words: 'Taken.' },
   disk: { bytesPerSecond: 32_000, secondsLeft: 86_400, warning: false },
   clock: { evidence: 'good', words: 'Tied.' },

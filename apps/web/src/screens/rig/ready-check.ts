@@ -100,7 +100,7 @@ function rateRow({ rate }: RigView, row: Row): ReadyRow {
 
 function countsRow({ counts, state }: RigView, row: Row): ReadyRow {
   const t = rigWords.check;
-  const faults = counts.doubled + counts.late + counts.checksum + counts.unreadable;
+  const faults = counts.doubled + counts.late + counts.swapped + counts.checksum + counts.unreadable;
   if (state === 'closed' || counts.samples === 0) return row('counts', 'open', t.none, t.countsNotYet);
   if (counts.gaps + counts.missing + faults === 0)
     return row('counts', 'good', t.countsValue(0, 0), t.countsGood(numberText(counts.samples, 0)));

@@ -50,7 +50,7 @@ export class Heard {
   #recent: SamplesPacket[] = [];
   #told: StatusPacket | undefined;
   #counts = { samples: 0, gaps: 0, missing: 0 };
-  readonly #faults = { doubled: 0, late: 0, checksum: 0, unreadable: 0 };
+  readonly #faults = { doubled: 0, late: 0, swapped: 0, checksum: 0, unreadable: 0 };
 
   take(packet: Packet): void {
     switch (packet.kind) {

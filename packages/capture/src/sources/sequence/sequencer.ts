@@ -35,7 +35,8 @@ const believedAhead = 2;
  * arrival counted, end last.
  *
  * A run that leaves samples out waits for them within the reorder window, then they are a gap with its cause. What comes after
- * that is late, what was there already is doubled. A counter that leaps beyond belief is held back until the next run confirms
+ * that is late, what was there already is doubled, what
+ * came out of order but in time is swapped. A counter that leaps beyond belief is held back until the next run confirms
  * that the device counts anew; then the gap is as long as the time that passed, within the same stream.
  */
 export class Sequencer {
@@ -154,7 +155,11 @@ export class Sequencer {
       if (start < this.#next) this.#fault(this.#givenUp.take(start, end) ? 'late' : 'doubled', 1, at);
       else if (this.#held.some((held) => start < held.start + held.run.count && end > held.start)) {
         this.#fault('doubled', 1, at);
-      } else this.#hold({ run, start, at, time: positions.seconds(run), cause: 'lost' });
+      } else {
+        // In time to be put in order: nothing is lost, but a line that does this is worth knowing.
+        this.#fault('swapped', 1, at);
+        this.#hold({ run, start, at, time: positions.seconds(run), cause: 'lost' });
+      }
       this.#settle(at, false);
       return;
     }

@@ -63,6 +63,8 @@ export interface LineCounts {
   readonly gaps: number;
   readonly doubled: number;
   readonly late: number;
+  /** Out of order, and put in order again. */
+  readonly swapped: number;
 }
 
 /**
@@ -70,9 +72,10 @@ export interface LineCounts {
  * @param window seconds within which a late packet is put in order again
  */
 export function countsOf({ faults = [], packet }: LineScript, window: number): LineCounts {
-  const counts = { missing: 0, gaps: 0, doubled: 0, late: 0 };
+  const counts = { missing: 0, gaps: 0, doubled: 0, late: 0, swapped: 0 };
   for (const fault of faults) {
     if (fault.kind === 'doubled') counts.doubled++;
+    if (fault.kind === 'swapped' || (fault.kind === 'late' && fault.seconds <= window)) counts.swapped++;
     if (fault.kind === 'lie') {
       counts.gaps++;
       counts.missing += packet;

@@ -1,5 +1,6 @@
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { GapPacket, Packet } from '../../packets/packet.ts';
+import { PacketCounter } from './packet-counter.ts';
 import type { LineFault } from './script.ts';
 
 type Missing = Extract<LineFault, { kind: 'lost' | 'late' | 'stall' | 'unplug' }>;
@@ -25,6 +26,7 @@ export class Line {
   readonly #packet: number;
   readonly #faults: readonly LineFault[];
   readonly #emit: (packet: Packet) => void;
+  readonly #counter: PacketCounter;
   /** Samples missing so far that no gap has told yet. */
   #open: { first: number; count: number; kind: Missing['kind']; said: boolean } | undefined;
 
@@ -33,6 +35,7 @@ export class Line {
     this.#packet = packet;
     this.#faults = faults;
     this.#emit = emit;
+    this.#counter = new PacketCounter(packet, faults);
   }
 
   /** True while samples are missing. */
@@ -40,8 +43,9 @@ export class Line {
     return this.#open !== undefined;
   }
 
-  /** Takes raw samples from index `first`; NaN is a sample that was lost. */
-  carry(first: number, left: Float64Array, right: Float64Array, at: MonotonicNanoseconds): void {
+  /** Takes a packet of raw samples that the plates measured from `sample` on; NaN is a sample that was lost. */
+  carry(sample: number, left: Float64Array, right: Float64Array, at: MonotonicNanoseconds): void {
+    const first = this.#counter.placed(sample);
     const missing = this.#faults.filter(isMissing);
     let from = 0;
     for (let i = 0; i < left.length; i++) {
@@ -100,7 +104,7 @@ export class Line {
     this.#emit({ kind: 'samples', first, count, values, at });
   }
 
-  /** Doubled and late packets whose moment lies in [start, end); they take no sample. */
+  /** Doubled, late and swapped packets whose moment lies in [start, end); they take no sample. */
   #counted(start: number, end: number, at: MonotonicNanoseconds): void {
     for (const fault of this.#faults) {
       if (fault.kind === 'doubled') {
@@ -109,6 +113,11 @@ export class Line {
         if (start >= first && start < first + fault.packets * this.#packet) {
           this.#emit({ kind: 'fault', fault: 'doubled', count: 1, near: start, at });
         }
+      } else if (fault.kind === 'swapped') {
+        // It comes with the packet after it, and is put in order before that.
+        const after = fault.from - (fault.from % this.#packet) + this.#packet;
+        if (after >= start && after < end)
+          this.#emit({ kind: 'fault', fault: 'swapped', count: 1, near: fault.from, at });
       } else if (fault.kind === 'late') {
         const due = fault.from + fault.count + fault.by;
         const count = Math.ceil(fault.count / this.#packet);

@@ -46,6 +46,10 @@ export type LineFault =
   | ({ readonly kind: 'late'; readonly by: number } & Span)
   /** The packet that holds `from` and the next ones come twice. */
   | { readonly kind: 'doubled'; readonly from: number; readonly packets: number }
+  /** The packet that holds `from` comes after the next one, in time to be put in order. */
+  | { readonly kind: 'swapped'; readonly from: number }
+  /** The 16-bit counter of the packets wraps at the first packet from `from` on, as it does by itself after 65,536 packets. */
+  | { readonly kind: 'wrap'; readonly from: number }
   /** The plates fall silent and lose what they measured meanwhile. */
   | ({ readonly kind: 'stall' } & Span)
   /** The cable is pulled out and put back. */
