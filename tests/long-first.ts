@@ -1,7 +1,16 @@
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Files that take a minute or more each, longest first. */
-const long = ['start-to-trial.test', 'torture.test', 'equality.test', 'floor.test', 'connect-plates.test'];
+const long = [
+  'browser/start-to-trial.test',
+  'torture/torture.test',
+  'text/conformance.test',
+  'store/test/kill.test',
+  'reference/span.test',
+  'browser/floor.test',
+  'live/kill.test',
+  'reference/equality.test',
+];
 
 /** Begins with the longest files, so that none of them runs alone at the end while the other worker has nothing to do. */
 export class LongFirst extends BaseSequencer {

@@ -52,7 +52,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     await page.getByText('Closed. Nobody but this machine').waitFor();
     expect(await page.getByRole('button', { name: 'Make a code' }).isDisabled()).toBe(true);
     await page.getByRole('button', { name: 'Open it' }).click();
-    await page.getByText('Open, encrypted').waitFor({ timeout: 60_000 });
+    await page.getByText('Open, encrypted').waitFor({ timeout: 240_000 });
     address = (await page.locator('.check-line .address').first().textContent()) ?? '';
     expect(address).toMatch(/^https:\/\/[^/]+:\d+\/$/);
     const print = (await page.locator('.fingerprint').textContent()) ?? '';

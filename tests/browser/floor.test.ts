@@ -85,7 +85,7 @@ describe.skipIf(reason !== undefined)(`a guided turn of a minor${reason ? ` (${r
       if (one.forces === 'total') for (const force of one.total) expect(Math.abs(force ?? 0)).toBeLessThan(100);
   });
 
-  it('keeps the wall blank over a reload, and the Floor knows it', { timeout: 120_000 }, async () => {
+  it('keeps the wall blank over a reload, and the Floor knows it', { timeout: 240_000 }, async () => {
     await floor.keyboard.press('.');
     await wall.getByRole('heading', { name: 'Wall is blank' }).waitFor({ state: 'attached' });
     await wall.reload();
@@ -96,7 +96,7 @@ describe.skipIf(reason !== undefined)(`a guided turn of a minor${reason ? ` (${r
     await wall.getByText('Good. That one counts').or(wall.getByText('Rest')).first().waitFor();
   });
 
-  it('gives the controls to another device with one touch, and tells the first', { timeout: 120_000 }, async () => {
+  it('gives the controls to another device with one touch, and tells the first', { timeout: 240_000 }, async () => {
     const other: WatchedPage = await lab.page({ viewport: { width: 1440, height: 900 }, colorScheme: 'dark' });
     other.setDefaultTimeout(patience);
     await other.goto('/lab/floor/A');
@@ -123,7 +123,7 @@ describe.skipIf(reason !== undefined)(`a hands-free turn${reason ? ` (${reason})
   }, 120_000);
   afterAll(() => lab?.close());
 
-  it('is stopped before its cue by any key of a clicker', { timeout: 120_000 }, async () => {
+  it('is stopped before its cue by any key of a clicker', { timeout: 240_000 }, async () => {
     await floor.locator('.floor[data-phase="cue"]').waitFor();
     await floor.keyboard.press('.');
     await floor.locator('.floor[data-phase="set-up"]').waitFor();

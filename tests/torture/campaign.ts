@@ -9,9 +9,10 @@ export interface Campaign {
   /**
    * One round. Throws when the promise is broken; the message says how. Everything random comes from the seed.
    *
+   * @param alone nothing else runs on this machine, so that times may be compared
    * @returns figures worth summing up, by name
    */
-  round(seed: number): Promise<Readonly<Record<string, number>>>;
+  round(seed: number, alone: boolean): Promise<Readonly<Record<string, number>>>;
   /** Why it cannot run here; undefined when it can. */
   unavailable?(): Promise<string | undefined>;
 }
@@ -23,12 +24,17 @@ export interface CampaignResult {
 }
 
 /** Runs rounds with seeds `first`, `first + 1`, ... up to the first failure. */
-export async function runCampaign(campaign: Campaign, first: number, rounds: number): Promise<CampaignResult> {
+export async function runCampaign(
+  campaign: Campaign,
+  first: number,
+  rounds: number,
+  alone = false,
+): Promise<CampaignResult> {
   const sums: Record<string, number> = {};
   for (let i = 0; i < rounds; i++) {
     const seed = first + i;
     try {
-      for (const [name, value] of Object.entries(await campaign.round(seed))) sums[name] = (sums[name] ?? 0) + value;
+      for (const [name, value] of Object.entries(await campaign.round(seed, alone))) sums[name] = (sums[name] ?? 0) + value;
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
       return { rounds: i + 1, sums, failure: { seed, message } };

@@ -30,7 +30,7 @@ for (const campaign of campaigns) {
     continue;
   }
   const began = performance.now();
-  const result = await runCampaign(campaign, seed, rounds ?? campaign.rounds.full);
+  const result = await runCampaign(campaign, seed, rounds ?? campaign.rounds.full, true);
   const took = ((performance.now() - began) / 1000).toFixed(1);
   const sums = Object.entries(result.sums).map(([name, sum]) => `${name} ${Math.round(sum)}`);
   if (result.failure === undefined) {

@@ -46,7 +46,7 @@ describe('the client of the documentation', () => {
     await station.end();
   });
 
-  it('follows the day and runs one guided turn to its verdict', { timeout: 90_000 }, async () => {
+  it('follows the day and runs one guided turn to its verdict', { timeout: 240_000 }, async () => {
     const viewer = example(station.address);
     const operator = example(station.address, '--guide');
     try {

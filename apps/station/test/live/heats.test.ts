@@ -36,7 +36,7 @@ describe('a day in heats, with somebody who comes late and somebody who leaves e
   const verdicts = () => operator.of('verdict').map(({ verdict }) => verdict.person.name.split(' ')[0]);
   const inDay = () => ({ ...inLab, id: day.id });
 
-  it('calls the second heat when nobody of the first has an effort left', { timeout: 120_000 }, async () => {
+  it('calls the second heat when nobody of the first has an effort left', { timeout: 240_000 }, async () => {
     await station.ask(liveRoutes.openDay, { params: inDay(), body: { by } });
     await operator.until(() => verdicts().includes('Heron'), 60);
     const late = await station.ask(liveRoutes.addEntry, {
@@ -53,7 +53,7 @@ describe('a day in heats, with somebody who comes late and somebody who leaves e
             .ask(liveRoutes.changeEntry, { params: { ...inLab, id: heron }, body: { state: 'left', by } })
             .then(() => 'gone')
             .catch((error: { code?: string }) => error.code),
-        { timeout: 30_000 },
+        { timeout: 240_000 },
       )
       .toBe('gone');
     await operator.until(() => verdicts().filter((name) => name === 'Otter').length === 2, 60);

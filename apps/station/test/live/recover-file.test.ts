@@ -79,7 +79,7 @@ describe('a file of a watched folder that a kill cut off', () => {
   it.each([
     ['is kept from the journal that holds it whole', 1, 'from the journal'],
     ['is kept from its folder when the journal ends before it', 0.6, 'from its folder'],
-  ])('%s', { timeout: 90_000 }, async (_, journalled, words) => {
+  ])('%s', { timeout: 240_000 }, async (_, journalled, words) => {
     await dieOn('wren-1.csv', journalled);
     core = await start();
     const said = core.live.alerts.list.find(({ code }) => code === 'capture-recovered')?.words;
@@ -99,7 +99,7 @@ describe('a file of a watched folder that a kill cut off', () => {
     });
   });
 
-  it('is named when it is lost', { timeout: 90_000 }, async () => {
+  it('is named when it is lost', { timeout: 240_000 }, async () => {
     await dieOn('wren-1.csv', 0.6);
     rmSync(join(folder, 'in', 'wren-1.csv'));
     core = await start();

@@ -16,7 +16,7 @@ afterEach(async () => {
 });
 
 describe('walk-ins on plates that run fast', () => {
-  it('do each effort once and in order, however long it takes to know who they are', { timeout: 90_000 }, async () => {
+  it('do each effort once and in order, however long it takes to know who they are', { timeout: 240_000 }, async () => {
     folder = mkdtempSync(join(tmpdir(), 'sthene-walk-ins-'));
     const plan = {
       efforts: [

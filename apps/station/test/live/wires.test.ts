@@ -56,7 +56,7 @@ async function headless(
 const trialsSeen = (viewer: LiveClient) => new Set(viewer.of('verdict').map(({ verdict }) => verdict.trial)).size;
 
 describe('a day by itself over a wire', () => {
-  it('over TCP: people in the order of a file, each effort stored as analysed', { timeout: 60_000 }, async () => {
+  it('over TCP: people in the order of a file, each effort stored as analysed', { timeout: 240_000 }, async () => {
     let socket: Socket | undefined;
     const server: Server = createServer((one) => {
       socket = one;
@@ -84,7 +84,7 @@ describe('a day by itself over a wire', () => {
 
   const socat = spawnSync('socat', ['-V']).status === 0;
   const reason = socat ? '' : ' (skipped: socat, which makes a pair of serial ports, is not installed)';
-  it.skipIf(!socat)(`over a serial port, walk-ins known by weight${reason}`, { timeout: 60_000 }, async () => {
+  it.skipIf(!socat)(`over a serial port, walk-ins known by weight${reason}`, { timeout: 240_000 }, async () => {
     const folder = mkdtempSync(join(tmpdir(), 'sthene-pty-'));
     ends.push(() => rmSync(folder, { recursive: true, force: true }));
     const [near, far] = [join(folder, 'station'), join(folder, 'device')];
@@ -115,7 +115,7 @@ describe('a day by itself over a wire', () => {
   const there = existsSync(recordings);
   it.skipIf(!there)(
     `through a watched folder, recordings of others${there ? '' : ' (skipped: ../shared/data is not here)'}`,
-    { timeout: 60_000 },
+    { timeout: 240_000 },
     async () => {
       const folder = mkdtempSync(join(tmpdir(), 'sthene-watched-'));
       ends.push(() => rmSync(folder, { recursive: true, force: true }));

@@ -94,7 +94,7 @@ describe('keeping videos', () => {
     await station.close();
     await open();
     await expect
-      .poll(async () => (await live.lab.store.videos.get('video-cut-off'))?.state, { timeout: 30_000 })
+      .poll(async () => (await live.lab.store.videos.get('video-cut-off'))?.state, { timeout: 240_000 })
       .toBe('stored');
     const times = (await live.lab.store.videos.get('video-cut-off'))?.facts.times as number[];
     expect(times.length).toBeGreaterThan(20);

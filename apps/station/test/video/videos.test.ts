@@ -12,7 +12,7 @@ import { type Film, filmAt, sender } from './films.ts';
 
 const refused = (code: string) => expect.objectContaining({ problem: expect.objectContaining({ code }) });
 
-describe('videos of a live day', { timeout: 60_000 }, () => {
+describe('videos of a live day', { timeout: 240_000 }, () => {
   let station: StationUnderTest;
   let tablet: LiveClient;
   let day: Day;
