@@ -34,7 +34,8 @@ export async function runCampaign(
   for (let i = 0; i < rounds; i++) {
     const seed = first + i;
     try {
-      for (const [name, value] of Object.entries(await campaign.round(seed, alone))) sums[name] = (sums[name] ?? 0) + value;
+      for (const [name, value] of Object.entries(await campaign.round(seed, alone)))
+        sums[name] = (sums[name] ?? 0) + value;
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
       return { rounds: i + 1, sums, failure: { seed, message } };
