@@ -35,6 +35,8 @@ export class Efforts {
   readonly #verdicts = new Map<string, ShownVerdict & { readonly at: number }>();
   readonly #corrections = new Map<string, Correction>();
   readonly #kept = new Map<string, KeptTrial>();
+  /** Efforts that could not be kept, by the capture whose journal has them: the entry of each. */
+  readonly #unkept = new Map<string, string[]>();
 
   constructor(live: LiveLab) {
     this.#live = live;
@@ -49,6 +51,16 @@ export class Efforts {
   shown(rig: string): ShownVerdict | undefined {
     const last = this.#verdicts.get(rig);
     return last !== undefined && this.#live.now - last.at < shownFor ? last : undefined;
+  }
+
+  /** Whether the journal of a capture has an effort that the store does not. */
+  hasUnkept(capture: string): boolean {
+    return this.#unkept.has(capture);
+  }
+
+  /** Efforts somebody has made that the store does not have yet: they are not to be made again. */
+  unkeptOf(entry: string): number {
+    return [...this.#unkept.values()].flat().filter((one) => one === entry).length;
   }
 
   forget(rig: string): void {
@@ -80,12 +92,13 @@ export class Efforts {
         announce({ trial: ids.trial, session: turn.entry.entry.session ?? ids.session });
       }
       const { cueHeard } = turn;
+      const { capture } = runtime.journal;
       const kept = await keepTrial(
         this.#live.lab,
         {
           ...closing,
           ...(closed.cue === undefined || cueHeard === undefined ? {} : { cueHeard }),
-          capture: runtime.journal.capture,
+          capture,
           rig: runtime.id,
           person: turn.view.person.id,
           protocol: turn.entry.protocol,
@@ -95,7 +108,10 @@ export class Efforts {
           entry: turn.entry.entry,
         },
         stationActor,
-      );
+      ).catch((error: unknown) => {
+        this.#unkept.set(capture, [...(this.#unkept.get(capture) ?? []), turn.view.entry]);
+        throw error;
+      });
       this.#kept.set(key, kept);
       if (!safe) announce(kept);
       this.#nowKept(runtime.id, kept);

@@ -150,7 +150,7 @@ export class LiveLab implements RigListener {
           severity: 'alarm',
           code: 'not-kept',
           words: `${what} could not be kept: ${error instanceof Error ? error.message : String(error)}`,
-          next: 'The samples are safe in the journal. Check disk and database before going on.',
+          next: 'The samples are safe in the journal. Check disk and database before going on; an effort that is missing is made again from the journal at the next start of the station.',
         });
       })
       .finally(() => {

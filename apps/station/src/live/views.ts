@@ -50,6 +50,7 @@ export class Views {
         if (rig !== undefined && !rig.runtime.files) return (rig.runtime.next - endSample) / rig.runtime.rate;
         return (this.#live.now - Date.parse(origin.endedAt)) / 1000;
       },
+      unkept: (entry) => this.#live.efforts.unkeptOf(entry),
       awake: this.#live.awake.state,
     };
   }

@@ -19,6 +19,8 @@ export interface Moment {
   readonly rigs: readonly string[];
   /** Seconds since an effort ended: by its rig's samples while that capture runs, else by the wall clock. */
   readonly secondsSince: (effort: { readonly origin: TrialOrigin; readonly endSample: number }) => number;
+  /** Efforts an entry has made that are not in the store yet. */
+  readonly unkept: (entry: string) => number;
   readonly awake: Day['awake'];
 }
 
@@ -58,7 +60,7 @@ const heatsOfDay = ({ entries, settings }: LoadedDay): ReadonlyMap<string, numbe
 /** @param onRig entries that are on a rig and not to be chosen */
 export function candidatesOf(
   loaded: LoadedDay,
-  moment: Pick<Moment, 'now' | 'secondsSince'>,
+  moment: Pick<Moment, 'now' | 'secondsSince' | 'unkept'>,
   onRig: ReadonlySet<string> = new Set(),
 ): Candidate[] {
   const heats = heatsOfDay(loaded);
@@ -69,7 +71,7 @@ export function candidatesOf(
     return {
       entry: one.entry.id,
       position: one.entry.position,
-      left: may && allowed ? one.remaining.length : 0,
+      left: may && allowed ? Math.max(0, one.remaining.length - moment.unkept(one.entry.id)) : 0,
       rig: rigOf(one),
       begun: one.done.length > 0,
       readyAt: rest === undefined ? 0 : moment.now + 1000 * (rest.minimum - rest.elapsed),

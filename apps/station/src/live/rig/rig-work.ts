@@ -212,7 +212,9 @@ export async function closeRig(live: LiveLab, id: string): Promise<RigView> {
   return showRig(live, id);
 }
 
-async function ended({ lab, ports }: LiveLab, runtime: RigRuntime): Promise<void> {
+async function ended({ lab, ports, efforts }: LiveLab, runtime: RigRuntime): Promise<void> {
+  // On record as still running, the next start runs its journal again and keeps what could not be kept.
+  if (efforts.hasUnkept(runtime.journal.capture)) return;
   // Each file of a watched folder has ended its own capture.
   if (runtime.files && (await lab.store.captures.get(runtime.journal.capture))?.state !== 'running') return;
   await lab.store.captures.change(
