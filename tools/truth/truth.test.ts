@@ -7,21 +7,16 @@ import { isRight, onsetScore, quantile, type ScoredPull, tally, targets } from '
 import { asMarkdown, asText, tablesOf } from './table.ts';
 
 const small = { ...defaults, pulls: 24 };
-const limit = 20_000;
 
 describe('the default method against simulated truth', () => {
   let pulls: readonly ScoredPull[] = [];
-  let took = 0;
   beforeAll(() => {
-    const started = performance.now();
     const method = scoredPart(defaultMethod);
     pulls = plannedPulls(small).map((planned) => scorePull(planned, method));
-    took = performance.now() - started;
   });
 
-  it('scores every kind in time', () => {
+  it('scores every kind', () => {
     expect(new Set(pulls.map((pull) => pull.kind)).size).toBe(faults.length + 3);
-    expect(took).toBeLessThan(limit);
   });
 
   // Full tables (6000 pulls, seeds 1 and 2): 99.9 and 100 %, 0.07 and 0.04 %, 1.7 and 1.7 %. This sample holds 86 good pulls on quiet
