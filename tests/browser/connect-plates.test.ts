@@ -86,6 +86,57 @@ describe.skipIf(reason !== undefined)(`connecting plates${reason ? ` (${reason})
     await page.getByText('Close that rig, then listen again.').waitFor();
   });
 
+  it('makes forces of raw signals by a matrix that is pasted, and says where it does not fit', async () => {
+    await page.goto('/lab/rig');
+    const rig = page.getByRole('link', { name: 'Rack by the window' });
+    await rig.click();
+    await page.getByRole('button', { name: 'Close the rig' }).click();
+    await page.getByRole('button', { name: 'Open the rig' }).waitFor();
+    await page.goto('/lab/rig/sources/new');
+    await page.getByLabel('Name', { exact: true }).first().fill('Bridge plate');
+    await page.getByLabel('TCP', { exact: true }).check();
+    await page.getByLabel('Port number').fill(String(device.port));
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+    await page.getByRole('button', { name: 'Use this: Frames, 2 channels of i24, 10 samples a frame' }).click();
+    await page.getByRole('button', { name: 'Add a matrix' }).click();
+    for (const name of ['left', 'right'])
+      expect(await page.getByRole('checkbox', { name: new RegExp(`^${name}`) }).isChecked()).toBe(true);
+    const matrix = page.getByLabel('Matrix, as the certificate prints it');
+    const values = page.getByRole('region', { name: 'Values of the last 2 s' });
+    // Signals are heard while the matrix does not fit yet.
+    await matrix.fill('0.1');
+    await values.getByRole('rowheader', { name: 'right' }).waitFor();
+    await page.getByRole('button', { name: 'Keep the source' }).click();
+    await page.locator('.matrix .field-error', { hasText: 'Line 1: There is 1 number for 2 signals.' }).waitFor();
+    await matrix.fill('0,1; zero');
+    await page.locator('.matrix .field-error', { hasText: 'Line 1, number 2: A number belongs here.' }).waitFor();
+    await matrix.fill('0,1; 0,1');
+    const understood = page.getByRole('region', { name: 'The matrix as it is understood' });
+    expect(await understood.getByRole('row').allTextContents()).toEqual(['Makesleftright', 'Fz N0,10,1']);
+    await page.getByText('The description is complete.').waitFor();
+    const force = values.getByRole('row', { name: /^Fz N by the matrix/ });
+    await force.waitFor();
+    // The simulated rower weighs 71 kg and pulls with 1700 N more; the device sends tenths of a newton.
+    const highest = Number((await force.getByRole('cell').last().textContent())?.replaceAll(/[^\d.]/gu, ''));
+    expect(highest).toBeGreaterThan(400);
+    expect(highest).toBeLessThan(3500);
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Keep the source' }).click();
+    await page.waitForURL('**/lab/rig');
+    expect(await nobodyCalls()).toBe(true);
+    const sources = await call(fetch as never, base(), liveRoutes.sources, { params: lab });
+    const kept = sources.find(({ name }) => name === 'Bridge plate')?.description;
+    expect(kept?.channels.map(({ axis }) => axis)).toEqual(['other', 'other']);
+    expect(kept?.calibration).toEqual([
+      {
+        signals: ['left', 'right'],
+        matrix: [[0.1, 0.1]],
+        channels: [expect.objectContaining({ name: 'Fz', axis: 'z', unit: 'N' })],
+      },
+    ]);
+    await page.getByRole('link', { name: 'Change Boathouse plates' }).first().click();
+  });
+
   it('gives the description as a file and takes it back', async () => {
     const name = 'boathouse-plates.source.json';
     const save = async () => {
@@ -97,7 +148,8 @@ describe.skipIf(reason !== undefined)(`connecting plates${reason ? ` (${reason})
       return readFileSync((await download.path()) as string, 'utf8');
     };
     saved = await save();
-    const [source] = await call(fetch as never, base(), liveRoutes.sources, { params: lab });
+    const sources = await call(fetch as never, base(), liveRoutes.sources, { params: lab });
+    const source = sources.find((one) => one.name === 'Boathouse plates');
     expect(JSON.parse(saved)).toEqual(source?.description);
     await page.goto('/lab/rig/sources/new');
     const file = (content: string) => ({ name, mimeType: 'application/json', buffer: Buffer.from(content) });

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { parseSourceDescription, type SourceDescription, type Weighing } from '@sthene/capture';
+import { parseSourceDescription, type SourceDescription, streamChannelsOf, type Weighing } from '@sthene/capture';
 import type { PersonDraft, PlannedEffort, QuestionView } from '@sthene/contract';
 import { StoreError } from '@sthene/store';
 import { ProblemError } from '../server/problem-error.ts';
@@ -84,8 +84,9 @@ async function descriptionFrom(source: string | SourceDescription): Promise<Sour
 
 /** Sources that bring one side each and both together form one rig; any other is a rig of its own. */
 export function rigsOf(descriptions: readonly SourceDescription[]): SourceDescription[][] {
-  const sideOf = ({ channels }: SourceDescription) => {
-    const sides = new Set(channels.filter(({ axis }) => axis === 'z' || axis === 'force').map(({ side }) => side));
+  const sideOf = (description: SourceDescription) => {
+    const forces = streamChannelsOf(description).filter(({ axis }) => axis === 'z' || axis === 'force');
+    const sides = new Set(forces.map(({ side }) => side));
     return sides.size === 1 ? [...sides][0] : undefined;
   };
   const sides = descriptions.map(sideOf);

@@ -64,6 +64,67 @@ describe('listening to a source while it is described', () => {
     expect(sockets.size).toBe(1);
   });
 
+  it('hears the signals while a matrix is being written, and what it makes of them once it fits', async () => {
+    const channel = (name: string) => ({
+      ...{ name, plate: 'plate', side: 'none', axis: 'other', unit: 'mV/V', scale: 1, offset: 0 },
+      rawRange: [-1000, 395],
+    });
+    const described = (matrix: unknown) => ({
+      ...{ schema: 'sthene.source/1', name: 'Bridges', transport: transport(), rate: 1000 },
+      layout: {
+        kind: 'lines',
+        delimiter: ';',
+        fields: [{ role: 'counter' }, { role: 'channel', channel: 'a' }, { role: 'channel', channel: 'b' }],
+      },
+      channels: [channel('a'), channel('b')],
+      calibration: [
+        {
+          signals: ['a', 'b'],
+          matrix,
+          channels: [
+            { name: 'Fz', plate: 'plate', side: 'none', axis: 'z', unit: 'N' },
+            { name: 'My', plate: 'plate', side: 'none', axis: 'my', unit: 'N.m' },
+          ],
+        },
+      ],
+    });
+    const half = await until(described([[1, 1], [0.5]]), ({ channels }) => channels.length > 0);
+    expect(half.channels.map(({ name, made }) => [name, made])).toEqual([
+      ['a', false],
+      ['b', false],
+    ]);
+    expect(half.faults).toEqual([
+      {
+        path: 'calibration.0.matrix.1',
+        code: 'source-matrix-size',
+        words: expect.stringContaining('one number for each signal'),
+        next: expect.stringContaining('in the order of the signals'),
+      },
+    ]);
+    const whole = described([
+      [1, 1],
+      [0, 0.5],
+    ]);
+    const { channels, faults } = await until(whole, (view) => view.channels.length === 4 && view.rate !== undefined);
+    expect(faults).toEqual([]);
+    expect(channels.map(({ name, unit, made, saturated }) => [name, unit, made, saturated])).toEqual([
+      // The first plate sways about 400, beyond the end of the described range; the second is under 391.
+      ['a', 'mV/V', false, true],
+      ['b', 'mV/V', false, false],
+      ['Fz', 'N', true, true],
+      ['My', 'N.m', true, false],
+    ]);
+    const [a, b, fz, my] = channels;
+    expect(fz!.last).toBeCloseTo(a!.last + b!.last, 9);
+    expect(my!.last).toBeCloseTo(0.5 * b!.last, 9);
+
+    const keep = (matrix: unknown) =>
+      station.ask(liveRoutes.createSource, { params: inLab, body: { description: described(matrix) as never, by } });
+    await expect(keep([[1, 1]])).rejects.toMatchObject({ problem: { status: 422, code: 'source-matrix-size' } });
+    const kept = await keep(whole.calibration[0]!.matrix);
+    expect(kept.description.calibration).toEqual(whole.calibration);
+  });
+
   it('lets go of the device when told, and by itself when nobody asks any more', async () => {
     const gone = async () => {
       for (let i = 0; i < 400 && sockets.size > 0; i++) await new Promise((done) => setTimeout(done, 25));

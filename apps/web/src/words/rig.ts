@@ -336,6 +336,33 @@ export const rigWords = {
     add: 'Add a channel',
     remove: (n: number) => `Remove channel ${n}`,
   },
+  calibration: {
+    title: 'Calibration matrix',
+    help: 'Only for plates that send several raw signals: their forces are a matrix times these. The signals stay as they came; what the matrix makes stands beside them.',
+    add: 'Add a matrix',
+    one: (n: number) => `Matrix ${n}`,
+    remove: (n: number) => `Remove matrix ${n}`,
+    signals: 'Signals',
+    signalsHelp:
+      'Tick them in the order of the columns. Offset and scale of each channel come first, then the matrix. A signal counts as no force: its axis becomes other.',
+    column: (n: number) => `column ${n}`,
+    matrix: 'Matrix, as the certificate prints it',
+    matrixHelp:
+      'A line for each force or moment, a number for each signal, between tabs, semicolons, commas or blanks. Units of the row per unit of the signal, such as newtons per mV/V.',
+    place: (below: readonly number[]) => {
+      const [row, column] = below;
+      if (row === undefined) return '';
+      return column === undefined ? `Line ${row + 1}:` : `Line ${row + 1}, number ${column + 1}:`;
+    },
+    read: 'The matrix as it is understood',
+    makes: 'Makes',
+    noSignal: 'no signal',
+    noMade: 'nothing',
+    noNumber: 'none',
+    made: 'What the lines make',
+    addMade: 'Add a line',
+    removeMade: (n: number) => `Remove line ${n}`,
+  },
   listen: {
     title: 'Listen',
     help: 'Nothing is stored. Go on writing while you listen; the device is free again when you stop or leave.',
@@ -369,6 +396,7 @@ export const rigWords = {
     values: 'Values of the last 2 s',
     head: { channel: 'Channel', last: 'Now', mean: 'Mean', sd: 'SD', min: 'Lowest', max: 'Highest' },
     saturated: 'at its limit',
+    made: 'by the matrix',
     candidates: 'Layouts that would fit',
     fits: (percent: string) => `reads ${percent}\u00a0% of the bytes`,
     use: 'Use this',
@@ -384,5 +412,12 @@ export const rigWords = {
     twice: (name: string) => `There are two channels named ${name}.`,
     noChannel: (name: string) => (name === '' ? 'Name a channel.' : `No channel is named ${name}.`),
     noField: (name: string) => `No field brings ${name}.`,
+    signalTwice: (name: string) => `${name} has a column already.`,
+    signalCounted: 'This channel is a signal of a matrix. Choose other: what the matrix makes has the axis.',
+    matrixSize: (rows: number, made: number) =>
+      `The matrix has ${count(rows, 'line', 'lines')}, and ${count(made, 'channel is', 'channels are')} made. There has to be one line for each.`,
+    rowSize: (numbers: number, signals: number) =>
+      `There ${numbers === 1 ? 'is 1 number' : `are ${numbers} numbers`} for ${count(signals, 'signal', 'signals')}. Give one for each, in the order of the signals.`,
+    rowZero: 'A line of zeros makes nothing. Correct it, or take the line away.',
   },
 };

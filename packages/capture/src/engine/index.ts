@@ -3,6 +3,7 @@ export * from './engine.ts';
 export * from './input.ts';
 export * from './judging/analyse-closed.ts';
 export * from './judging/live-recording.ts';
+export { worstVerdict } from './judging/verdict.ts';
 export * from './output.ts';
 export * from './phase.ts';
 export * from './refusal.ts';

@@ -1,5 +1,6 @@
 import type { Method, RunningRules, SampleSpan } from '@sthene/core';
 import type { EngineConfig } from './config.ts';
+import type { RecordedSpan } from './judging/live-recording.ts';
 import type { EngineEvent, EngineOutput } from './output.ts';
 import { type NextEffort, nextEffort, type Person, targetOf } from './person.ts';
 import type { Phase } from './phase.ts';
@@ -215,13 +216,18 @@ export class Machine {
   }
 
   /** The recorded raw samples of a span. */
-  recorded(span: SampleSpan) {
+  recorded(span: SampleSpan): RecordedSpan {
     const { rig } = this;
     if (rig === undefined) throw new Error('No stream.');
+    const { channels, signals } = rig.layout;
     return {
       sampleRate: rig.rate,
-      channels: rig.layout.channels.map(({ channel }) => channel),
-      raw: rig.layout.channels.map((_, c) => rig.kept.copy(c, span)),
+      channels: channels.map(({ channel }) => channel),
+      raw: channels.map((_, c) => rig.kept.copy(c, span)),
+      beside: {
+        channels: signals.map(({ channel }) => channel),
+        raw: signals.map((_, c) => rig.kept.copy(channels.length + c, span)),
+      },
     };
   }
 

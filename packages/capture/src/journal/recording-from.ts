@@ -8,7 +8,7 @@ import type {
   UtcInstant,
 } from '@sthene/core';
 import { have, joinSpans, lack, outsideSpans } from '@sthene/core';
-import type { ClockPacket, HeaderPacket, Packet } from '../packets/packet.ts';
+import type { ClockPacket, HeaderPacket, Packet, StreamChannel } from '../packets/packet.ts';
 
 /** Within this share of it the promised rate stands; beyond the other the difference is worth a warning. */
 const rateAgrees = 0.0005;
@@ -137,5 +137,12 @@ function factsOf(header: HeaderPacket, start: number): Record<string, string> {
     ...(device === undefined ? {} : { device }),
     firstSample: String(start),
     plates: JSON.stringify(channels.map(({ name, plate, side, axis }) => ({ name, plate, side, axis }))),
+    ...calibrationFact(channels),
   };
+}
+
+/** Which channels a calibration made of which others, as a fact of a recording; nothing where none was. */
+export function calibrationFact(channels: readonly StreamChannel[]): Record<string, string> {
+  const made = channels.flatMap(({ name, madeOf }) => (madeOf === undefined ? [] : [{ name, madeOf }]));
+  return made.length === 0 ? {} : { calibration: JSON.stringify(made) };
 }

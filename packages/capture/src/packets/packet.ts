@@ -15,6 +15,18 @@ export interface StreamChannel {
   readonly offset: number;
   /** Smallest and largest raw value the device can give. */
   readonly rawRange?: readonly [low: number, high: number];
+  /**
+   * Of a channel that a calibration matrix made: its value is the sum of these shares. Wherever one of these channels stands at its
+   * limit, so does this one.
+   */
+  readonly madeOf?: readonly ChannelShare[];
+}
+
+/** What one signal adds to a made channel: `factor` times its physical value. */
+export interface ChannelShare {
+  /** Name of a channel of the same stream. */
+  readonly channel: string;
+  readonly factor: number;
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { StreamChannel } from '../packets/packet.ts';
+import { calibrated } from './calibration/calibrated.ts';
 import { codecOf } from './codec/index.ts';
 import type { SourceDescription } from './description.ts';
 import type { DescribedLink } from './link-of.ts';
@@ -9,7 +10,7 @@ import type { TransportPorts } from './transport-ports.ts';
 
 const tickMilliseconds = 100;
 
-/** A source from a link, a codec and a sequencer. */
+/** A source from a link, a codec, a sequencer, and the calibration where its forces are made of several signals. */
 export function byteSource(description: SourceDescription, ports: TransportPorts, options: DescribedLink): Source {
   const { clock } = ports;
   const { id } = ports;
@@ -26,7 +27,7 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
         positions: positionsOf(description),
         clock,
         reorderWindow: options.reorderWindow,
-        emit,
+        emit: calibrated(description.calibration, emit),
       });
       sequencer = sequence;
       let at = clock.monotonic();

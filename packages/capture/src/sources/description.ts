@@ -9,6 +9,8 @@ export interface SourceDescription {
   /** How bytes become rows; absent for folder, replay and virtual sources. */
   readonly layout?: LineLayout | FrameLayout;
   readonly channels: readonly ChannelDescription[];
+  /** Plates whose forces are a matrix times several signals; the channels it makes stand behind those that came. */
+  readonly calibration?: readonly CalibrationDescription[];
   /** Promised rate, Hz. */
   readonly rate: number;
   readonly notes?: string;
@@ -101,3 +103,15 @@ export interface ChannelDescription {
   readonly offset: number;
   readonly rawRange?: readonly [number, number];
 }
+
+/** A calibration matrix: made channels = matrix * signals, each signal by its own offset and scale. */
+export interface CalibrationDescription {
+  /** Names of described channels, one a column. They have the axis `other`, so that they are no force beside what is made of them. */
+  readonly signals: readonly string[];
+  /** One row for each channel made, one column for each signal: units of the channel per unit of the signal. */
+  readonly matrix: readonly (readonly number[])[];
+  readonly channels: readonly MadeChannelDescription[];
+}
+
+/** A channel that a calibration makes; its values are in its unit already. */
+export type MadeChannelDescription = Pick<ChannelDescription, 'name' | 'plate' | 'side' | 'axis' | 'unit'>;

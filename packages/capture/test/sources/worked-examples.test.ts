@@ -38,11 +38,12 @@ async function rowsOf(example: string, bytes: Uint8Array): Promise<(number[] | u
   await source.start((packet) => packets.push(packet));
   await source.stop();
   expect(packets.filter(({ kind }) => kind === 'fault')).toEqual([]);
+  const channels = packets.flatMap((packet) => (packet.kind === 'header' ? packet.channels : []));
   return packets.flatMap((packet): (number[] | undefined)[] => {
     if (packet.kind === 'gap') return new Array(packet.count).fill(undefined);
     if (packet.kind !== 'samples') return [];
     return Array.from({ length: packet.count }, (_, i) =>
-      description.channels.map(
+      channels.map(
         ({ scale, offset }, c) => ((packet.values[c * packet.count + i] as number) - offset) * scale,
       ),
     );
@@ -58,6 +59,7 @@ const expected = (example: string) =>
 describe('the worked examples of the reference page', () => {
   it.each([
     ['text-line-device', Buffer.from(block('text-line-device', 'text bytes').replaceAll('\n', '\r\n'))],
+    ['matrix-plate', Buffer.from(block('matrix-plate', 'text bytes').replaceAll('\n', '\r\n'))],
     ['binary-frame-device', Buffer.from(block('binary-frame-device', 'hex bytes').replaceAll(/\s/gu, ''), 'hex')],
   ])('%s gives the values that stand there', async (example, bytes) => {
     expect(bytes.length).toBeGreaterThan(50);

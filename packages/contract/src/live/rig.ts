@@ -46,7 +46,7 @@ export const rigChannel = z.object({
       sd: z.number(),
       /** Where the mains stand out of the noise: Hz, and amplitude in `unit`. */
       mains: z.object({ frequency: z.number(), amplitude: z.number() }).optional(),
-      /** A raw value stood at an end of the range; absent where no range is described. */
+      /** A raw value stood at an end of the range, or one of a signal it is made of; absent where no range is described. */
       saturated: z.boolean().optional(),
     })
     .optional(),
@@ -158,8 +158,10 @@ export const sourceListening = z.object({
       min: z.number(),
       max: z.number(),
       sd: z.number(),
-      /** A value stood at an end of the range. */
+      /** A value stood at an end of the range, its own or that of a signal it is made of. */
       saturated: z.boolean(),
+      /** A calibration matrix made it of other channels. */
+      made: z.boolean(),
     }),
   ),
   /** Layouts that would fit the bytes, best first; `fits` is the share of the bytes they read. */

@@ -111,6 +111,18 @@ export const sourceChannel = z.object({
   rawRange: z.tuple([z.number(), z.number()]).optional(),
 });
 
+/** A calibration matrix: each channel it makes is the sum of its row times the signals. */
+export const sourceCalibration = z.object({
+  /** Names of channels that come in, one a column. */
+  signals: z.array(z.string().min(1).max(100)).min(1).max(64),
+  /** One row for each channel made, one column for each signal. */
+  matrix: z.array(z.array(z.number()).min(1).max(64)).min(1).max(64),
+  channels: z
+    .array(sourceChannel.pick({ name: true, plate: true, side: true, axis: true, unit: true }))
+    .min(1)
+    .max(64),
+});
+
 export const sourceDescription = z.object({
   schema: z.literal('sthene.source/1'),
   name: z.string().min(1).max(100),
@@ -118,6 +130,8 @@ export const sourceDescription = z.object({
   /** Absent for folder, replay and virtual sources, which bring their own. */
   layout: sourceLayout.optional(),
   channels: z.array(sourceChannel).max(256),
+  /** Plates whose forces are a matrix times several signals. */
+  calibration: z.array(sourceCalibration).min(1).max(32).optional(),
   /** Promised rate, Hz. */
   rate: z.number().positive(),
   notes: z.string().max(10_000).optional(),

@@ -11,3 +11,4 @@ export * from './recording.ts';
 export * from './sample.ts';
 export * from './spans.ts';
 export * from './unit-of-forces.ts';
+export * from './weighted-sum.ts';

@@ -1,4 +1,4 @@
-import { type Channel, type ForcePlatform, pressSign, verticalForce, verticalShares } from '@sthene/core';
+import { type Channel, type ForcePlatform, pressSign, verticalShares, weightedSum } from '@sthene/core';
 import type { C3dLayout } from './layout.ts';
 import type { Notices } from './notices.ts';
 import { numbersOf, type Parameter } from './parameters.ts';
@@ -56,7 +56,7 @@ export function forceOf(
   if (shares === null || shares.length === 0) return undefined;
   const terms = shares.map(({ channel, factor }) => ({ channel: channels[list[channel] ?? -1], factor }));
   if (terms.some((term) => term.channel === undefined)) return undefined;
-  return verticalForce(
+  return weightedSum(
     terms.map((term) => {
       const channel = term.channel as Channel;
       return { channel, factor: term.factor * (type === 4 ? 1 : (newtonsPer(channel.unit) ?? 1)) };

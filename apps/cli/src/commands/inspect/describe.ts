@@ -5,8 +5,8 @@ import {
   physicalValues,
   proposeForces,
   type Recording,
-  verticalForce,
   verticalShares,
+  weightedSum,
 } from '@sthene/core';
 
 /** What is in one recording, as `sthene inspect --json` prints it. */
@@ -111,7 +111,7 @@ function storedForce(platform: ForcePlatform, { channels }: Recording): Float64A
     const newtons = platform.type !== 4 && convertible(channel.unit, 'N') ? conversionFactor(channel.unit, 'N') : 1;
     return [{ channel, factor: factor * newtons }];
   });
-  return terms.length === 0 ? (platform.verticalForce as Float64Array) : verticalForce(terms);
+  return terms.length === 0 ? (platform.verticalForce as Float64Array) : weightedSum(terms);
 }
 
 /** Smallest, mean and largest value; missing samples are counted, not averaged. */

@@ -1,4 +1,4 @@
-import { parseSourceDescription } from '@sthene/capture';
+import { parseSourceDescription, sourceNextStep } from '@sthene/capture';
 import type { SourceCheck } from '@sthene/contract';
 
 /** What is wrong with a description, field by field; nothing is opened. */
@@ -14,7 +14,7 @@ export function checkSource(description: unknown): SourceCheck {
       words: [message, expected && `Expected: ${expected}.`, found !== undefined && `Found: ${found}.`]
         .filter(Boolean)
         .join(' '),
-      next: 'Correct this field.',
+      next: sourceNextStep(code),
     })),
   };
 }

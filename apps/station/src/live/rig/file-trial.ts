@@ -1,12 +1,21 @@
-import { type ClosedTrial, forcesOfSpan, type Packet, type RecordedSpan, recordingFrom } from '@sthene/capture';
+import {
+  type ClosedTrial,
+  cellsAtLimit,
+  forcesOfSpan,
+  type Packet,
+  type RecordedSpan,
+  recordingFrom,
+  worstVerdict,
+} from '@sthene/capture';
 import type { PlannedEffort } from '@sthene/contract';
-import { analyse, type Method, reasons, type UtcInstant } from '@sthene/core';
+import { analyse, type Method, reasons as lacks, type UtcInstant } from '@sthene/core';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError } from '../../server/problem-error.ts';
 import type { StationClock } from '../clock.ts';
 import type { LoadedEntry } from '../day/loaded.ts';
 import type { LiveLab } from '../live-lab.ts';
 import type { LiveTrial } from './keep-trial.ts';
+import { forcesAndOthers } from './spans.ts';
 
 /** Whose file it is, and what was due. */
 export interface FileTurn {
@@ -26,13 +35,13 @@ export function fileTrial(
   const read = recordingFrom(packets, span);
   if (!read.ok || header?.kind !== 'header') throw refused(read.ok ? 'no-force-channel' : read.reason);
   const recording = read.value;
-  const used = header.channels.flatMap((channel, index) =>
-    channel.axis === 'z' || channel.axis === 'force' ? [{ channel, index }] : [],
-  );
   const recorded: RecordedSpan = {
     sampleRate: recording.sampleRate,
-    channels: used.map(({ channel }) => channel),
-    raw: used.map(({ index }) => recording.channels[index]?.raw as Float64Array),
+    ...forcesAndOthers(
+      header.channels,
+      ({ axis }) => axis === 'z' || axis === 'force',
+      (index) => recording.channels[index]?.raw as Float64Array,
+    ),
   };
   const { protocol, person } = turn.entry;
   const forces = forcesOfSpan(recorded, {}, protocol.parameters?.unit ?? 'N');
@@ -40,6 +49,7 @@ export function fileTrial(
   const { method, gravity } = about;
   const [result] = analyse({ forces: forces.value, protocol, method, gravity, efforts: 'largest' }).trials;
   if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
+  const reasons = cellsAtLimit(recorded) ? (['cell-at-limit'] as const) : [];
   const closed: ClosedTrial = {
     turn: 0,
     person: person.id,
@@ -50,8 +60,8 @@ export function fileTrial(
     zeros: {},
     ended: 'released',
     result,
-    reasons: [],
-    verdict: result.verdict,
+    reasons,
+    verdict: worstVerdict(result.verdict, reasons),
   };
   const startedAt = recording.recordedAt ?? about.clock.wall();
   const seconds = (result.events?.end ?? end) / recording.sampleRate;
@@ -71,8 +81,8 @@ export function fileTrial(
 const endOf = (packet: Packet): number =>
   packet.kind === 'samples' || packet.kind === 'gap' ? packet.first + packet.count : 0;
 
-const refused = (reason: keyof typeof reasons) =>
-  new ProblemError(422, reason, reasons[reason].means, reasons[reason].next);
+const refused = (reason: keyof typeof lacks) =>
+  new ProblemError(422, reason, lacks[reason].means, lacks[reason].next);
 
 /** The file's capture is whole. */
 export async function endCapture({ lab, ports }: LiveLab, capture: string, packets: readonly Packet[]): Promise<void> {

@@ -1,5 +1,6 @@
 import {
   type ClosedTrial,
+  calibrationFact,
   forcesOfSpan,
   type RecordedSpan,
   recordingOfSpan,
@@ -34,6 +35,7 @@ export interface OriginFacts {
   readonly number: number;
   readonly ended: ClosedTrial['ended'];
   readonly reasons: readonly string[];
+  /** Force channels, in the order in which they begin the recording; others may stand behind them. */
   readonly channels: readonly StreamChannel[];
   /** Zero of each channel by name, in `unit`. */
   readonly zeros: Readonly<Record<string, number>>;
@@ -51,7 +53,7 @@ export interface OriginFacts {
 
 export interface LiveTrial {
   readonly closed: ClosedTrial;
-  /** Raw force channels over the span. */
+  /** Raw force channels over the span, and what came beside them. */
   readonly recorded: RecordedSpan;
   /** When the first sample of the span was taken, and the effort ended, by the wall clock. */
   readonly startedAt: UtcInstant;
@@ -203,7 +205,12 @@ export function recordingOfLive(
     ...recordingOfSpan(recorded),
     events: cue,
     recordedAt: live.startedAt,
-    facts: { capture: live.capture, rig: live.rig, firstSample: String(closed.span.start) },
+    facts: {
+      capture: live.capture,
+      rig: live.rig,
+      firstSample: String(closed.span.start),
+      ...calibrationFact(recorded.channels.concat(recorded.beside?.channels ?? [])),
+    },
   };
 }
 
@@ -235,11 +242,16 @@ export function forcesOfLive(recording: Recording, facts: OriginFacts): Outcome<
     {
       sampleRate: recording.sampleRate,
       channels: facts.channels,
-      raw: recording.channels.map(({ raw }) => (raw instanceof Float64Array ? raw : Float64Array.from(raw))),
+      raw: facts.channels.map((_, c) => samplesOf(recording, c)),
     },
     facts.zeros,
     facts.unit,
   );
+}
+
+function samplesOf({ channels }: Recording, index: number): Float64Array {
+  const raw = channels[index]?.raw ?? new Float64Array(0);
+  return raw instanceof Float64Array ? raw : Float64Array.from(raw);
 }
 
 /** As the live analysis chooses its forces: see `forcesOfSpan`. */

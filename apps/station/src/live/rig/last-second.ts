@@ -6,7 +6,7 @@ export interface ChannelSecond {
   readonly sd: number;
   /** The part of the noise that comes from the mains, where it stands out: frequency, Hz, and amplitude. */
   readonly mains?: { readonly frequency: number; readonly amplitude: number };
-  /** True when a raw value stood at an end of the range; absent where the range is not described. */
+  /** True when a raw value, or one of a signal it is made of, stood at an end of the range; absent where no range is described. */
   readonly saturated?: boolean;
 }
 
@@ -48,6 +48,27 @@ export function channelSecond(
     ...(mains === undefined ? {} : { mains: { ...mains, amplitude: size * mains.amplitude } }),
     ...(rawRange === undefined ? {} : { saturated: atLimit }),
   };
+}
+
+/**
+ * The last second of all channels of a stream. A made channel has no range of its own: it stands at its limit where a signal of it does.
+ *
+ * @param rawOf the last second of channel c; undefined where nothing came
+ */
+export function secondsOf(
+  channels: readonly StreamChannel[],
+  rawOf: (c: number) => Float64Array | undefined,
+  rate: number,
+): readonly (ChannelSecond | undefined)[] {
+  const own = channels.map((channel, c) => {
+    const raw = rawOf(c);
+    return raw === undefined ? undefined : channelSecond(raw, channel, rate);
+  });
+  const ofName = new Map(channels.map(({ name }, c) => [name, own[c]?.saturated]));
+  return own.map((second, c) => {
+    const known = channels[c]?.madeOf?.flatMap(({ channel }) => ofName.get(channel) ?? []) ?? [];
+    return second === undefined || known.length === 0 ? second : { ...second, saturated: known.includes(true) };
+  });
 }
 
 function mainsOf(raw: Float64Array, mean: number, rate: number): ChannelSecond['mains'] | undefined {

@@ -45,6 +45,11 @@ export function readable(value: unknown): Readable | undefined {
     return { transport: description.transport, description, base: description };
   }
   const given = (typeof value === 'object' && value !== null ? value : {}) as Partial<SourceDescription>;
+  if (given.calibration !== undefined) {
+    // While a matrix is half written, what comes is heard without it.
+    const { calibration: _, ...uncalibrated } = given;
+    return readable(uncalibrated);
+  }
   const plain = { schema: 'sthene.source/1', name: 'Source', rate: 1000, transport: given.transport } as const;
   const channel = { name: 'x', plate: 'x', side: 'none', axis: 'z', unit: 'N', scale: 1, offset: 0 };
   const channels = given.channels ?? [];
@@ -164,7 +169,10 @@ function shown(one: One, value: unknown): SourceListening {
     ...(pieces === undefined ? {} : { pieces }),
     counts: { ...rest, ...faults },
     ...(rate === undefined || header === undefined ? {} : { rate: { promised: header.promisedRate, ...rate } }),
-    channels: view.channels.map(({ channel, ...numbers }) => ({ name: channel.name, unit: channel.unit, ...numbers })),
+    channels: view.channels.map(({ channel: { name, unit, madeOf }, ...numbers }) => ({
+      ...{ name, unit, made: madeOf !== undefined },
+      ...numbers,
+    })),
     candidates: candidates(one, view),
     faults: checkSource(value).faults,
   };

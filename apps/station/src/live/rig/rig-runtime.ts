@@ -425,7 +425,7 @@ export class RigRuntime {
     return this.recent === undefined ? [] : meansNow(this.recent, this.zeros);
   }
 
-  /** Raw vertical channels over a span, as the engine analyses them. */
+  /** Raw channels over a span: the vertical ones as the engine analyses them, and the others beside them. */
   recordedSpan(start: number, end: number, sampleRate: number): RecordedSpan {
     if (this.recent === undefined) throw new Error('The rig has no stream.');
     const known = this.tests.find(({ plan }) => plan.test === this.#test);

@@ -3,7 +3,7 @@ import type { RigView } from '@sthene/contract';
 import type { Rig, StoredSource } from '@sthene/store';
 import { millisecondsOf, type StationClock } from '../clock.ts';
 import { noCounts } from './counts.ts';
-import { channelSecond } from './last-second.ts';
+import { secondsOf } from './last-second.ts';
 import type { RigRuntime } from './rig-runtime.ts';
 
 /** Rates further apart than this are told, as a share. */
@@ -41,7 +41,7 @@ export function rigView(
       ...(runtime?.rateUncertainty === undefined ? {} : { uncertainty: runtime.rateUncertainty }),
       differs: measured !== undefined && Math.abs(measured - promised) > rateTolerance * promised,
     },
-    channels: (header?.channels ?? []).map((channel, c) => channelView(channel, c, runtime)),
+    channels: channelViews(header?.channels ?? [], runtime),
     ...(runtime?.lastSampleAt === undefined
       ? {}
       : { lastSample: millisecondsOf(clock.monotonic()) - millisecondsOf(runtime.lastSampleAt) }),
@@ -64,22 +64,25 @@ export function virtualPart(sources: readonly StoredSource[]): Pick<RigView, 'vi
   return {};
 }
 
-function channelView(channel: StreamChannel, c: number, runtime: RigRuntime | undefined): RigView['channels'][number] {
-  const { name, plate, side, axis, unit } = channel;
-  const zero = runtime?.zeros[name];
-  const noise = runtime?.noise[name];
-  const recent = runtime?.recent;
+function channelViews(channels: readonly StreamChannel[], runtime: RigRuntime | undefined): RigView['channels'] {
   const rate = Math.round(runtime?.rate ?? 0);
-  const second =
-    recent === undefined
-      ? undefined
-      : channelSecond(recent.copy(c, Math.max(recent.oldest, recent.next - rate), recent.next), channel, rate);
-  return {
-    ...{ name, plate, side, axis, unit },
-    ...(zero === undefined ? {} : { zero }),
-    ...(noise === undefined ? {} : { noise }),
-    ...(second === undefined ? {} : { second }),
-  };
+  const recent = runtime?.recent;
+  const seconds = secondsOf(
+    channels,
+    (c) => recent?.copy(c, Math.max(recent.oldest, recent.next - rate), recent.next),
+    rate,
+  );
+  return channels.map(({ name, plate, side, axis, unit }, c) => {
+    const zero = runtime?.zeros[name];
+    const noise = runtime?.noise[name];
+    const second = seconds[c];
+    return {
+      ...{ name, plate, side, axis, unit },
+      ...(zero === undefined ? {} : { zero }),
+      ...(noise === undefined ? {} : { noise }),
+      ...(second === undefined ? {} : { second }),
+    };
+  });
 }
 
 function clockView(runtime: RigRuntime | undefined, clock: StationClock): RigView['clock'] {

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { SourceDescription } from '@sthene/capture';
-import { recordingOfSpan } from '@sthene/capture';
+import { calibrationFact, recordingOfSpan } from '@sthene/capture';
 import type {
   keepRecent as keepRecentSchema,
   keptRecent,
@@ -19,6 +19,7 @@ import { useMethod } from '../../work/methods.ts';
 import { planFor, type RunPlan, runPlan, testOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { scriptsOf } from '../practice/virtual-athletes.ts';
+import { checkSource } from './check-source.ts';
 import type { RigJournal } from './journal.ts';
 import { RigRuntime } from './rig-runtime.ts';
 import { rigView } from './rig-view.ts';
@@ -43,6 +44,7 @@ export async function createSource(
   description: z.infer<typeof sourceDescription>,
   by: string,
 ): Promise<StoredSourceView> {
+  refuseFaulty(description);
   return shown(await orTaken(lab.store.sources.add({ name: description.name, description }, await lab.actor(by))));
 }
 
@@ -53,11 +55,25 @@ export async function changeSource(
   by: string,
 ): Promise<StoredSourceView> {
   const { lab } = live;
+  refuseFaulty(description);
   if ((await lab.store.sources.get(id)) === undefined) throw problems.notFound('source');
   const used = [...live.rigs.values()].find(({ sources }) => sources.some((one) => one.id === id));
   if (used !== undefined) throw rigIsOpen(used.record.name);
   const changed = lab.store.sources.change(id, { name: description.name, description }, await lab.actor(by));
   return shown(await orTaken(changed));
+}
+
+/** Names and matrices must fit together before a description is kept: what is kept can be opened. */
+function refuseFaulty(description: unknown): void {
+  const { faults } = checkSource(description);
+  const [first] = faults;
+  if (first === undefined) return;
+  throw new ProblemError(
+    422,
+    first.code,
+    faults.map(({ path, words }) => `${path || 'file'}: ${words}`).join(' '),
+    first.next,
+  );
 }
 
 async function orTaken<T>(writing: Promise<T>): Promise<T> {
@@ -252,7 +268,12 @@ export async function keepRecent(
       raw: header.channels.map((_, c) => recent.copy(c, start, end)),
     }),
     recordedAt: new Date(wall - (1000 * (end - start)) / runtime.rate).toISOString() as UtcInstant,
-    facts: { capture: runtime.journal.capture, rig: id, firstSample: String(start) },
+    facts: {
+      capture: runtime.journal.capture,
+      rig: id,
+      firstSample: String(start),
+      ...calibrationFact(header.channels),
+    },
   };
   const fileName = `${runtime.journal.capture}-${start}.parquet`;
   const { recording: kept } = await live.lab.store.recordings.add(

@@ -1,4 +1,4 @@
-import type { RecordedSpan } from '@sthene/capture';
+import type { RecordedSpan, StreamChannel } from '@sthene/capture';
 import { convertible, type SampleSpan } from '@sthene/core';
 import type { RecentSamples } from './recent.ts';
 
@@ -26,21 +26,31 @@ export function meansNow(
   });
 }
 
-/** Raw channels of a span that the engine analyses, in the order of the stream. */
+/** Raw channels of a span, in the order of the stream: those the engine analyses, and beside them all others. */
 export function spanOf(
   recent: RecentSamples,
   { start, end }: SampleSpan,
   unit: string,
   sampleRate: number,
 ): RecordedSpan {
-  const used = recent.header.channels.flatMap((channel, index) =>
-    (channel.axis === 'z' || channel.axis === 'force') && convertible(channel.unit, unit) ? [{ channel, index }] : [],
-  );
+  const isForce = ({ axis, unit: own }: StreamChannel) => (axis === 'z' || axis === 'force') && convertible(own, unit);
   return {
     sampleRate,
-    channels: used.map(({ channel }) => channel),
-    raw: used.map(({ index }) => recent.copy(index, start, end)),
+    ...forcesAndOthers(recent.header.channels, isForce, (index) => recent.copy(index, start, end)),
   };
+}
+
+/** Channels of a stream that carry force, and beside them all others, which the recording keeps as they came. */
+export function forcesAndOthers(
+  all: readonly StreamChannel[],
+  isForce: (channel: StreamChannel) => boolean,
+  rawOf: (index: number) => Float64Array,
+): Omit<RecordedSpan, 'sampleRate'> {
+  const part = (of: boolean) => {
+    const chosen = all.flatMap((channel, index) => (isForce(channel) === of ? [{ channel, index }] : []));
+    return { channels: chosen.map(({ channel }) => channel), raw: chosen.map(({ index }) => rawOf(index)) };
+  };
+  return { ...part(true), beside: part(false) };
 }
 
 function sdOfPresent(values: Float64Array): number {

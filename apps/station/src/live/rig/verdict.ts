@@ -14,7 +14,7 @@ const engineWords: Readonly<Record<ClosedTrial['reasons'][number], string>> = {
   'too-long': 'The effort did not end in time.',
   'pulled-without-cue': 'The effort began without a cue.',
   'cue-time-unknown': 'No device said when the cue sounded.',
-  'cell-at-limit': 'A cell of a plate reached its limit.',
+  'cell-at-limit': 'A cell or a signal of a plate reached its limit.',
   'identity-unsure': 'Nobody could say for sure whose effort this is.',
 };
 

@@ -17,6 +17,8 @@ function zeroRules(): { sd: number; limit: number; held: number } {
 
 const force = (value: number, unit = 'N') => quantityText(value, unit, { sampleRate: 1000 });
 
+const isForce = (axis: string): boolean => axis === 'z' || axis === 'force';
+
 /** Which device it is, and how it would be known again. */
 export function deviceLine({ state, device }: RigView): Line {
   const t = rigWords.check;
@@ -24,11 +26,12 @@ export function deviceLine({ state, device }: RigView): Line {
   return device === undefined ? ['open', t.none, t.deviceUnknown] : ['good', device, t.deviceKnown];
 }
 
+/** Noise of what is analysed; signals and moments have other units and cannot be compared with it. */
 export function noiseLine({ channels }: RigView): Line {
   const t = rigWords.check;
-  const known = channels.flatMap(({ noise, second, unit, name }) => {
+  const known = channels.flatMap(({ noise, second, unit, name, axis }) => {
     const sd = noise ?? second?.sd;
-    return sd === undefined ? [] : [{ sd, unit, name, atRest: noise !== undefined, mains: second?.mains }];
+    return sd === undefined || !isForce(axis) ? [] : [{ sd, unit, name, atRest: noise !== undefined, mains: second?.mains }];
   });
   if (known.length === 0) return ['open', t.none, t.noiseNotYet];
   const worst = known.reduce((a, b) => (b.sd > a.sd ? b : a));
@@ -49,7 +52,7 @@ export function zeroLine({ zero, channels }: RigView): Line {
   if (zero.at === undefined) return ['open', t.none, zero.words];
   const { limit, held } = zeroRules();
   const away = channels.flatMap(({ zero: at, second, unit, axis }) =>
-    at === undefined || second === undefined || unit !== 'N' || (axis !== 'z' && axis !== 'force')
+    at === undefined || second === undefined || unit !== 'N' || !isForce(axis)
       ? []
       : [second.mean - at],
   );

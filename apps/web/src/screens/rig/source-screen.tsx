@@ -12,13 +12,14 @@ import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { words } from '../../words/index.ts';
 import { rigWords } from '../../words/rig.ts';
+import { CalibrationPart } from './form/calibration-part.tsx';
 import { ChannelsPart } from './form/channels-part.tsx';
 import { FileActs } from './form/file-acts.tsx';
 import { formOf } from './form/from-document.ts';
 import { LayoutPart } from './form/layout-part.tsx';
 import { ListenPanel } from './form/listen-panel.tsx';
 import { Faults, TextField } from './form/parts.tsx';
-import { emptyForm, needsLayout } from './form/source-form.ts';
+import { emptyForm, mayCalibrate, needsLayout } from './form/source-form.ts';
 import { documentOf } from './form/to-document.ts';
 import { TransportPart } from './form/transport-part.tsx';
 import { useFaults } from './form/use-faults.ts';
@@ -113,6 +114,7 @@ function Editor({ lab, source }: { lab: LabId; source: StoredSourceView | undefi
             channels={form.channels}
             onChange={(channels) => set({ channels })}
           />
+          {mayCalibrate(form.kind) && <CalibrationPart form={form} onChange={set} />}
           <section className="panel">
             <div className="field">
               <label htmlFor={`${id}notes`}>{t.notes}</label>

@@ -18,10 +18,17 @@ export interface RecordedSpan {
   readonly channels: readonly StreamChannel[];
   /** Raw values of each; a missing sample is NaN. */
   readonly raw: readonly Float64Array[];
+  /** Channels that do not enter the analysis but belong to it, such as the signals a force was made of; absent: none. */
+  readonly beside?: { readonly channels: readonly StreamChannel[]; readonly raw: readonly Float64Array[] };
 }
 
-/** The recording of a span: raw values with their calibration as recorded steps, missing samples listed. */
-export function recordingOfSpan({ sampleRate, channels, raw }: RecordedSpan): Recording {
+/**
+ * The recording of a span: raw values with their calibration as recorded steps, missing samples listed. Force channels come first, so
+ * that their places are those of the span.
+ */
+export function recordingOfSpan({ sampleRate, beside, ...forces }: RecordedSpan): Recording {
+  const channels = [...forces.channels, ...(beside?.channels ?? [])];
+  const raw = [...forces.raw, ...(beside?.raw ?? [])];
   const gaps: SampleSpan[] = [];
   for (const values of raw) {
     for (let i = 0; i < values.length; i++) {
@@ -54,7 +61,7 @@ export function recordingOfSpan({ sampleRate, channels, raw }: RecordedSpan): Re
 /**
  * Forces of a recorded span: calibration, then zero, then cells of one plate added up.
  *
- * A plate of several cells has no range of its own: its cells' limits are judged one by one by `cellsAtLimit`.
+ * A plate of several cells, or made of several signals, has no range of its own: their limits are judged one by one by `cellsAtLimit`.
  *
  * @param zeros zero of each channel by name, in `unit`
  * @returns reasons of `forcesOf`
@@ -92,20 +99,36 @@ function mergedPlates(channels: readonly StreamChannel[], cells: readonly PlateF
   });
 }
 
-/** Share of a cell's range that counts as its limit. */
+/** Share of half a channel's range that counts as its limit, from the middle of the range. */
 const limitShare = 0.995;
 
-/** True when a cell of a plate with several cells reached its upper or lower limit anywhere in the span. */
-export function cellsAtLimit({ channels, raw }: RecordedSpan): boolean {
+/**
+ * True when something a plate's force is put together from reached its upper or lower limit anywhere in the span: a cell of a plate
+ * with several cells, or a signal that a calibration made the force of. Their limits cannot be seen in the sum.
+ */
+export function cellsAtLimit({ channels, raw, beside }: RecordedSpan): boolean {
   const cells = new Map<string, number>();
   for (const { plate } of channels) cells.set(plate, (cells.get(plate) ?? 0) + 1);
-  return channels.some(({ plate, rawRange }, at) => {
-    if (rawRange === undefined || cells.get(plate) === 1) return false;
-    const [low, high] = rawRange;
-    const middle = (low + high) / 2;
-    const reach = limitShare * ((high - low) / 2);
-    const values = raw[at] as Float64Array;
-    for (let i = 0; i < values.length; i++) if (Math.abs((values[i] as number) - middle) >= reach) return true;
-    return false;
-  });
+  const signals = new Set(channels.flatMap(({ madeOf }) => madeOf?.map(({ channel }) => channel) ?? []));
+  const isCell = ({ plate }: StreamChannel) => cells.get(plate) !== 1;
+  const isSignal = ({ name }: StreamChannel) => signals.has(name);
+  return (
+    channels.some((channel, at) => isCell(channel) && reachesLimit(channel, raw[at] as Float64Array)) ||
+    beside?.channels.some((channel, at) => isSignal(channel) && reachesLimit(channel, beside.raw[at] as Float64Array)) ===
+      true
+  );
+}
+
+/** An end of the range at which a channel rests unloaded cuts nothing off. */
+function reachesLimit({ rawRange, offset }: StreamChannel, values: Float64Array): boolean {
+  if (rawRange === undefined) return false;
+  const [low, high] = rawRange;
+  const margin = ((1 - limitShare) * (high - low)) / 2;
+  const lower = Math.abs(offset - low) > margin ? low + margin : Number.NEGATIVE_INFINITY;
+  const upper = Math.abs(offset - high) > margin ? high - margin : Number.POSITIVE_INFINITY;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] as number;
+    if (value <= lower || value >= upper) return true;
+  }
+  return false;
 }

@@ -1,6 +1,6 @@
 import type { SampleSpan } from '@sthene/core';
 
-/** The last samples of every force channel, raw, by their index in the stream. A missing sample is NaN. */
+/** The last samples of every force channel and of the signals it is made of, raw, by their index in the stream. A missing sample is NaN. */
 export class KeptSamples {
   readonly capacity: number;
   readonly #rings: readonly Float64Array[];

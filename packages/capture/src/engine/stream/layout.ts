@@ -24,6 +24,8 @@ export interface RigLayout {
   readonly channelCount: number;
   readonly channels: readonly ForceChannel[];
   readonly plates: readonly Plate[];
+  /** Signals that force channels are made of: they carry no force, but their limits are the limits of it. */
+  readonly signals: readonly Pick<ForceChannel, 'index' | 'channel'>[];
   /** Names of force channels whose unit cannot be converted; they are left out. */
   readonly unusable: readonly string[];
 }
@@ -44,11 +46,14 @@ export function layoutOf(header: HeaderPacket, unit: string): RigLayout {
     plate.channels.push(at);
     plates.set(channel.plate, plate);
   });
+  const shares = new Set(channels.flatMap(({ channel }) => channel.madeOf?.map((share) => share.channel) ?? []));
+  const signals = header.channels.flatMap((channel, index) => (shares.has(channel.name) ? [{ index, channel }] : []));
   return {
     rate: header.promisedRate,
     channelCount: header.channels.length,
     channels,
     plates: [...plates.values()],
+    signals,
     unusable,
   };
 }

@@ -32,7 +32,7 @@ export class RigStream {
     this.layout = layoutOf(header, unit);
     this.block = blockLength(header.promisedRate);
     this.zeros = this.layout.channels.map(({ channel }) => zeros[channel.name] ?? 0);
-    this.#columns = this.layout.channels.map(({ index }) => index);
+    this.#columns = [...this.layout.channels, ...this.layout.signals].map(({ index }) => index);
     this.#reader = reader;
   }
 
@@ -101,7 +101,7 @@ export class RigStream {
 
   #begin(first: number): KeptSamples {
     this.#kept ??= new KeptSamples(
-      this.layout.channels.length,
+      this.#columns.length,
       this.block * Math.ceil((keptSeconds * this.header.promisedRate) / this.block),
       first,
     );

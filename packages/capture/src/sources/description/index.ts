@@ -1,2 +1,2 @@
 export * from './parse.ts';
-export { type SourceProblem, type SourceProblemCode, sourceProblems } from './problem.ts';
+export { type SourceProblem, type SourceProblemCode, sourceNextStep, sourceProblems } from './problem.ts';

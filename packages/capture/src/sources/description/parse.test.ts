@@ -3,7 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseSourceDescription } from './parse.ts';
-import { sourceProblems } from './problem.ts';
+import { sourceNextStep, sourceProblems } from './problem.ts';
 
 const good = {
   schema: 'sthene.source/1',
@@ -33,10 +33,32 @@ const good = {
   rate: 1000,
 };
 
+/** The same plates, whose forces are made of what comes. */
+const matrixed = {
+  ...good,
+  channels: good.channels.map((channel) => ({ ...channel, axis: 'other', unit: 'mV/V' })),
+  calibration: [
+    {
+      signals: ['left', 'right'],
+      matrix: [
+        [400.5, -0.5],
+        [0, 398],
+      ],
+      channels: ['Fz left', 'Fz right'].map((name, i) => ({
+        name,
+        plate: good.channels[i]!.plate,
+        side: good.channels[i]!.side,
+        axis: 'z',
+        unit: 'N',
+      })),
+    },
+  ],
+};
+
 type Path = readonly (string | number)[];
 /** A copy with one value changed; `undefined` takes it away. */
-function changed(path: Path, value: unknown): unknown {
-  const copy = structuredClone(good) as never;
+function changed(path: Path, value: unknown, from: unknown = good): unknown {
+  const copy = structuredClone(from) as never;
   let at: Record<string | number, unknown> = copy;
   for (const key of path.slice(0, -1)) at = at[key] as Record<string | number, unknown>;
   const last = path.at(-1)!;
@@ -106,9 +128,70 @@ describe('the door for source descriptions', () => {
     expect(codes(changed(path, value))).toContain(expected);
   });
 
+  it('lets a calibration through as it is, for bytes and for files', () => {
+    expect(parseSourceDescription(matrixed)).toEqual({ ok: true, description: matrixed });
+    const { layout: _, ...without } = matrixed;
+    expect(codes({ ...without, transport: { kind: 'folder', path: '/data/in' } })).toEqual([]);
+  });
+
+  const row = [1, 2];
+  const uncalibrated: [Path, unknown, readonly string[]][] = [
+    [['calibration'], {}, ['source-type-wrong /calibration']],
+    [['calibration'], [], ['source-value-out-of-range /calibration']],
+    [['calibration', 0], 'matrix', ['source-not-an-object /calibration/0']],
+    [['calibration', 0, 'offset'], [0, 0], ['source-field-unknown /calibration/0/offset']],
+    [['calibration', 0, 'signals'], undefined, ['source-field-missing /calibration/0/signals']],
+    [['calibration', 0, 'signals', 1], 7, ['source-type-wrong /calibration/0/signals/1']],
+    [['calibration', 0, 'signals', 1], 'rear', ['source-signal-unknown /calibration/0/signals/1']],
+    // What another matrix makes is no signal that comes.
+    [['calibration', 0, 'signals', 1], 'Fz left', ['source-signal-unknown /calibration/0/signals/1']],
+    [['calibration', 0, 'signals', 1], 'left', ['source-signal-repeated /calibration/0/signals/1']],
+    [['channels', 1, 'axis'], 'z', ['source-signal-counted /channels/1/axis']],
+    [['channels', 1, 'axis'], 'x', ['source-signal-counted /channels/1/axis']],
+    [['calibration', 0, 'matrix'], [row], ['source-matrix-size /calibration/0/matrix']],
+    [['calibration', 0, 'matrix'], [row, row, row], ['source-matrix-size /calibration/0/matrix']],
+    [['calibration', 0, 'matrix', 1], [1], ['source-matrix-size /calibration/0/matrix/1']],
+    [['calibration', 0, 'matrix', 1], [1, 2, 3], ['source-matrix-size /calibration/0/matrix/1']],
+    [['calibration', 0, 'matrix', 1], 5, ['source-type-wrong /calibration/0/matrix/1']],
+    [['calibration', 0, 'matrix', 1], [0, 0], ['source-matrix-zero /calibration/0/matrix/1']],
+    [['calibration', 0, 'matrix', 1, 0], '1,5', ['source-type-wrong /calibration/0/matrix/1/0']],
+    [['calibration', 0, 'matrix', 1, 0], null, ['source-type-wrong /calibration/0/matrix/1/0']],
+    [['calibration', 0, 'matrix', 1, 0], Number.NaN, ['source-type-wrong /calibration/0/matrix/1/0']],
+    [['calibration', 0, 'matrix', 1, 0], 1e400, ['source-value-out-of-range /calibration/0/matrix/1/0']],
+    [['calibration', 0, 'channels', 1, 'name'], 'Fz left', ['source-channel-repeated /calibration/0/channels/1/name']],
+    [['calibration', 0, 'channels', 1, 'name'], 'left', ['source-channel-repeated /calibration/0/channels/1/name']],
+    [['calibration', 0, 'channels', 1, 'axis'], 'up', ['source-choice-unknown /calibration/0/channels/1/axis']],
+    [['calibration', 0, 'channels', 1, 'scale'], 2, ['source-field-unknown /calibration/0/channels/1/scale']],
+    [['calibration', 0, 'channels', 1, 'unit'], '', ['source-value-out-of-range /calibration/0/channels/1/unit']],
+  ];
+
+  it.each(uncalibrated)('refuses %j = %j in a calibration', (path, value, expected) => {
+    expect(codes(changed(path, value, matrixed))).toEqual(expect.arrayContaining([...expected]));
+  });
+
+  it('refuses a calibration of virtual plates, and says what to do next about each of its problems', () => {
+    const { layout: _, ...without } = matrixed;
+    const transport = { kind: 'virtual', script: 'fernwater-three', seed: 7 };
+    expect(codes({ ...without, transport })).toEqual(['source-calibration-unused /calibration']);
+    expect(schema({ ...without, transport })).toBe(false);
+    expect(schema({ ...without, transport, calibration: undefined })).toBe(true);
+    const own = (Object.keys(sourceProblems) as (keyof typeof sourceProblems)[]).filter((code) =>
+      /calibration|signal|matrix/u.test(code),
+    );
+    expect(own).toHaveLength(6);
+    for (const code of own) expect(sourceNextStep(code)).not.toBe(sourceNextStep('source-type-wrong'));
+  });
+
+  it.each(uncalibrated)('and the schema refuses %j = %j, but for what only fits or not', (path, value, expected) => {
+    const fitting = /signal-(unknown|counted)|matrix-size|channel-repeated/u.test(expected.join());
+    expect(schema(changed(path, value, matrixed))).toBe(fitting);
+  });
+
   it('has every code in use, in words and in the reference page', () => {
     const used = new Set<string>();
-    for (const file of ['parse.ts', 'reader.ts', 'read-layout.ts', 'read-transport.ts']) {
+    for (const file of [
+      ...['parse.ts', 'reader.ts', 'read-layout.ts', 'read-transport.ts', 'read-channel.ts', 'read-calibration.ts'],
+    ]) {
       const text = readFileSync(new URL(file, import.meta.url), 'utf8');
       for (const [, code] of text.matchAll(/'(source-[a-z-]+)'/gu)) used.add(code!);
     }

@@ -1,6 +1,8 @@
 import { frameLength } from '../codec/frames/frame-length.ts';
 import type { ChannelDescription, FieldRole, FrameLayout, LineLayout, SourceDescription } from '../description.ts';
 import type { SourceProblem } from './problem.ts';
+import { checkCalibrations, readCalibrations } from './read-calibration.ts';
+import { readChannel } from './read-channel.ts';
 import { longestFrame, readLayout } from './read-layout.ts';
 import { readTransport } from './read-transport.ts';
 import { Reader } from './reader.ts';
@@ -13,12 +15,15 @@ export type ParsedDescription =
  * The one door for source descriptions: unknown JSON becomes a description, or a list of everything that is wrong with it.
  *
  * Checked beyond types: bytes need a layout and files must not have one; each channel is described once and filled once; at
- * most one counter and one time; a frame of at most 16384 bytes; a delimiter that is no part of a number. Folder, replay and
- * virtual sources may leave the channels empty: the file or the script names them.
+ * most one counter and one time; a frame of at most 16384 bytes; a delimiter that is no part of a number; calibrations whose matrix
+ * fits their signals and the channels they make. Folder, replay and virtual sources may leave the channels empty: the file or the
+ * script names them.
  */
 export function parseSourceDescription(value: unknown): ParsedDescription {
   const read = new Reader();
-  const f = read.object(value, '', ['$schema', 'schema', 'name', 'transport', 'layout', 'channels', 'rate', 'notes']);
+  const f = read.object(value, '', [
+    ...['$schema', 'schema', 'name', 'transport', 'layout', 'channels', 'calibration', 'rate', 'notes'],
+  ]);
   if (f === undefined) return { ok: false, problems: read.problems };
   if (f.schema !== 'sthene.source/1') {
     read.problem('source-schema-unknown', '/schema', 'This is no source description of a version known here.', {
@@ -43,9 +48,13 @@ export function parseSourceDescription(value: unknown): ParsedDescription {
   const channels = read
     .list(f, 'channels', '', [bytes ? 1 : 0, 256])
     .map((one, i) => readChannel(read, one, `/channels/${i}`));
+  const calibration = f.calibration === undefined ? undefined : readCalibrations(read, f);
   const rate = read.number(f, 'rate', '', 1, 1_000_000);
   const notes = f.notes === undefined ? {} : { notes: read.text(f, 'notes', '', [0, 10_000]) };
   checkNames(read, channels, layout);
+  if (calibration !== undefined && transport?.kind === 'virtual') {
+    read.problem('source-calibration-unused', '/calibration', 'Virtual plates send forces; there is nothing to calibrate.');
+  } else checkCalibrations(read, calibration ?? [], channels);
   if (transport === undefined || read.problems.length > 0) return { ok: false, problems: read.problems };
   const description: SourceDescription = {
     schema: 'sthene.source/1',
@@ -53,35 +62,11 @@ export function parseSourceDescription(value: unknown): ParsedDescription {
     transport,
     ...(layout === undefined ? {} : { layout }),
     channels,
+    ...(calibration === undefined ? {} : { calibration }),
     rate,
     ...notes,
   };
   return { ok: true, description };
-}
-
-function readChannel(read: Reader, value: unknown, at: string): ChannelDescription {
-  const f = read.object(value, at, ['name', 'plate', 'side', 'axis', 'unit', 'scale', 'offset', 'rawRange']) ?? {};
-  const scale = read.number(f, 'scale', at, -1e12, 1e12);
-  if (scale === 0) {
-    read.problem('source-value-out-of-range', `${at}/scale`, 'A scale of zero would make every value zero.', {
-      found: 0,
-    });
-  }
-  const range = f.rawRange === undefined ? undefined : read.list(f, 'rawRange', at, [2, 2]);
-  const [low, high] = range ?? [];
-  if (range !== undefined && !(typeof low === 'number' && typeof high === 'number' && low < high)) {
-    read.problem('source-value-out-of-range', `${at}/rawRange`, 'The range has to be a smaller and a larger number.');
-  }
-  return {
-    name: read.text(f, 'name', at),
-    plate: read.text(f, 'plate', at),
-    side: read.choice(f, 'side', at, ['left', 'right', 'none'] as const),
-    axis: read.choice(f, 'axis', at, ['z', 'x', 'y', 'mx', 'my', 'mz', 'force', 'other'] as const),
-    unit: read.text(f, 'unit', at, [1, 40]),
-    scale,
-    offset: read.number(f, 'offset', at, -1e12, 1e12),
-    ...(range === undefined ? {} : { rawRange: [low as number, high as number] as const }),
-  };
 }
 
 /** Names that must fit together: channels among each other and with the fields of the layout. */

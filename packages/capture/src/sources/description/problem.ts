@@ -15,7 +15,13 @@ export type SourceProblemCode =
   | 'source-channel-unread'
   | 'source-counter-repeated'
   | 'source-frame-too-long'
-  | 'source-sign-ambiguous';
+  | 'source-sign-ambiguous'
+  | 'source-calibration-unused'
+  | 'source-signal-unknown'
+  | 'source-signal-repeated'
+  | 'source-signal-counted'
+  | 'source-matrix-size'
+  | 'source-matrix-zero';
 
 /** One thing wrong with a description: where, what was expected, what came, in data and in words. */
 export interface SourceProblem {
@@ -46,4 +52,26 @@ export const sourceProblems: Readonly<Record<SourceProblemCode, string>> = {
   'source-counter-repeated': 'more than one counter, or more than one time, is described',
   'source-frame-too-long': 'a frame would be longer than 16384 bytes',
   'source-sign-ambiguous': 'one sign would both separate fields and belong to a number',
+  'source-calibration-unused': 'virtual plates send forces, and a calibration makes forces of signals',
+  'source-signal-unknown': 'a calibration takes a signal that is not described among the channels',
+  'source-signal-repeated': 'a calibration takes one signal twice',
+  'source-signal-counted': 'a signal has another axis than `other` and would be a force beside what is made of it',
+  'source-matrix-size': 'a matrix has not one row for each channel it makes and one number for each signal',
+  'source-matrix-zero': 'a row of a matrix is all zeros, so that its channel would always be zero',
 };
+
+const correct = 'Correct this field.';
+
+/** What to do about each, where it is more than correcting the field that is named. */
+const nextSteps: Partial<Readonly<Record<SourceProblemCode, string>>> = {
+  'source-calibration-unused': 'Leave the calibration out.',
+  'source-signal-unknown': 'Name a channel that comes in, or describe it among the channels.',
+  'source-signal-repeated': 'Take it once, and add up its two columns if both are meant.',
+  'source-signal-counted': 'Give this channel the axis other; the channel made of it has the axis.',
+  'source-matrix-size':
+    'Give the matrix one row for each channel it makes, and in each row one number for each signal, in the order of the signals.',
+  'source-matrix-zero': 'Correct the row, or take row and channel away.',
+};
+
+/** What to do next about a problem. */
+export const sourceNextStep = (code: SourceProblemCode): string => nextSteps[code] ?? correct;

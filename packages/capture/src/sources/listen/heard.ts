@@ -27,7 +27,7 @@ export interface HeardChannel {
   readonly min: number;
   readonly max: number;
   readonly sd: number;
-  /** True when a value of these seconds stood at an end of the range the channel can give. */
+  /** True when a value of these seconds stood at an end of the range the channel, or a signal it is made of, can give. */
   readonly saturated: boolean;
 }
 
@@ -94,7 +94,7 @@ export class Heard {
       header: this.#header,
       counts: { ...this.#counts, faults: { ...this.#faults } },
       ...(line === undefined ? {} : { rate: { measured: line.rate, uncertainty: line.uncertainty } }),
-      channels: (this.#header?.channels ?? []).flatMap((channel, c) => this.#channel(channel, c) ?? []),
+      channels: withSignals((this.#header?.channels ?? []).flatMap((channel, c) => this.#channel(channel, c) ?? [])),
       told: this.#told,
     };
   }
@@ -110,7 +110,10 @@ export class Heard {
     let saturated = false;
     for (const { count, values } of this.#recent) {
       for (let i = 0; i < count; i++) {
-        raw = values[c * count + i] as number;
+        const sample = values[c * count + i] as number;
+        // A made sample is missing where it could not be made.
+        if (Number.isNaN(sample)) continue;
+        raw = sample;
         const value = (raw - offset) * scale;
         if (rawRange !== undefined && (raw <= rawRange[0] || raw >= rawRange[1])) saturated = true;
         n++;
@@ -125,4 +128,13 @@ export class Heard {
     const sd = n < 2 ? 0 : Math.sqrt(squares / (n - 1));
     return { channel, raw, last: (raw - offset) * scale, mean, min, max, sd, saturated };
   }
+}
+
+/** A made channel stands at its limit where a signal of it does. */
+function withSignals(channels: readonly HeardChannel[]): HeardChannel[] {
+  const full = new Set(channels.flatMap(({ channel, saturated }) => (saturated ? [channel.name] : [])));
+  return channels.map((one) => ({
+    ...one,
+    saturated: one.saturated || one.channel.madeOf?.some(({ channel }) => full.has(channel)) === true,
+  }));
 }

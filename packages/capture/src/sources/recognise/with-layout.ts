@@ -3,7 +3,8 @@ import type { ProposedLayout } from './recognise.ts';
 
 /**
  * A description with a proposed layout instead of its own. Channels that were described stay as they are, in their order, and the
- * layout's fields take their names; further ones are plates of their own, in counts, until a person says more.
+ * layout's fields take their names; further ones are plates of their own, in counts, until a person says more. Calibrations stay as
+ * far as all of their signals still come.
  */
 export function withLayout(description: SourceDescription, proposed: ProposedLayout): SourceDescription {
   const known = description.channels.slice(0, proposed.channels.length);
@@ -15,7 +16,14 @@ export function withLayout(description: SourceDescription, proposed: ProposedLay
     return { name: own, plate: own, side: 'none', axis: 'z', unit: '1', scale: 1, offset: 0 };
   });
   const names = new Map(proposed.channels.map((name, i) => [name, channels[i]?.name ?? name]));
-  return { ...description, layout: renamed(proposed.layout, names), channels };
+  const { calibration = [], ...rest } = description;
+  const kept = calibration.filter(({ signals }) => signals.every((name) => channels.some((one) => one.name === name)));
+  return {
+    ...rest,
+    layout: renamed(proposed.layout, names),
+    channels,
+    ...(kept.length === 0 ? {} : { calibration: kept }),
+  };
 }
 
 function renamed(layout: LineLayout | FrameLayout, names: ReadonlyMap<string, string>): LineLayout | FrameLayout {

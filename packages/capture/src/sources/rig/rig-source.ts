@@ -53,13 +53,15 @@ export function rigSource(
   const begin = (): void => {
     const known = headers as HeaderPacket[];
     const taken = new Set<string>();
-    const channels = known.flatMap((header, part) =>
-      header.channels.map((channel): StreamChannel => {
-        const name = taken.has(channel.name) ? `${names[part]} ${channel.name}` : channel.name;
-        taken.add(name);
-        return name === channel.name ? channel : { ...channel, name };
-      }),
-    );
+    const channels = known.flatMap((header, part) => {
+      const own = new Map<string, string>();
+      for (const { name } of header.channels) {
+        const free = taken.has(name) ? `${names[part]} ${name}` : name;
+        taken.add(free);
+        own.set(name, free);
+      }
+      return header.channels.map((channel) => renamed(channel, own));
+    });
     const devices = known.flatMap(({ device }) => device ?? []);
     out?.({
       kind: 'header',
@@ -141,5 +143,18 @@ export function rigSource(
       if (aligner !== undefined) out?.({ kind: 'end', ...counts, at });
       out = undefined;
     },
+  };
+}
+
+/** A channel under the names its part has in the rig; a made one goes on naming its own signals. */
+function renamed(one: StreamChannel, names: ReadonlyMap<string, string>): StreamChannel {
+  const of = (name: string) => names.get(name) ?? name;
+  const { madeOf } = one;
+  return {
+    ...one,
+    name: of(one.name),
+    ...(madeOf === undefined
+      ? {}
+      : { madeOf: madeOf.map(({ channel, factor }) => ({ channel: of(channel), factor })) }),
   };
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { weightedSum } from '../weighted-sum.ts';
 import {
   atSurface,
   calibrated,
@@ -11,7 +12,6 @@ import {
   plateFrame,
   pressSign,
   type Triple,
-  verticalForce,
   verticalShares,
   wrenchOf,
 } from './index.ts';
@@ -127,7 +127,7 @@ describe('vertical force', () => {
   });
 
   it('scales, weights and adds, and keeps a missing sample missing', () => {
-    const force = verticalForce([
+    const force = weightedSum([
       { channel: channel([10, 20, 30], 2, 5), factor: 3 },
       { channel: channel([1, Number.NaN, 1]), factor: 1 },
     ]);

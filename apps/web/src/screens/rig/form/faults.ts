@@ -1,5 +1,6 @@
 import { type SourceDescriptionDocument, sourceDescription } from '@sthene/contract';
 import { rigWords } from '../../../words/rig.ts';
+import { calibrationFaults } from './calibration-faults.ts';
 
 /** What is wrong with one field: `transport.port`, `channels.1.scale`, ... */
 export interface Fault {
@@ -15,7 +16,7 @@ export type Looked =
 export function lookAt(document: unknown): Looked {
   const parsed = sourceDescription.safeParse(document);
   if (!parsed.success) return { ok: false, faults: parsed.error.issues.map(faultOf) };
-  const faults = namesFaults(parsed.data);
+  const faults = [...namesFaults(parsed.data), ...calibrationFaults(parsed.data)];
   return faults.length > 0 ? { ok: false, faults } : { ok: true, description: parsed.data };
 }
 
@@ -39,7 +40,7 @@ function faultOf(issue: Issue): Fault {
 }
 
 const numberField =
-  /(rate|baudRate|port|speed|seed|scale|offset|samples|wrapsAt|step|polynomial|initial|finalXor|rawRange(\.\d)?)$/i;
+  /(rate|baudRate|port|speed|seed|scale|offset|samples|wrapsAt|step|polynomial|initial|finalXor|rawRange(\.\d)?|matrix\.\d+\.\d+)$/i;
 
 /** Names of channels must be there once, and a field must name one of them. */
 function namesFaults({ channels, layout }: SourceDescriptionDocument): Fault[] {

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { lookAt } from './faults.ts';
 import { formOf } from './from-document.ts';
 import { emptyForm, type SourceForm } from './source-form.ts';
-import { documentOf, numberOf } from './to-document.ts';
+import { numberOf } from './number-of.ts';
+import { documentOf } from './to-document.ts';
 
 const channels: SourceDescriptionDocument['channels'] = [
   {
@@ -47,6 +48,21 @@ const frames = (
   checksum,
 });
 
+const signals = channels.map((channel) => ({ ...channel, axis: 'other' as const, unit: 'mV/V' }));
+const calibration: SourceDescriptionDocument['calibration'] = [
+  {
+    signals: ['right', 'left'],
+    matrix: [
+      [2503.1, -1e-7],
+      [0, 0.1],
+    ],
+    channels: [
+      { name: 'Fz', plate: 'P', side: 'none', axis: 'z', unit: 'N' },
+      { name: 'My', plate: 'P', side: 'none', axis: 'my', unit: 'N.m' },
+    ],
+  },
+];
+
 const documents: Record<string, SourceDescriptionDocument> = {
   serial: { ...base, transport: { kind: 'serial', path: '/dev/ttyUSB0', baudRate: 921600 }, layout: lines },
   'serial with everything': {
@@ -71,6 +87,13 @@ const documents: Record<string, SourceDescriptionDocument> = {
       withSync: true,
     }),
     notes: 'By the window.',
+  },
+  'serial with a matrix': {
+    ...base,
+    transport: { kind: 'serial', path: '/dev/ttyUSB0', baudRate: 921600 },
+    layout: lines,
+    channels: signals,
+    calibration,
   },
   tcp: {
     ...base,
@@ -136,6 +159,40 @@ describe('faults stand at their fields', () => {
       },
     ],
   ])('%s', (path, form) => expect(faultsOf(form)).toContain(path));
+  const matrixed: SourceForm = {
+    ...good,
+    channels: good.channels.map((one) => ({ ...one, axis: 'other' })),
+    calibration: [
+      {
+        signals: ['left', 'right'],
+        matrix: '400,5 -0,5\n0 398',
+        channels: ['Fz', 'Mx'].map((name) => ({ name, plate: 'P', side: 'none', axis: 'z', unit: 'N' })),
+      },
+    ],
+  };
+  const withPart = (part: Partial<SourceForm['calibration'][number]>): SourceForm => ({
+    ...matrixed,
+    calibration: [{ ...matrixed.calibration[0]!, ...part }],
+  });
+  it('finds none in a matrix that fits, and none of a matrix that virtual plates leave out', () => {
+    expect(faultsOf(matrixed)).toEqual([]);
+    expect(documentOf({ ...withPart({ matrix: 'x' }), kind: 'virtual' })).not.toHaveProperty('calibration');
+  });
+  it.each<[string, SourceForm]>([
+    ['calibration.0.matrix', withPart({ matrix: '' })],
+    ['calibration.0.matrix', withPart({ matrix: '400 0' })],
+    ['calibration.0.matrix.1', withPart({ matrix: '400 0\n0' })],
+    ['calibration.0.matrix.1', withPart({ matrix: '400 0\n0 0' })],
+    ['calibration.0.matrix.1.0', withPart({ matrix: '400 0\nN/A 398' })],
+    ['calibration.0.signals', withPart({ signals: [] })],
+    ['calibration.0.signals', withPart({ signals: ['left', 'rear'] })],
+    ['calibration.0.channels', withPart({ channels: [] })],
+    [
+      'calibration.0.channels.1.name',
+      withPart({ channels: matrixed.calibration[0]!.channels.map((one) => ({ ...one, name: 'Fz' })) }),
+    ],
+    ['channels.0.axis', { ...matrixed, channels: good.channels }],
+  ])('%s of a matrix', (path, form) => expect(faultsOf(form)).toContain(path));
   it('asks for a field of every channel', () => {
     const form = { ...good, layout: { ...good.layout, fields: good.layout.fields.slice(0, 1) } };
     expect(faultsOf(form)).toEqual(['channels.1.name']);

@@ -1,4 +1,5 @@
 import type { SourceDescriptionDocument } from '@sthene/contract';
+import { matrixText } from './matrix-text.ts';
 import {
   type ChannelForm,
   type ChecksumForm,
@@ -23,6 +24,11 @@ export function formOf(document: SourceDescriptionDocument): SourceForm {
     kind: transport.kind,
     layout: document.layout ? layoutForm(document.layout) : emptyForm.layout,
     channels: document.channels.map(channelText),
+    calibration: (document.calibration ?? []).map(({ signals, matrix, channels }) => ({
+      signals,
+      matrix: matrixText(matrix),
+      channels,
+    })),
   };
   switch (transport.kind) {
     case 'serial':

@@ -29,6 +29,7 @@ export function HeardValues({ channels }: { channels: SourceListening['channels'
               <tr key={channel.name}>
                 <th scope="row">
                   {channel.name} <span className="small soft">{unitText(channel.unit)}</span>
+                  {channel.made && <span className="small soft"> {t.made}</span>}
                   {channel.saturated && <span className="small field-error"> {t.saturated}</span>}
                 </th>
                 {columns.map((one) => (

@@ -92,6 +92,31 @@ export function ChoiceField({
   );
 }
 
+/** Faults of everything below a path, each with its place: `matrix.1.2` is told by its row and column. */
+export function FaultsUnder({
+  id,
+  path,
+  place = () => '',
+}: {
+  id: string;
+  path: string;
+  place?(below: readonly number[]): string;
+}) {
+  const faults = useContext(FaultList).filter((one) => one.path === path || one.path.startsWith(`${path}.`));
+  return (
+    <ul id={id} className="field-error small">
+      {faults.map((one) => {
+        const below = one.path.slice(path.length + 1);
+        return (
+          <li key={`${one.path}${one.words}`}>
+            {place(below === '' ? [] : below.split('.').map(Number))} {one.words}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
 function FaultLine({ id, fault }: { id: string; fault: string | undefined }) {
   return fault === undefined ? null : (
     <p id={id} className="field-error small">

@@ -21,6 +21,7 @@ export interface SourceForm {
   readonly virtual: { script: string; seed: string; speed: string };
   readonly layout: LayoutForm;
   readonly channels: readonly ChannelForm[];
+  readonly calibration: readonly CalibrationForm[];
 }
 
 export const transportKinds = ['serial', 'tcp', 'udp', 'folder', 'replay', 'virtual'] as const;
@@ -28,6 +29,9 @@ export type TransportKind = (typeof transportKinds)[number];
 
 /** Sources that send bytes and therefore need a layout; the others bring their own. */
 export const needsLayout = (kind: TransportKind): boolean => kind === 'serial' || kind === 'tcp' || kind === 'udp';
+
+/** Virtual plates send forces; every other source may send signals that a matrix makes forces of. */
+export const mayCalibrate = (kind: TransportKind): boolean => kind !== 'virtual';
 
 export interface LayoutForm {
   readonly kind: 'lines' | 'frames';
@@ -73,6 +77,15 @@ export interface ChannelForm {
   readonly low: string;
   readonly high: string;
 }
+
+/** A matrix as it was pasted, the signals of its columns, and what its rows make. */
+export interface CalibrationForm {
+  readonly signals: readonly string[];
+  readonly matrix: string;
+  readonly channels: readonly MadeForm[];
+}
+
+export type MadeForm = Pick<ChannelForm, 'name' | 'plate' | 'side' | 'axis' | 'unit'>;
 
 export const emptyField: FieldForm = {
   role: 'channel',
@@ -142,4 +155,5 @@ export const emptyForm: SourceForm = {
     },
   },
   channels: [channelForm('left', 'left'), channelForm('right', 'right')],
+  calibration: [],
 };

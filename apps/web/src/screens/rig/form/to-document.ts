@@ -1,16 +1,7 @@
-import type { ChannelForm, ChecksumForm, FieldForm, LayoutForm, SourceForm } from './source-form.ts';
-import { needsLayout } from './source-form.ts';
-
-/**
- * What stands in a number field: the number (decimal comma allowed, `0x` for hexadecimal), or the text itself where it is none,
- * so that the one validating schema refuses it at its place. Empty is `undefined`.
- */
-export function numberOf(text: string): number | string | undefined {
-  const plain = text.trim().replace(',', '.');
-  if (plain === '') return undefined;
-  const value = Number(plain);
-  return Number.isFinite(value) ? value : text;
-}
+import { matrixOf } from './matrix-text.ts';
+import { numberOf } from './number-of.ts';
+import type { CalibrationForm, ChannelForm, ChecksumForm, FieldForm, LayoutForm, SourceForm } from './source-form.ts';
+import { mayCalibrate, needsLayout } from './source-form.ts';
 
 const textOf = (text: string): string | undefined => (text.trim() === '' ? undefined : text.trim());
 
@@ -27,6 +18,8 @@ export function documentOf(form: SourceForm): Record<string, unknown> {
     transport: transportOf(form),
     layout: needsLayout(form.kind) ? layoutOf(form.layout) : undefined,
     channels: form.channels.map(channelOf),
+    calibration:
+      mayCalibrate(form.kind) && form.calibration.length > 0 ? form.calibration.map(calibrationOf) : undefined,
     rate: numberOf(form.rate),
     notes: textOf(form.notes),
   });
@@ -143,4 +136,15 @@ function channelOf({ name, plate, side, axis, unit, scale, offset, low, high }: 
     offset: numberOf(offset),
     rawRange: range.some((end) => end !== undefined) ? range : undefined,
   });
+}
+
+function calibrationOf({ signals, matrix, channels }: CalibrationForm) {
+  return {
+    signals: signals.map((name) => name.trim()),
+    matrix: matrixOf(matrix),
+    channels: channels.map(({ name, plate, side, axis, unit }) => ({
+      ...{ name: name.trim(), plate: plate.trim(), side, axis },
+      unit: unit.trim(),
+    })),
+  };
 }

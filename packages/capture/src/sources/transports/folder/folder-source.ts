@@ -2,6 +2,7 @@ import { mkdir } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { type FSWatcher, watch } from 'chokidar';
 import type { Packet } from '../../../packets/packet.ts';
+import { calibrated } from '../../calibration/calibrated.ts';
 import type { SourceDescription, Transport } from '../../description.ts';
 import { channelsOf } from '../../file/channels-of.ts';
 import { readRecordings } from '../../file/read-recordings.ts';
@@ -43,6 +44,7 @@ export function folderSource(description: SourceDescription, ports: TransportPor
         }
         const device = label === '' ? name : `${name} ${label}`;
         const began = { began: clock.monotonic(), wallClock: recording.recordedAt ?? clock.wall() };
+        const hand = calibrated(description.calibration, emit);
         for (const packet of recordingPackets(recording, {
           source: id,
           device,
@@ -50,7 +52,7 @@ export function folderSource(description: SourceDescription, ports: TransportPor
           piece: 1000,
           ...began,
         })) {
-          emit(packet);
+          hand(packet);
         }
       }
     } catch (error) {

@@ -5,6 +5,7 @@ import { secondsAfter, secondsBetween } from '../../../clock/time.ts';
 import { nodeJournalPort } from '../../../journal/node/index.ts';
 import { readJournal } from '../../../journal/read.ts';
 import type { Packet } from '../../../packets/packet.ts';
+import { calibrated } from '../../calibration/calibrated.ts';
 import type { SourceDescription, Transport } from '../../description.ts';
 import { channelsOf } from '../../file/channels-of.ts';
 import { readRecordings } from '../../file/read-recordings.ts';
@@ -28,7 +29,7 @@ const freePiece = 1;
 /**
  * Plays a recording of any known format, or a journalled day (a folder), at true speed, faster, or as fast as possible. Times of packets
  * lie on the recording's own time, counted from when the replay began, so that what reads them sees the recording's pace
- * whatever the speed. A journalled day keeps all of its packets but takes that new beginning, too.
+ * whatever the speed. A journalled day keeps all of its packets, made channels among them, but takes that new beginning, too.
  */
 export function replaySource(description: SourceDescription, ports: TransportPorts): ReplaySource {
   const { file, speed, repeat = false } = description.transport as Extract<Transport, { kind: 'replay' }>;
@@ -57,8 +58,9 @@ export function replaySource(description: SourceDescription, ports: TransportPor
           wallClock: recording.recordedAt ?? clock.wall(),
           piece: Math.max(1, Math.round((free ? freePiece : pacedPiece) * recording.sampleRate)),
         };
+        const hand = calibrated(description.calibration, tell);
         for (const packet of recordingPackets(recording, stream)) {
-          yield { after: secondsBetween(began, packet.at), act: () => tell(packet) };
+          yield { after: secondsBetween(began, packet.at), act: () => hand(packet) };
         }
         start += recording.sampleCount / recording.sampleRate;
       }
