@@ -14,16 +14,13 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { routes } from '@sthene/contract';
-import type { Recording } from '@sthene/core';
-import { bytesOf, formatOf } from '@sthene/formats';
-import type { Store } from '@sthene/store';
 import { afterEach, describe, expect, it } from 'vitest';
 import { startStation } from '../../src/index.ts';
 import type { HeadlessOptions } from '../../src/live/headless.ts';
 import { type StationUnderTest, stationUnderTest } from '../station-at.ts';
 import { LiveClient } from './live-client.ts';
-import { expectSameAgain, withStore } from './stored.ts';
-import { bridgeCounts, bridgeDescription, lineDescription, wiredPlates } from './wired-plates.ts';
+import { expectSameAgain } from './stored.ts';
+import { lineDescription, wiredPlates } from './wired-plates.ts';
 
 const ends: (() => Promise<void> | void)[] = [];
 afterEach(async () => {
@@ -56,22 +53,6 @@ async function headless(
   return [station, viewer];
 }
 
-/** Stored recordings of live trials with the peak force that was found in each. */
-async function recordingsOf(store: Store): Promise<{ recording: Recording; peak: number }[]> {
-  const found = [];
-  for (const { session } of (await store.sessions.list({ limit: 50 })).items)
-    for (const trial of await store.trials.ofSession(session.id)) {
-      const bytes = trial.recording && (await store.recordings.bytes(trial.recording));
-      if (!bytes) continue;
-      const read = await formatOf('parquet')?.read(bytesOf(new Uint8Array(bytes), 'trial.parquet'), {});
-      if (read?.ok !== true || read.recordings[0] === undefined) throw new Error('the recording cannot be read');
-      const peak = (await store.results.current(trial.id))?.document.metrics.peak_force;
-      const { recording } = read.recordings[0];
-      found.push({ recording, peak: peak !== undefined && 'value' in peak ? peak.value : Number.NaN });
-    }
-  return found;
-}
-
 const trialsSeen = (viewer: LiveClient) => new Set(viewer.of('verdict').map(({ verdict }) => verdict.trial)).size;
 
 describe('a day by itself over a wire', () => {
@@ -99,88 +80,6 @@ describe('a day by itself over a wire', () => {
     await expectSameAgain(station.folder, 3);
     const page = await station.ask(routes.sessions, { params: { lab: 'lab' } });
     expect(page.rows.map(({ trials }) => trials)).toEqual([1, 1, 1]);
-  });
-
-  it('over TCP from eight bridges: forces made by matrices, signals kept beside them', { timeout: 60_000 }, async () => {
-    let socket: Socket | undefined;
-    const server: Server = createServer((one) => {
-      socket = one;
-      one.on('error', () => {});
-    });
-    await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
-    ends.push(() => void server.close());
-    const { port } = server.address() as { port: number };
-    /** What went over the wire, and the forces behind it. */
-    const sent: { readonly counts: readonly number[]; readonly forces: readonly [number, number] }[] = [];
-    const plates = wiredPlates(
-      (bytes) => void socket?.write(bytes),
-      15,
-      'fernwater-three',
-      (left, right) => {
-        const counts = bridgeCounts(left, right);
-        sent.push({ counts, forces: [left, right] });
-        return counts;
-      },
-    );
-    const description = bridgeDescription('Bridge plates', { kind: 'tcp', mode: 'connect', host: '127.0.0.1', port });
-    const [station, viewer] = await headless({ sources: [description], people });
-    viewer.onMessage = (message) => plates.see(message);
-    await plates.start();
-    ends.push(() => plates.stop());
-    await viewer.until(() => trialsSeen(viewer) >= 3, 50);
-    expect(viewer.of('verdict').map(({ verdict }) => verdict.person.code)).toEqual(['FW01', 'FW02', 'OC01']);
-    await expectSameAgain(station.folder, 3);
-
-    const [kept] = await withStore(station.folder, recordingsOf);
-    if (kept === undefined) throw new Error('nothing was kept');
-    const { recording, peak } = kept;
-    const made = description.calibration!.flatMap(({ channels }) => channels.map(({ name }) => name));
-    const bridges = description.channels.map(({ name }) => name);
-    // Forces first, as they are analysed; behind them all others in the order of the stream.
-    expect(recording.channels.map(({ name }) => name)).toEqual([
-      'Fz left',
-      'Fz right',
-      ...bridges,
-      'My left',
-      'My right',
-    ]);
-    const column = (name: string) => recording.channels.find((one) => one.name === name)!.raw;
-    const signals = bridges.map(column);
-    const rowAt = (n: number) => signals.map((raw) => raw[n]);
-    const same = (n: number, row: readonly number[] | undefined) =>
-      row !== undefined && rowAt(n).every((count, c) => count === row[c]);
-    // Signals stand as they were sent, sample for sample.
-    const from = sent.findIndex((_, k) => [0, 1, 2, 3, 4, 5, 6, 7].every((n) => same(n, sent[k + n]?.counts)));
-    expect(from).toBeGreaterThanOrEqual(0);
-    for (let n = 0; n < recording.sampleCount; n++) expect(same(n, sent[from + n]?.counts), `sample ${n}`).toBe(true);
-    // Each made channel is its row of the certificate times the signals, multiplied out here once more.
-    description.calibration!.forEach(({ matrix, signals: of }) => {
-      matrix.forEach((row, r) => {
-        const name = made[r + (of[0] === 'bridge 1' ? 0 : 2)]!;
-        for (let n = 0; n < recording.sampleCount; n += 97) {
-          const product = row.reduce((sum, factor, c) => {
-            const { scale, offset } = description.channels.find((one) => one.name === of[c])!;
-            return sum + factor * scale * (column(of[c]!)[n]! - offset);
-          }, 0);
-          expect(Math.abs(column(name)[n]! - product), `${name} ${n}`).toBeLessThan(1e-9);
-        }
-      });
-    });
-    // And the forces are those that stood on the bridges: a count is 0.25 N, so four rounded ones are within 0.6 N.
-    let highest = 0;
-    for (let n = 0; n < recording.sampleCount; n++) {
-      const [left, right] = sent[from + n]!.forces;
-      expect(Math.abs(column('Fz left')[n]! - left)).toBeLessThan(0.6);
-      expect(Math.abs(column('Fz right')[n]! - right)).toBeLessThan(0.6);
-      highest = Math.max(highest, left + right);
-    }
-    expect(Math.abs(peak - highest)).toBeLessThan(5);
-    expect(JSON.parse(recording.facts.calibration ?? '').map(({ name }: { name: string }) => name)).toEqual([
-      'Fz left',
-      'Fz right',
-      'My left',
-      'My right',
-    ]);
   });
 
   const socat = spawnSync('socat', ['-V']).status === 0;

@@ -63,9 +63,7 @@ describe('a calibration over the wire', () => {
     const damaged = twinFrame(20).slice();
     damaged[10]! ^= 1;
     // Frames 0 to 9, 12 to 19 (two lost), 20 (a bit error), 21 to 40.
-    const packets = await heard(
-      Buffer.concat([twinFrames(0, 10), twinFrames(12, 20), damaged, twinFrames(21, 41)]),
-    );
+    const packets = await heard(Buffer.concat([twinFrames(0, 10), twinFrames(12, 20), damaged, twinFrames(21, 41)]));
     const [header] = of(packets, 'header');
     expect(header?.channels.map(({ name, axis, madeOf }) => [name, axis, madeOf])).toEqual([
       ['left', 'other', undefined],
@@ -102,11 +100,12 @@ describe('a calibration over the wire', () => {
     const read = recordingFrom(packets, { start: 0, end: 80 });
     if (!read.ok) throw new Error(read.reason);
     const { channels, gaps, facts } = read.value;
-    expect(channels.map(({ name, unit, rawRange }) => [name, unit, rawRange !== undefined])).toEqual([
-      ['left', '1', true],
-      ['right', '1', true],
-      ['Fz', 'N', false],
-      ['Mx', 'N.m', false],
+    // By hand, of the ranges -2147483648 to 4000: 2 a - b is least at the low end of a and the high end of b, and so on.
+    expect(channels.map(({ name, unit, rawRange }) => [name, unit, rawRange])).toEqual([
+      ['left', '1', [-2147483648, 4000]],
+      ['right', '1', [-2147483648, 4000]],
+      ['Fz', 'N', [-4294971296, 2147491648]],
+      ['Mx', 'N.m', [-6442450944, 12000]],
     ]);
     expect(gaps).toEqual([{ start: 30, end: 50 }]);
     expect([29, 30, 49, 50].map((n) => channels[2]!.raw[n])).toEqual([16 * 29 - 1, Number.NaN, Number.NaN, 799]);

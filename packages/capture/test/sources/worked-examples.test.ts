@@ -43,9 +43,7 @@ async function rowsOf(example: string, bytes: Uint8Array): Promise<(number[] | u
     if (packet.kind === 'gap') return new Array(packet.count).fill(undefined);
     if (packet.kind !== 'samples') return [];
     return Array.from({ length: packet.count }, (_, i) =>
-      channels.map(
-        ({ scale, offset }, c) => ((packet.values[c * packet.count + i] as number) - offset) * scale,
-      ),
+      channels.map(({ scale, offset }, c) => ((packet.values[c * packet.count + i] as number) - offset) * scale),
     );
   });
 }

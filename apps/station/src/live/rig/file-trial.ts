@@ -8,7 +8,7 @@ import {
   worstVerdict,
 } from '@sthene/capture';
 import type { PlannedEffort } from '@sthene/contract';
-import { analyse, type Method, reasons as lacks, type UtcInstant } from '@sthene/core';
+import { analyse, reasons as lacks, type Method, type UtcInstant } from '@sthene/core';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError } from '../../server/problem-error.ts';
 import type { StationClock } from '../clock.ts';
@@ -81,8 +81,7 @@ export function fileTrial(
 const endOf = (packet: Packet): number =>
   packet.kind === 'samples' || packet.kind === 'gap' ? packet.first + packet.count : 0;
 
-const refused = (reason: keyof typeof lacks) =>
-  new ProblemError(422, reason, lacks[reason].means, lacks[reason].next);
+const refused = (reason: keyof typeof lacks) => new ProblemError(422, reason, lacks[reason].means, lacks[reason].next);
 
 /** The file's capture is whole. */
 export async function endCapture({ lab, ports }: LiveLab, capture: string, packets: readonly Packet[]): Promise<void> {

@@ -31,7 +31,9 @@ export function noiseLine({ channels }: RigView): Line {
   const t = rigWords.check;
   const known = channels.flatMap(({ noise, second, unit, name, axis }) => {
     const sd = noise ?? second?.sd;
-    return sd === undefined || !isForce(axis) ? [] : [{ sd, unit, name, atRest: noise !== undefined, mains: second?.mains }];
+    return sd === undefined || !isForce(axis)
+      ? []
+      : [{ sd, unit, name, atRest: noise !== undefined, mains: second?.mains }];
   });
   if (known.length === 0) return ['open', t.none, t.noiseNotYet];
   const worst = known.reduce((a, b) => (b.sd > a.sd ? b : a));
@@ -52,9 +54,7 @@ export function zeroLine({ zero, channels }: RigView): Line {
   if (zero.at === undefined) return ['open', t.none, zero.words];
   const { limit, held } = zeroRules();
   const away = channels.flatMap(({ zero: at, second, unit, axis }) =>
-    at === undefined || second === undefined || unit !== 'N' || !isForce(axis)
-      ? []
-      : [second.mean - at],
+    at === undefined || second === undefined || unit !== 'N' || !isForce(axis) ? [] : [second.mean - at],
   );
   const worst = away.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
   const taken = whenText(zero.at);

@@ -61,7 +61,7 @@ export function recordingOfSpan({ sampleRate, beside, ...forces }: RecordedSpan)
 /**
  * Forces of a recorded span: calibration, then zero, then cells of one plate added up.
  *
- * A plate of several cells, or made of several signals, has no range of its own: their limits are judged one by one by `cellsAtLimit`.
+ * Of a plate of several cells, or made of several signals, no limit can be seen in the sum: theirs are judged one by one by `cellsAtLimit`.
  *
  * @param zeros zero of each channel by name, in `unit`
  * @returns reasons of `forcesOf`
@@ -114,8 +114,9 @@ export function cellsAtLimit({ channels, raw, beside }: RecordedSpan): boolean {
   const isSignal = ({ name }: StreamChannel) => signals.has(name);
   return (
     channels.some((channel, at) => isCell(channel) && reachesLimit(channel, raw[at] as Float64Array)) ||
-    beside?.channels.some((channel, at) => isSignal(channel) && reachesLimit(channel, beside.raw[at] as Float64Array)) ===
-      true
+    beside?.channels.some(
+      (channel, at) => isSignal(channel) && reachesLimit(channel, beside.raw[at] as Float64Array),
+    ) === true
   );
 }
 

@@ -22,11 +22,11 @@ export function calibrated(
   calibration: SourceDescription['calibration'],
   emit: (packet: Packet) => void,
 ): (packet: Packet) => void {
-  const made = madeChannels(calibration);
-  if (made.length === 0) return emit;
+  if (calibration === undefined) return emit;
   let places: readonly (readonly Place[])[] = [];
   return (packet) => {
     if (packet.kind === 'header') {
+      const made = madeChannels(calibration, packet.channels);
       places = made.map(({ madeOf = [] }) => madeOf.map((share) => placeOf(packet.channels, share)));
       emit({ ...packet, channels: [...packet.channels, ...made] });
     } else emit(packet.kind === 'samples' ? withMade(packet, places) : packet);

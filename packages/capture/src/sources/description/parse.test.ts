@@ -132,6 +132,9 @@ describe('the door for source descriptions', () => {
     expect(parseSourceDescription(matrixed)).toEqual({ ok: true, description: matrixed });
     const { layout: _, ...without } = matrixed;
     expect(codes({ ...without, transport: { kind: 'folder', path: '/data/in' } })).toEqual([]);
+    expect(schema(matrixed)).toBe(true);
+    const example: unknown = JSON.parse(reference('../examples/matrix-plate.source.json'));
+    expect([codes(example), schema(example)]).toEqual([[], true]);
   });
 
   const row = [1, 2];
@@ -157,7 +160,11 @@ describe('the door for source descriptions', () => {
     [['calibration', 0, 'matrix', 1, 0], '1,5', ['source-type-wrong /calibration/0/matrix/1/0']],
     [['calibration', 0, 'matrix', 1, 0], null, ['source-type-wrong /calibration/0/matrix/1/0']],
     [['calibration', 0, 'matrix', 1, 0], Number.NaN, ['source-type-wrong /calibration/0/matrix/1/0']],
-    [['calibration', 0, 'matrix', 1, 0], 1e400, ['source-value-out-of-range /calibration/0/matrix/1/0']],
+    [
+      ['calibration', 0, 'matrix', 1, 0],
+      Number.POSITIVE_INFINITY,
+      ['source-value-out-of-range /calibration/0/matrix/1/0'],
+    ],
     [['calibration', 0, 'channels', 1, 'name'], 'Fz left', ['source-channel-repeated /calibration/0/channels/1/name']],
     [['calibration', 0, 'channels', 1, 'name'], 'left', ['source-channel-repeated /calibration/0/channels/1/name']],
     [['calibration', 0, 'channels', 1, 'axis'], 'up', ['source-choice-unknown /calibration/0/channels/1/axis']],

@@ -53,7 +53,11 @@ export function parseSourceDescription(value: unknown): ParsedDescription {
   const notes = f.notes === undefined ? {} : { notes: read.text(f, 'notes', '', [0, 10_000]) };
   checkNames(read, channels, layout);
   if (calibration !== undefined && transport?.kind === 'virtual') {
-    read.problem('source-calibration-unused', '/calibration', 'Virtual plates send forces; there is nothing to calibrate.');
+    read.problem(
+      'source-calibration-unused',
+      '/calibration',
+      'Virtual plates send forces; there is nothing to calibrate.',
+    );
   } else checkCalibrations(read, calibration ?? [], channels);
   if (transport === undefined || read.problems.length > 0) return { ok: false, problems: read.problems };
   const description: SourceDescription = {

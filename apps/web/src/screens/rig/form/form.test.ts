@@ -2,8 +2,8 @@ import type { SourceDescriptionDocument } from '@sthene/contract';
 import { describe, expect, it } from 'vitest';
 import { lookAt } from './faults.ts';
 import { formOf } from './from-document.ts';
-import { emptyForm, type SourceForm } from './source-form.ts';
 import { numberOf } from './number-of.ts';
+import { emptyForm, type SourceForm } from './source-form.ts';
 import { documentOf } from './to-document.ts';
 
 const channels: SourceDescriptionDocument['channels'] = [
