@@ -181,6 +181,43 @@ describe('a replay', { retry: 2 }, () => {
     }
   });
 
+  it('makes forces of the signals of a file, and keeps the signals beside them', async () => {
+    const gappy = pull(4, 'gap');
+    const file = join(folder, 'signals.parquet');
+    writeFileSync(file, await parquetFormat.write!(gappy));
+    const signal = (name: string, scale: number, offset: number) =>
+      ({ ...{ name, plate: 'plate', side: 'none', axis: 'other', unit: 'V' }, scale, offset }) as const;
+    const channels = [signal('left', 0.01, 20), signal('right', 0.02, 0)];
+    const calibration = [
+      {
+        signals: ['right', 'left'],
+        matrix: [[50, 100]],
+        channels: [{ name: 'Fz', plate: 'plate', side: 'none', axis: 'z', unit: 'N' }],
+      },
+    ] as const;
+    const got = collector();
+    source = make(described({ kind: 'replay', file, speed: 0, repeat: false }, { channels, calibration }));
+    await source.start(got.emit);
+    await got.until('the end', () => got.packets.at(-1)?.kind === 'end', 3000);
+    expect(of(got.packets, 'header')[0]?.channels.map(({ name, axis }) => [name, axis])).toEqual([
+      ['left', 'other'],
+      ['right', 'other'],
+      ['Fz', 'z'],
+    ]);
+    const [left, right, force] = [0, 1, 2].map((c) => values(got.packets, c));
+    for (const c of [0, 1]) expect([left, right][c]).toEqual([...gappy.channels[c]!.raw]);
+    // What the file gives is in N with scale 1; by hand: 100 * (left - 20) * 0.01 + 50 * right * 0.02 = left + right - 20.
+    expect(gappy.channels.map(({ scale, offset }) => [scale, offset])).toEqual(Array(2).fill([1, 0]));
+    let missing = 0;
+    force!.forEach((value, n) => {
+      const wanted = left![n]! + right![n]! - 20;
+      if (Number.isNaN(wanted)) missing++;
+      expect(Number.isNaN(value)).toBe(Number.isNaN(wanted));
+      if (!Number.isNaN(wanted)) expect(Math.abs(value - wanted)).toBeLessThan(1e-9);
+    });
+    expect(missing).toBeGreaterThan(0);
+  });
+
   it('keeps true speed, and any multiple of it', async () => {
     const file = join(folder, 'paced.csv');
     const recording = pull(5);
