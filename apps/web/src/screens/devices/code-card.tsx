@@ -59,7 +59,7 @@ export function CodeCard(props: {
       <div className="with-qr">
         <div>
           <p className="small soft">{t.scan}</p>
-          <p className="code number">{code.shown}</p>
+          <p className="pair-code number">{code.shown}</p>
           <p className="small">
             {t.at} <span className="number address">{`${address}pair`}</span>
           </p>

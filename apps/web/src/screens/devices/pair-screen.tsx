@@ -79,7 +79,7 @@ function Join({ revoked }: { revoked: boolean }) {
           <label htmlFor={id}>{t.code}</label>
           <input
             id={id}
-            className="number code"
+            className="number pair-code"
             value={code}
             maxLength={20}
             autoCapitalize="characters"

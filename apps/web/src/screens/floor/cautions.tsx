@@ -13,7 +13,7 @@ export function Cautions({ floor, day, entry }: CautionsProps) {
   const gates = entry?.gates ?? [];
   if (!before || floor?.turn?.effort.kind !== 'maximal') return null;
   return (
-    <section className="cautions small">
+    <section className="floor-cautions small">
       <h2>{words.cautions.title}</h2>
       <ul>
         {gates.map((gate) => (

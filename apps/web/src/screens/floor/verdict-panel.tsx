@@ -46,7 +46,7 @@ export function VerdictPanel({ lab, verdict, view, mayJudge, onJudge }: VerdictP
           <VerdictValue key={value.metric} value={value} view={view} />
         ))}
       </ul>
-      <div className="verdict-acts">
+      <div className="floor-verdict-acts">
         {maximal && (
           <button
             type="button"

@@ -92,7 +92,7 @@ export function NumberInput({ at, label, value, unit, onChange }: NumberProps) {
   return (
     <div className="field number-field">
       <label htmlFor={id}>{label ?? field.title}</label>
-      <div className="with-unit">
+      <div className="number-with-unit">
         <input
           id={id}
           value={value}
