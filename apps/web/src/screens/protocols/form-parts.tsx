@@ -1,4 +1,4 @@
-import { checkRegistry, protocolRegistry, type SetupField, protocolSizes as sizes } from '@sthene/core';
+import { checkRegistry, limitTitle, protocolRegistry, type SetupField, protocolSizes as sizes } from '@sthene/core';
 import { protocolWords } from '../../words/protocols.ts';
 import { FindingLine, NumberInput, Rows, SelectInput, TextInput } from './fields.tsx';
 import { type ProtocolForm, type SetupForm, usualLimits } from './form.ts';
@@ -208,7 +208,7 @@ export function ChecksPart({ form, set }: PartProps) {
                     <TextInput
                       key={limit}
                       at={`checks.${id}.limits.${limit}`}
-                      label={`${limit}${unit && (limit === 'warn' || limit === 'fail') ? ` (${unit})` : ''}, ${t.usual(usual[limit] ?? 0)}`}
+                      label={limitLabel(limit, unit, usual[limit] ?? 0)}
                       value={value}
                       onChange={(text) =>
                         put(id, { limits: { ...one.limits, [limit]: text } }, `checks.${id}.limits.${limit}`)
@@ -224,6 +224,12 @@ export function ChecksPart({ form, set }: PartProps) {
       </ul>
     </section>
   );
+}
+
+/** Limits without an ending are in the unit of their check; counts have none. */
+function limitLabel(limit: string, unit: string, usual: number): string {
+  const own = (limit === 'warn' || limit === 'fail') && unit !== '1' ? ` (${unit})` : '';
+  return `${limitTitle(limit)}${own}, ${t.usual(usual)}`;
 }
 
 const freshField: SetupForm = { id: '', title: '', kind: 'number', unit: 'cm', choices: '', required: false };

@@ -9,5 +9,5 @@ export * from './fault.ts';
 export * from './fields.ts';
 export * from './sentences.ts';
 export * from './succeed.ts';
-export { titleAt } from './titles.ts';
+export { limitTitle, titleAt } from './titles.ts';
 export * from './validate.ts';

@@ -51,9 +51,27 @@ export function sayValue(at: string, value: unknown): string {
 const sayEffort = ({ share, band, weightShare }: SubmaximalEffort): string =>
   `${valueText(share, 'share')} within ${valueText(band, 'share')}, or of ${valueText(weightShare, 'weights')} without an own best`;
 
+const limitTitles: Readonly<Record<string, string>> = {
+  warn: 'Limit to look again',
+  fail: 'Limit to repeat',
+  warnShareOfWeight: 'Limit to look again, as a share of body weight',
+  failShareOfWeight: 'Limit to repeat, as a share of body weight',
+  warnShareOfPeak: 'Limit to look again, as a share of the peak',
+  failShareOfPeak: 'Limit to repeat, as a share of the peak',
+  warnSds: 'Limit to look again, in SDs of the baseline',
+  failSds: 'Limit to repeat, in SDs of the baseline',
+  shareOfRange: 'Share of the range at which a plate is full',
+  run: 'Equal samples in a row that mean a full plate',
+};
+
+/** What a limit of a check is called; an unknown one keeps its id. */
+export const limitTitle = (limit: string): string => limitTitles[limit] ?? limit;
+
+const lowered = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
 function sayCheck({ use, limits = {} }: ProtocolCheck): string {
   if (!use) return 'off';
-  const said = Object.entries(limits).map(([limit, value]) => `${limit} ${value}`);
+  const said = Object.entries(limits).map(([limit, value]) => `${lowered(limitTitle(limit))} ${value}`);
   return said.length === 0 ? 'on' : `on, ${said.join(', ')}`;
 }
 
