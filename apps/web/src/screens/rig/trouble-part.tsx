@@ -16,7 +16,6 @@ export function TroublePart({ lab, rig }: { lab: LabId; rig: RigView }) {
   const say = useSay();
   const cause = useMutation({
     mutationFn: (trouble: RigTrouble) => troubleRig(lab, rig.id, trouble, by),
-    onSuccess: (_, trouble) => say(t.begun(t.acts[trouble])),
   });
   return (
     <section className="panel" aria-labelledby="trouble">
