@@ -54,23 +54,25 @@ export function useFloorKeys(
       event.preventDefault();
       latest.current.acts[act]();
     };
-    // After a touch the button would keep the focus, and the next Space of a clicker would press it once more.
-    const release = (event: PointerEvent) => {
-      if (event.target instanceof Element && event.target.closest('button') && !event.target.closest('dialog, .menu'))
-        setTimeout(() => (document.activeElement as HTMLElement | null)?.blur(), 0);
+    // After a touch the button would keep the focus, and the next Space of a clicker would press it once more. Before the button acts,
+    // because a dialog it opens takes the focus, and gives it back to where it was.
+    const release = (event: MouseEvent) => {
+      const button = event.target instanceof Element ? event.target.closest('button') : null;
+      if (event.detail > 0 && button && !button.closest('dialog, .menu')) button.blur();
     };
     addEventListener('keydown', press);
-    addEventListener('pointerup', release);
+    addEventListener('click', release, { capture: true });
     return () => {
       removeEventListener('keydown', press);
-      removeEventListener('pointerup', release);
+      removeEventListener('click', release, { capture: true });
     };
   }, []);
 }
 
 function focusOf(target: EventTarget | null): FloorFocus {
+  // A touch beside the fields of a dialog leaves the focus nowhere; the keys are the dialog's all the same.
+  if (document.querySelector('dialog[open]') !== null) return 'dialog';
   if (!(target instanceof Element)) return 'page';
-  if (target.closest('dialog')) return 'dialog';
   if (target.closest('input:not([type="checkbox"], [type="radio"]), textarea, select')) return 'typing';
   return target.closest('button, a, input, summary') ? 'control' : 'page';
 }
