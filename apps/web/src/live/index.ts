@@ -1,6 +1,7 @@
 export { deviceNow } from './clock.ts';
 export type { CommandExtra, Unsent } from './commands.ts';
 export { isDue } from './cue-due.ts';
+export { flashSize } from './flash-size.ts';
 export type { Heard } from './heard.ts';
 export { onSound, playTone, soundReady, wakeSound } from './sound.ts';
 export type { LiveState, Now, RigLive } from './state.ts';

@@ -1,15 +1,17 @@
 import type { LabId, WallState } from '@sthene/contract';
-import { useEffect } from 'react';
+import { type CSSProperties, useEffect, useState } from 'react';
 import { useParams, useSearchParams } from 'react-router';
 import { labFrom } from '../../app/lab.ts';
 import { NotFound } from '../../app/not-found.tsx';
 import { usePageTitle } from '../../app/page-title.ts';
-import { readPreference } from '../../data/preferences.ts';
-import { useCueOutput, useWakeLock, useWall, wakeSound } from '../../live/index.ts';
+import { readPreference, writePreference } from '../../data/preferences.ts';
+import { flashSize, useCueOutput, useWakeLock, useWall, wakeSound } from '../../live/index.ts';
 import { liveWords } from '../../words/live.ts';
+import { WallControls } from './wall-controls.tsx';
 import { WallIdle } from './wall-idle.tsx';
 import { WallMark } from './wall-mark.tsx';
 import { WallTurn } from './wall-turn.tsx';
+import '../../parts/button.css';
 import './wall.css';
 
 const { wallWords: words } = liveWords;
@@ -26,10 +28,11 @@ export function WallScreen() {
   const known = labFrom(lab);
   if (known === undefined || rig === undefined) return <NotFound />;
   const sound = (query.get('sound') ?? readPreference('wall-sound')) !== 'off';
-  return <Wall lab={known} asked={rig} sound={sound} key={`${known} ${rig}`} />;
+  return <Wall lab={known} asked={rig} soundAtFirst={sound} key={`${known} ${rig}`} />;
 }
 
-function Wall({ lab, asked, sound }: { lab: LabId; asked: string; sound: boolean }) {
+function Wall({ lab, asked, soundAtFirst }: { lab: LabId; asked: string; soundAtFirst: boolean }) {
+  const [sound, setSound] = useState(soundAtFirst);
   const { store, state } = useWall(lab);
   const { wall } = state;
   const mark = wall?.marks.find((one) => isAsked(one, asked));
@@ -48,15 +51,27 @@ function Wall({ lab, asked, sound }: { lab: LabId; asked: string; sound: boolean
     stationNow: () => store.link.stationNow,
     heard: (id, heard) => store.sounded(id, heard),
   });
+  const flashWords =
+    flash === undefined ? '' : (liveWords.countWords[flash.sound as keyof typeof liveWords.countWords] ?? flash.words);
   const notes = [
     ...(sound && !awake ? [words.noSound] : []),
     ...(wake === 'unavailable' || wake === 'refused' ? [words.mayDim] : []),
   ];
+  const controls = (
+    <WallControls
+      sound={sound}
+      onSound={(on) => {
+        setSound(on);
+        writePreference('wall-sound', on ? 'on' : 'off');
+      }}
+    />
+  );
   if (wall?.blank && open)
     return (
       <main className="wall wall-quiet wall-blank">
         <h1 className="unseen">{words.blank}</h1>
         {mark && <WallMark {...mark} />}
+        {controls}
       </main>
     );
   return (
@@ -67,9 +82,15 @@ function Wall({ lab, asked, sound }: { lab: LabId; asked: string; sound: boolean
         <WallIdle asked={asked} mark={mark} state={state} />
       )}
       {notes.length > 0 && <p className="wall-notes">{notes.join(' \u00b7 ')}</p>}
+      {controls}
       {flash !== undefined && (
-        <div className="wall-flash" data-sound={flash.sound} role="alert">
-          {liveWords.countWords[flash.sound as keyof typeof liveWords.countWords] ?? flash.words}
+        <div
+          className="wall-flash"
+          data-sound={flash.sound}
+          style={flashSize(flashWords) as CSSProperties}
+          role="alert"
+        >
+          {flashWords}
         </div>
       )}
     </main>

@@ -16,6 +16,8 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
   const open = state.link === 'open';
   const { result } = rig;
   const next = state.wall?.next.find((one) => one.rig === rig.rig);
+  // Without a number above it the sentence is what counts.
+  const alone = wallNumber(rig, trace) === undefined && state.countdowns[rig.rig] === undefined;
   const line = open ? wallLine(rig) : words.lost;
   return (
     <>
@@ -29,7 +31,7 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
         </header>
         <Middle rig={rig} state={state} />
         <footer>
-          <p className="wall-line" role="status" data-verdict={open ? result?.verdict : undefined}>
+          <p className="wall-line" role="status" data-alone={alone} data-verdict={open ? result?.verdict : undefined}>
             {open && result !== undefined && <Icon name={result.verdict} />}
             {line}
           </p>
