@@ -20,9 +20,9 @@ export function SetupDialog({ entry, fields, onKeep, onClose }: SetupDialogProps
   const [draft, setDraft] = useState(() => draftOf(fields, before));
   const [wrong, setWrong] = useState<readonly string[]>([]);
   return (
-    <Dialog title={say.title(entry.person.name)} onClose={onClose}>
+    <Dialog title={say.title(entry.person.name)} wide onClose={onClose}>
       <form
-        className="dialog-form"
+        className="dialog-form setup-form"
         onSubmit={(event) => {
           event.preventDefault();
           const made = setupOf(fields, draft, entry.setup);
