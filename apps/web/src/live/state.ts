@@ -78,6 +78,8 @@ export interface LiveState {
   /** Messages this device was too slow for, and when it was told of them last (device clock, ms). */
   readonly behind?: { readonly skipped: number; readonly at: number } | undefined;
   readonly day?: Day | undefined;
+  /** Device clock when the day was told last, ms: what is left of a rest counts from there. */
+  readonly dayAt: number;
   readonly rigs: Readonly<Record<string, RigLive>>;
   readonly alerts: readonly AlertView[];
   readonly questions: readonly QuestionView[];
@@ -89,6 +91,7 @@ export const nothingYet: LiveState = {
   sequence: 0,
   controls: {},
   wallBlank: false,
+  dayAt: 0,
   rigs: {},
   alerts: [],
   questions: [],
@@ -107,7 +110,7 @@ export function received(state: LiveState, message: ToOperator, at: number): Liv
     case 'rig':
       return withRig(next, message.rig.id, { view: message.rig }, at);
     case 'day':
-      return { ...next, day: message.day };
+      return { ...next, day: message.day, dayAt: at };
     case 'phase':
       return withFloor(next, message.floor, at);
     case 'live': {
@@ -181,7 +184,7 @@ function fromSnapshot(state: LiveState, snapshot: Snapshot, at: number): LiveSta
   for (const verdict of snapshot.verdicts) rigs[verdict.rig] = { ...(rigs[verdict.rig] ?? { phaseAt: at }), verdict };
   const { sequence, you, controls, wallBlank, day, alerts, questions } = snapshot;
   const { behind } = state;
-  return { link: 'open', sequence, you, controls, wallBlank, behind, day, rigs, alerts, questions };
+  return { link: 'open', sequence, you, controls, wallBlank, behind, day, dayAt: at, rigs, alerts, questions };
 }
 
 function withFloor(state: LiveState, floor: RigFloor, at: number): LiveState {

@@ -41,8 +41,11 @@ export const liveWords = {
     left: 'left',
     blocked: 'no effort allowed',
   },
+  entryOnRig: (letter: string) => `on rig ${letter}`,
   next: 'next',
   restLeft: (time: string) => `rest ${time}`,
+  rested: 'rested',
+  restStale: 'warm up again',
   act: {
     begin: (who: string) => `Call ${who}`,
     beginNobody: 'Nobody is due',
@@ -138,10 +141,15 @@ export const liveWords = {
     tension: 'on the bar now',
     highest: (time: string) => `highest, ${time}`,
   },
+  tooFew: (names: string, minimum: number | undefined) =>
+    minimum === undefined
+      ? `Too few maximal efforts count: ${names}`
+      : `Fewer than ${minimum} maximal efforts count: ${names}`,
   noDay: 'No test day is open.',
   toDays: 'To the test days',
   setup: {
     none: 'No earlier setup',
+    missing: (fields: string) => `Still to enter: ${fields}`,
     today: 'Setup today',
     asLast: 'Setup as last time',
     last: (when: string) => `Setup of ${when}`,
@@ -351,6 +359,7 @@ export const liveWords = {
     noRig: (letter: string) => `Rig ${letter} is not open`,
     otherVersion: 'Reload this page',
     noSound: 'No sound here: touch once to allow it',
+    sound: 'Sound on this wall',
     mayDim: 'This screen may go dark',
   },
 };

@@ -20,11 +20,13 @@ export function SetupPart({
   const [draft, setDraft] = useState(() => draftOf(fields, entry.setup));
   const [wrong, setWrong] = useState<readonly string[]>([]);
   const last = entry.lastSetup;
+  const missing = (entry.setupMissing ?? []).map((id) => fields.find((one) => one.id === id)?.title ?? id);
   const now = setupWords(entry.test, entry.setup, fields);
   return (
     <section className="detail">
       <h3>{t.title}</h3>
       {now.length > 0 && <p>{now.join(', ')}</p>}
+      {missing.length > 0 && <p className="setup-missing">{t.missing(missing.join(', '))}</p>}
       {last ? (
         <>
           <p className="small soft">

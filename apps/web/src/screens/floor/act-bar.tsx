@@ -22,15 +22,21 @@ export function ActBar({ rig, state, store, model, cues, wake }: ActBarProps) {
   const stops = main?.kind === 'abort';
   return (
     <footer className="act-bar">
-      <button
-        type="button"
-        className="button main act-main"
-        data-stops={stops}
-        disabled={lost || main?.kind === undefined || (!holds && !stops)}
-        onClick={acts.press}
-      >
-        {main?.words}
-      </button>
+      {holds || stops || lost ? (
+        <button
+          type="button"
+          className="button main act-main"
+          data-stops={stops}
+          disabled={lost || main?.kind === undefined}
+          onClick={acts.press}
+        >
+          {main?.words}
+        </button>
+      ) : (
+        <button type="button" className="button main act-main" onClick={() => store.takeControls()}>
+          {act.take}
+        </button>
+      )}
       <div className="act-others">
         {others.map(({ kind, words: text }) => (
           <button
@@ -102,16 +108,6 @@ function ControlsLine({ state, store, cues, wake }: Pick<ActBarProps, 'state' | 
   const sound = !cues.toneOn ? words.soundOff : cues.awake ? words.soundOn : words.soundAsleep;
   return (
     <p className="controls-line small">
-      {!holds && (
-        <button
-          type="button"
-          className="button main big"
-          disabled={state.link !== 'open'}
-          onClick={() => store.takeControls()}
-        >
-          {words.act.take}
-        </button>
-      )}
       <span>
         {holds ? words.controls.yours : controls.name ? words.controls.other(controls.name) : words.controls.nobody}
       </span>

@@ -1,16 +1,16 @@
-import type { LabId } from '@sthene/contract';
-import { useMemo } from 'react';
+import type { Day, LabId } from '@sthene/contract';
+import { type CSSProperties, useMemo } from 'react';
 import { Link } from 'react-router';
-import { type LiveState, type LiveStore, type RigLive, useWakeLock } from '../../live/index.ts';
+import { flashSize, type LiveState, type LiveStore, type RigLive, useWakeLock } from '../../live/index.ts';
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { FilmCorner } from '../../video/film-corner.tsx';
 import { liveWords as words } from '../../words/live.ts';
-import { setupFieldsOf } from '../day/protocol-of.ts';
+import { protocolOf, setupFieldsOf } from '../day/protocol-of.ts';
 import { ActBar } from './act-bar.tsx';
 import { Announcer } from './announcer.tsx';
 import { Cautions } from './cautions.tsx';
 import { BalanceLine, CurvePanel } from './curve-panel.tsx';
-import { FloorDialogs } from './floor-dialogs.tsx';
+import { dayAddress, FloorDialogs } from './floor-dialogs.tsx';
 import { Notices } from './notices.tsx';
 import { NowPanel } from './now-panel.tsx';
 import { balanceOf, forceView } from './numbers.ts';
@@ -19,7 +19,7 @@ import { QuestionCard } from './question-card.tsx';
 import { RecordingLight } from './recording-light.tsx';
 import { RunningOrder } from './running-order.tsx';
 import { ScreenSettings, useSwitch } from './screen-settings.tsx';
-import { SetupCard } from './setup-card.tsx';
+import { SetupCard, SetupMissing } from './setup-card.tsx';
 import { useCues } from './use-cues.ts';
 import { useFloor } from './use-floor.ts';
 import { useLeaving } from './use-leaving.ts';
@@ -47,6 +47,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
   const phase = floor?.phase ?? 'waiting';
   const judged = verdict !== undefined && (phase === 'verdict' || phase === 'rest');
   const underWay = floor?.turn !== undefined && ['ready', 'cue', 'pull'].includes(phase);
+  const fields = model.entry === undefined ? [] : setupFieldsOf(state.day ?? {}, model.entry.test);
   const askToLeave = () => model.setDialog({ kind: 'leave' });
   useLeaving(underWay, askToLeave);
   return (
@@ -58,11 +59,11 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
             {words.floor} {words.rig(rigView?.letter ?? '')}
           </span>
         </h1>
-        <RunningOrder day={state.day} rig={id} onChoose={model.acts.askAthlete} />
+        <RunningOrder day={state.day} dayAt={state.dayAt} rig={id} rigs={state.rigs} onChoose={model.acts.askAthlete} />
         <ScreenSettings lab={lab} camera={`/${lab}/camera/${id}`} onKeys={() => model.setDialog({ kind: 'keys' })} />
         <Link
           className="button"
-          to={`/${lab}/day`}
+          to={dayAddress(lab, state.day)}
           onClick={(event) => {
             if (!underWay) return;
             event.preventDefault();
@@ -101,7 +102,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
           {phase === 'set-up' && model.entry && (
             <SetupCard
               entry={model.entry}
-              fields={setupFieldsOf(state.day ?? {}, model.entry.test)}
+              fields={fields}
               onSame={model.acts.sameSetup}
               onChange={() => model.setDialog({ kind: 'setup' })}
             />
@@ -115,20 +116,39 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
               onJudge={(decision) => model.setDialog({ kind: 'judge', decision, trial: floor?.trial ?? verdict.trial })}
             />
           )}
+          {phase === 'rest' && model.entry && <SetupMissing entry={model.entry} fields={fields} />}
+          {(phase === 'rest' || phase === 'waiting') && <TooFew day={state.day} here={model.entry?.id} />}
           {!judged && <Cautions floor={floor} day={state.day} entry={model.entry} />}
           {filmsHere && <FilmCorner lab={lab} rig={id} />}
           <RecordingLight rig={rig} lost={lost} />
         </aside>
       </main>
       <ActBar rig={rig} state={state} store={store} model={model} cues={cues} wake={wake} />
-      {cues.flash !== undefined && (
-        <div className="cue-flash" data-sound={cues.flash.sound} aria-hidden="true">
-          {words.countWords[cues.flash.sound as keyof typeof words.countWords] ?? cues.flash.words}
-        </div>
-      )}
+      {cues.flash !== undefined && <CueFlash sound={cues.flash.sound} words={cues.flash.words} />}
       <Announcer rig={rig} />
       <FloorDialogs lab={lab} id={id} rig={rig} state={state} holds={store.holdsControls} model={model} />
     </div>
+  );
+}
+
+function CueFlash({ sound, words: said }: { sound: string; words: string }) {
+  const text = words.countWords[sound as keyof typeof words.countWords] ?? said;
+  return (
+    <div className="cue-flash" data-sound={sound} style={flashSize(text) as CSSProperties} aria-hidden="true">
+      {text}
+    </div>
+  );
+}
+
+/** Who has nothing left to do and fewer efforts that count than their protocol asks for: of this turn, or of the whole day. */
+function TooFew({ day, here }: { day: Day | undefined; here: string | undefined }) {
+  const [first, ...more] = (day?.entries ?? []).filter(
+    ({ id, incomplete, state }) => incomplete && state !== 'left' && (here === undefined || here === id),
+  );
+  if (first === undefined) return null;
+  const minimum = more.length > 0 ? undefined : protocolOf(day ?? {}, first.test)?.maximal.minimum;
+  return (
+    <p className="line-warn">{words.tooFew([first, ...more].map(({ person }) => person.name).join(', '), minimum)}</p>
   );
 }
 
@@ -148,7 +168,7 @@ function NextCard({ model, day, lab }: { model: ReturnType<typeof useFloor>; day
         {words.wallWords.next}: {next.person.name}
       </h2>
       <p>{next.next}</p>
-      <p className="soft">{due.words}</p>
+      {!due.words.endsWith(next.next) && <p className="soft">{due.words}</p>}
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import type { LabId } from '@sthene/contract';
+import type { Day, LabId } from '@sthene/contract';
 import { useNavigate } from 'react-router';
 import type { LiveState, RigLive } from '../../live/index.ts';
 import { Dialog } from '../../parts/dialog.tsx';
@@ -19,6 +19,10 @@ interface FloorDialogsProps {
   readonly holds: boolean;
   readonly model: FloorModel;
 }
+
+/** Where one goes from the Floor: the day that runs, else the list of days. */
+export const dayAddress = (lab: LabId, day: Day | undefined): string =>
+  day === undefined ? `/${lab}/day` : `/${lab}/day/${day.id}`;
 
 /** Whatever lies over the Floor; the page keys of a presenter stop a count or a pull under each of them. */
 export function FloorDialogs({ lab, rig, id, state, holds, model }: FloorDialogsProps) {
@@ -66,7 +70,7 @@ export function FloorDialogs({ lab, rig, id, state, holds, model }: FloorDialogs
             <button type="button" className="button main big" onClick={close}>
               {leaving.stay}
             </button>
-            <button type="button" className="button big" onClick={() => navigate(`/${lab}/day`)}>
+            <button type="button" className="button big" onClick={() => navigate(dayAddress(lab, state.day))}>
               {leaving.leave}
             </button>
           </div>

@@ -17,7 +17,8 @@ export function NowPanel({ rig, view, restLeft }: NowProps) {
   const phase = floor?.phase ?? 'waiting';
   const number = bigNumber(rig, view, restLeft);
   const say = floor?.say?.words;
-  const own = floor?.now.words;
+  // With nobody there the sentence would say the heading once more.
+  const own = phase === 'waiting' && floor?.now.code === 'waiting' ? undefined : floor?.now.words;
   return (
     <section className="now-panel" data-phase={phase} data-held={floor?.held ?? false}>
       <h2>{floor?.held ? words.held : words.phase[phase]}</h2>

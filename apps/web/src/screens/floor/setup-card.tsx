@@ -42,6 +42,7 @@ export function SetupCard({ entry, fields, onSame, onChange }: SetupCardProps) {
           ))}
         </dl>
       )}
+      <SetupMissing entry={entry} fields={fields} />
       <div className="setup-acts">
         {lastSetup !== undefined && !same && (
           <button type="button" className="button big" onClick={onSame}>
@@ -56,15 +57,24 @@ export function SetupCard({ entry, fields, onSame, onChange }: SetupCardProps) {
   );
 }
 
+/** What the protocol needs and nobody entered yet, in one line; nothing where all of it stands. */
+export function SetupMissing({ entry, fields }: Pick<SetupCardProps, 'entry' | 'fields'>) {
+  const missing = entry.setupMissing ?? [];
+  if (missing.length === 0) return null;
+  return <p className="line-warn">{words.setup.missing(missing.map((id) => shortTitle(fields, id)).join(', '))}</p>;
+}
+
+const shortTitle = (fields: readonly SetupField[], id: string): string =>
+  words.setup.short[id as keyof typeof words.setup.short] ?? fields.find((one) => one.id === id)?.title ?? id;
+
 /** What is set before every pull comes first; the rest of the fields stands in the dialog. */
 function rows(fields: readonly SetupField[], values: Values): [string, string, string][] {
   return fields
     .filter(({ id, kind, required }) => values[id] !== undefined && (required || kind !== 'text'))
-    .map(({ id, title, unit }) => {
+    .map(({ id, unit }) => {
       const value = values[id];
       const text = value === true ? words.setup.yes : value === false ? words.setup.no : String(value);
-      const short = words.setup.short[id as keyof typeof words.setup.short] ?? title;
-      return [id, short, unit ? `${text}\u00a0${unit === 'deg' ? '\u00b0' : unit}` : text];
+      return [id, shortTitle(fields, id), unit ? `${text}\u00a0${unit === 'deg' ? '\u00b0' : unit}` : text];
     });
 }
 
