@@ -8,6 +8,18 @@ export interface MenuProps {
   readonly children: (close: () => void) => ReactNode;
 }
 
+/** Least distance of a panel from the edge of the window, pixels. */
+const edge = 8;
+
+/** A button near the edge of a narrow window must not open a panel beyond it. */
+function keepInside(panel: HTMLElement | null | undefined): void {
+  if (!panel) return;
+  panel.style.translate = '';
+  const { left, right } = panel.getBoundingClientRect();
+  const shift = left < edge ? edge - left : Math.min(0, document.documentElement.clientWidth - edge - right);
+  if (shift !== 0) panel.style.translate = `${shift}px`;
+}
+
 /** A button that opens a small panel below it. Escape and a click outside close it; focus returns to the button. */
 export function Menu({ label, face, align = 'start', className, children }: MenuProps) {
   const [open, setOpen] = useState(false);
@@ -20,6 +32,7 @@ export function Menu({ label, face, align = 'start', className, children }: Menu
   };
   useEffect(() => {
     if (!open) return;
+    keepInside(host.current?.querySelector<HTMLElement>('.menu-panel'));
     host.current?.querySelector<HTMLElement>('.menu-panel :is(input, button, a)')?.focus();
     const outside = (event: PointerEvent) => {
       if (!host.current?.contains(event.target as Node)) setOpen(false);

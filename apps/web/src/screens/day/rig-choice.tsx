@@ -8,6 +8,8 @@ import { ProblemCard } from '../../parts/problem-card.tsx';
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { dayWords } from '../../words/day.ts';
 import { words } from '../../words/index.ts';
+import '../../parts/button.css';
+import '../../parts/form.css';
 import './day.css';
 
 /** Floor or Wall without a rig in the address: the one rig that runs, or a choice, or why there is none. */

@@ -17,12 +17,14 @@ export function evidenceMarks(
     const { x, y } = point;
     marks.push({ kind: 'lines', at: [x, box.top, x, box.bottom], stroke: { ink: 'pen', width: 1.5, dash: [4, 4] } });
     marks.push({ kind: 'dot', x, y, radius: 5, fill: 'panel', stroke: { ink: 'pen', width: 2 } });
+    // Near the edge the name stands on the other side of its line.
+    const before = x > box.right - 44;
     marks.push({
       kind: 'text',
-      x: x + 6,
+      x: before ? x - 6 : x + 6,
       y: box.bottom - 10,
       text: liveWords[which],
-      anchor: 'start',
+      anchor: before ? 'end' : 'start',
       ink: 'pen',
       size: 14,
       weight: 650,

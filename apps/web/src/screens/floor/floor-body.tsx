@@ -84,7 +84,6 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
       <main className="floor-middle" id="page">
         <section className="floor-paper" aria-label={words.curve.label}>
           <CurvePanel lab={lab} rig={rig} view={view} />
-          <BalanceLine value={balanceOf(now)} />
           {model.question && (
             <QuestionCard
               key={model.question.id}
@@ -94,10 +93,11 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
               onTake={() => store.takeControls()}
             />
           )}
+          <BalanceLine value={balanceOf(now)} />
         </section>
         <aside className="floor-side" aria-label={words.phases}>
           <PhaseList phase={phase} />
-          {!(judged && phase === 'verdict') && <NowPanel rig={rig} view={view} restLeft={model.restLeft} />}
+          {(!(judged && phase === 'verdict') || floor?.held) && <NowPanel rig={rig} view={view} restLeft={model.restLeft} />}
           {phase === 'waiting' && <NextCard model={model} day={state.day !== undefined} lab={lab} />}
           {phase === 'set-up' && model.entry && (
             <SetupCard
@@ -113,6 +113,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
               verdict={verdict}
               view={view}
               mayJudge={store.holdsControls && !lost}
+              asked={model.question !== undefined}
               onJudge={(decision) => model.setDialog({ kind: 'judge', decision, trial: floor?.trial ?? verdict.trial })}
             />
           )}
@@ -152,23 +153,22 @@ function TooFew({ day, here }: { day: Day | undefined; here: string | undefined 
   );
 }
 
-/** Nobody is on the rig: who comes, and why. */
+/** Nobody is on the rig: who comes, and for what. */
 function NextCard({ model, day, lab }: { model: ReturnType<typeof useFloor>; day: boolean; lab: LabId }) {
-  const { next, due } = model;
+  const { next } = model;
   if (!day)
     return (
       <p className="next-card">
         {words.noDay} <Link to={`/${lab}/day`}>{words.toDays}</Link>
       </p>
     );
-  if (next === undefined || due === undefined) return <p className="next-card">{words.act.beginNobody}</p>;
+  if (next === undefined) return <p className="next-card">{words.act.beginNobody}</p>;
   return (
     <section className="next-card">
       <h2>
         {words.wallWords.next}: {next.person.name}
       </h2>
       <p>{next.next}</p>
-      {!due.words.endsWith(next.next) && <p className="soft">{due.words}</p>}
     </section>
   );
 }

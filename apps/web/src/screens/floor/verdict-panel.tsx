@@ -12,6 +12,8 @@ export interface VerdictPanelProps {
   readonly verdict: LiveVerdict;
   readonly view: ForceView;
   readonly mayJudge: boolean;
+  /** A question stands, and its answers judge. */
+  readonly asked: boolean;
   readonly onJudge: (decision: 'counts' | 'does-not-count') => void;
 }
 
@@ -20,7 +22,7 @@ const reasonsShown = 2;
 const valuesShown = 3;
 
 /** Whether it counts, why not, what to say, how close to the target, and the values beside the athlete's own. */
-export function VerdictPanel({ lab, verdict, view, mayJudge, onJudge }: VerdictPanelProps) {
+export function VerdictPanel({ lab, verdict, view, mayJudge, asked, onJudge }: VerdictPanelProps) {
   const { verdict: word, reasons, say, values, effort, trial } = verdict;
   const maximal = effort.kind === 'maximal';
   return (
@@ -47,7 +49,7 @@ export function VerdictPanel({ lab, verdict, view, mayJudge, onJudge }: VerdictP
         ))}
       </ul>
       <div className="floor-verdict-acts">
-        {maximal && (
+        {maximal && !asked && (
           <button
             type="button"
             className="button big"
