@@ -97,7 +97,9 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
         </section>
         <aside className="floor-side" aria-label={words.phases}>
           <PhaseList phase={phase} />
-          {(!(judged && phase === 'verdict') || floor?.held) && <NowPanel rig={rig} view={view} restLeft={model.restLeft} />}
+          {(!(judged && phase === 'verdict') || floor?.held) && (
+            <NowPanel rig={rig} view={view} restLeft={model.restLeft} />
+          )}
           {phase === 'waiting' && <NextCard model={model} day={state.day !== undefined} lab={lab} />}
           {phase === 'set-up' && model.entry && (
             <SetupCard
