@@ -71,8 +71,8 @@ export const liveWords = {
     athlete: 'Another athlete',
     counts: 'Let it count',
     doesNotCount: 'Do not count it',
-    waitZero: 'Plates empty and quiet',
-    waitStill: 'Standing still',
+    waitZero: 'Waiting for empty plates',
+    waitStill: 'Waiting for a still stance',
     blank: 'Blank the wall',
     show: 'Show the wall',
     take: 'Take the controls',
@@ -139,7 +139,7 @@ export const liveWords = {
     rest: 'of rest left',
     away: 's until the turn ends: stepped off',
     tension: 'on the bar now',
-    highest: (time: string) => `highest, ${time}`,
+    highest: (seconds: string) => `highest, ${seconds}\u00a0s`,
   },
   tooFew: (names: string, minimum: number | undefined) =>
     minimum === undefined

@@ -46,7 +46,7 @@ interface BigNumber {
 function bigNumber(rig: RigLive, view: ForceView, restLeft: number): BigNumber | undefined {
   const { floor, now, countdown, trace } = rig;
   if (floor === undefined) return undefined;
-  const { seconds, number } = words;
+  const { number } = words;
   if (countdown?.of === 'away') return { text: String(countdown.left), of: number.away };
   switch (floor.phase) {
     case 'zero':
@@ -67,7 +67,7 @@ function bigNumber(rig: RigLive, view: ForceView, restLeft: number): BigNumber |
       const time = rig.now === undefined ? 0 : (rig.now.sample - floor.since) / (rig.view?.rate.promised ?? 1000);
       return highest === undefined
         ? undefined
-        : { text: highest, of: number.highest(`${numberText(Math.max(0, time), 0)}\u00a0${seconds}`) };
+        : { text: highest, of: number.highest(numberText(Math.max(0, time), 0)) };
     }
     default:
       return undefined;
