@@ -125,6 +125,39 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     expect(troublesOf(wall)).toEqual([]);
   }, 60_000);
 
+  it('offers a viewer nothing it may not do, and says where it is done', async () => {
+    await page.getByRole('button', { name: 'Pair another device' }).click();
+    await page.getByLabel('Name of the device').fill('Laptop of the coach');
+    await page.getByRole('radio', { name: /^Viewer/ }).check();
+    await page.getByRole('button', { name: 'Make a code' }).click();
+    const shown = (await page.locator('.code-card .code').textContent()) ?? '';
+    const laptop = await device({ viewport: { width: 1440, height: 900 } });
+    await laptop.goto('/pair');
+    await laptop.getByLabel('Code', { exact: true }).fill(shown);
+    await laptop.getByRole('button', { name: 'Join', exact: true }).click();
+    await laptop.getByRole('heading', { name: 'This device is paired as Laptop of the coach.' }).waitFor();
+    const offered = async (path: string, says: string) => {
+      await laptop.goto(path);
+      await laptop.getByText(says).waitFor();
+      expect(await laptop.locator('main .problem').count(), path).toBe(0);
+      expect(await seriousFindings(laptop)).toEqual([]);
+      return laptop.locator('main').getByRole('button').count();
+    };
+    expect(await offered('/lab/rig', 'Rigs and plates are set up on the station itself.')).toBe(0);
+    expect(await laptop.getByRole('link', { name: 'Import' }).count()).toBe(0);
+    await laptop.getByRole('link', { name: 'Rig A' }).click();
+    await laptop.getByText('This device looks on. A rig is opened and closed').waitFor();
+    expect(await laptop.locator('main').getByRole('button').count()).toBe(0);
+    expect(await offered('/lab/rig/sources/new', 'Sources are described on the station itself')).toBe(0);
+    expect(await offered('/lab/protocols', 'Protocols are made and changed on the station itself.')).toBe(0);
+    expect(await offered('/lab/protocols/new?from=imtp', 'Protocols are made and changed')).toBe(0);
+    expect(await offered('/lab/day', 'This device looks on. Days are planned and run')).toBe(0);
+    expect(await offered('/lab/devices', 'Devices are looked after on the station itself.')).toBe(0);
+    expect(await offered('/lab/camera/A', 'This device may not film.')).toBe(0);
+    expect(troublesOf(laptop)).toEqual([]);
+    await laptop.close();
+  }, 60_000);
+
   it('takes a device off at once, and tells it', async () => {
     await page.getByRole('button', { name: 'Take off Wall in the hall' }).click();
     await page.getByRole('dialog').getByRole('button', { name: 'Take off' }).click();

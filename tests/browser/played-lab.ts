@@ -15,6 +15,8 @@ export interface PlayedPerson {
   readonly givenName: string;
   readonly familyName: string;
   readonly birthDate: string;
+  /** On record; given when absent. */
+  readonly consent?: boolean;
 }
 
 export interface PlayedOptions {
@@ -25,6 +27,8 @@ export interface PlayedOptions {
   /** Rigs A, B, ...; one when absent. */
   readonly rigs?: number;
   readonly day?: Partial<DayDraft>;
+  /** Added to the browser's usual ones. */
+  readonly browserArguments?: readonly string[];
 }
 
 /** A lab with people, rigs on virtual plates and an open day. */
@@ -79,7 +83,7 @@ const program = (script: VirtualScript) => `
 
 /** Starts a station, sets up lab, people and rigs, and opens a day with them. */
 export async function playedLab(options: PlayedOptions): Promise<PlayedLab> {
-  const station = await stationUnderTest(program(options.script));
+  const station = await stationUnderTest(program(options.script), options.browserArguments);
   const base = station.address.replace(/\/$/, '');
   const ask: PlayedLab['ask'] = (route, input) =>
     call((url, init) => fetch(url, init as RequestInit), base, route as never, input as never);
@@ -113,9 +117,9 @@ export async function playedLab(options: PlayedOptions): Promise<PlayedLab> {
 
 const twoMaximal = [{ kind: 'maximal' as const }, { kind: 'maximal' as const }];
 
-async function addPerson(ask: PlayedLab['ask'], person: PlayedPerson): Promise<string> {
+async function addPerson(ask: PlayedLab['ask'], { consent = true, ...person }: PlayedPerson): Promise<string> {
   const { id } = await ask(routes.createPerson, { params: lab, body: { ...person } });
-  for (const kind of ['screening', 'consent'] as const)
+  for (const kind of consent ? (['screening', 'consent'] as const) : (['screening'] as const))
     await ask(liveRoutes.addGate, {
       params: { ...lab, id },
       body: { kind, granted: true, limb: 'both', from: '2026-01-01', note: '', by },

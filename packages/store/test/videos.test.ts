@@ -46,6 +46,10 @@ onBothEngines('videos', (place) => {
     expect(await store.videos.ofTrial(trial.id)).toEqual([stored]);
     expect(await store.videos.get('video-01')).toEqual(stored);
     expect(await store.videos.list({ state: 'receiving' })).toEqual([]);
+    expect(await store.videos.list({ state: 'stored' })).toEqual([stored]);
+    expect(await store.videos.list({ state: 'stored', trial: 'none' })).toEqual([]);
+    const stray = await store.videos.add(newVideo('video-00', of), coach);
+    expect(await store.videos.list({ state: 'receiving', trial: 'none' })).toEqual([stray]);
     await expect(store.videos.add(newVideo('video-01', of), coach)).rejects.toEqual(failing('already-there'));
     await expect(store.videos.add(newVideo('video-02', { ...of, person: 'nobody' }), coach)).rejects.toEqual(
       failing('refers-to-nothing'),

@@ -132,6 +132,10 @@ export function rankOf(method: string, path: string): Rank | undefined {
   return routeRights[`${method === 'HEAD' ? 'GET' : method} ${path}`];
 }
 
+/** The addresses a rank includes, for screens that should offer nothing else. */
+export const addressesOf = (rank: Rank): string[] =>
+  Object.entries(routeRights).flatMap(([address, needed]) => (includes(rank, needed) ? [address] : []));
+
 /** The least rank for every live message; the type makes a new message a fault until it stands here. */
 export const messageRights: Readonly<Record<ToStation['type'], Rank>> = {
   hello: 'wall',

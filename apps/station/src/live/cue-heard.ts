@@ -6,8 +6,10 @@ import type { LiveLab } from './live-lab.ts';
 
 /** Who gave a cue and how its time is known; kept with the trial. Times in ms. */
 export interface CueHeard {
-  /** Device that gave it, or `station`. */
+  /** Id of the device that gave it, or `station`. */
   readonly device: string;
+  /** What the device was called then. */
+  readonly name?: string;
   readonly way: 'tone' | 'voice' | 'flash' | 'station';
   /** From the station asking for the cue to its being heard or seen. */
   readonly after: number;
@@ -45,6 +47,7 @@ export function cueSounded(live: LiveLab, client: Client, message: Sounded): voi
   const { roundTrip } = client;
   const how: CueHeard = {
     device: client.device.id,
+    name: client.device.name,
     way: message.way ?? 'tone',
     after: round(millisecondsOf(at) - millisecondsOf(pending.at)),
     ...(message.delay === undefined ? {} : { delay: round(message.delay) }),

@@ -75,6 +75,8 @@ export class Efforts {
     const began = this.#live.turns.get(runtime.id);
     if (began === undefined) return;
     const { closed, detected } = closing;
+    // The next cue is another one, and it may come before this effort is written.
+    const { cueHeard } = began;
     void this.#live.enqueue('An effort', async () => {
       const safe = await runtime.journal.settled();
       if (!safe) this.#warnUnconfirmed(runtime.id);
@@ -91,7 +93,6 @@ export class Efforts {
         const ids = effortIds(runtime.journal.capture, closed.span.start);
         announce({ trial: ids.trial, session: turn.entry.entry.session ?? ids.session });
       }
-      const { cueHeard } = turn;
       const { capture } = runtime.journal;
       const kept = await keepTrial(
         this.#live.lab,

@@ -2,6 +2,7 @@ import { accessRoutes as r } from '@sthene/contract';
 import type { FastifyInstance } from 'fastify';
 import { cookieName, type Door, giveToken, takeToken } from '../access/control.ts';
 import { accessRefusals } from '../access/refusals.ts';
+import { addressesOf } from '../access/rights.ts';
 import type { OpenLab } from '../labs/open-lab.ts';
 import type { Network } from '../network/network.ts';
 import { profileOf } from '../network/profile.ts';
@@ -19,13 +20,13 @@ export function registerAccessRoutes(server: FastifyInstance, station: Station, 
     if (caller.device === undefined || token === undefined)
       return { place, ...(caller.revoked ? { revoked: true } : {}) };
     giveToken(reply, token);
-    return { place, device: caller.device };
+    return { place, device: caller.device, may: addressesOf(caller.rank) };
   });
   register(server, r.pair, async ({ body, reply, request }) => {
     if (door === 'machine') throw accessRefusals.isStation();
     const { view, token } = await devices.pair(body.code, request.socket.remoteAddress ?? '');
     giveToken(reply, token);
-    return view;
+    return { ...view, may: view.device === undefined ? [] : addressesOf(view.device.role) };
   });
   register(server, r.leave, async ({ caller, reply }) => {
     if (caller.device !== undefined) await devices.leave(caller.device);

@@ -1,4 +1,4 @@
-import type { Video } from '@sthene/store';
+import type { TrialOrigin, Video } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import type { StationTime, Sync, VideoFacts } from './facts.ts';
 
@@ -32,4 +32,26 @@ export async function findTrial(
 export function syncOf(began: NonNullable<VideoFacts['began']>, { start, end }: StationTime, seconds: number): Sync {
   const perMs = seconds / (end - start);
   return { start: (began.at - start) * perMs, rate: 1000 * perMs, uncertainty: began.uncertainty * perMs };
+}
+
+/**
+ * Films that belong to a trial but have no place beside it: on their way, stored a moment ago, or without a picture. They were filmed
+ * of the same visit to the same rig, begun before the effort ended and after the one before it; what a film shows exactly is known
+ * only when its frames have been placed.
+ */
+export async function filmsWithoutPlace({ store }: OpenLab, trial: string): Promise<Video[]> {
+  const origin = await store.origins.ofTrial(trial);
+  if (origin?.entry === undefined) return [];
+  const rigOf = ({ facts }: TrialOrigin) => (facts as { rig?: string }).rig;
+  const efforts = (await store.origins.ofEntry(origin.entry)).filter((one) => rigOf(one) === rigOf(origin));
+  const states = ['receiving', 'stored', 'unreadable'] as const;
+  const films = await Promise.all(states.map((state) => store.videos.list({ state, trial: 'none' })));
+  return films.flat().filter(
+    (film) =>
+      film.entry === origin.entry &&
+      film.rig === rigOf(origin) &&
+      efforts.find(({ endedAt }) => endedAt >= film.filmedAt)?.trial === trial &&
+      // One that was stored without the device's clock is never placed.
+      (film.state !== 'stored' || (film.facts as unknown as VideoFacts).began !== undefined),
+  );
 }

@@ -66,8 +66,7 @@ export class VideoKeeping {
 
   async #assign(): Promise<void> {
     const { lab, videos } = this.#live;
-    for (const video of await lab.store.videos.list({ state: 'stored' }))
-      if (video.trial === undefined) await videos.assign(video);
+    for (const video of await lab.store.videos.list({ state: 'stored', trial: 'none' })) await videos.assign(video);
   }
 
   /** Removes what has been kept for as long as the lab decided, and what nobody pulled in. @returns how many */
@@ -82,8 +81,7 @@ export class VideoKeeping {
         await lab.store.videos.drop(id, `kept for ${days}, as the lab decided`, stationActor);
         count++;
       }
-    for (const { id, trial } of await lab.store.videos.list({ state: 'stored', before: before(strayDays) })) {
-      if (trial !== undefined) continue;
+    for (const { id } of await lab.store.videos.list({ state: 'stored', before: before(strayDays), trial: 'none' })) {
       await lab.store.videos.drop(id, 'no effort was found that it shows', stationActor);
       count++;
     }

@@ -6,14 +6,15 @@ import type { LiveLab } from '../live/live-lab.ts';
 import { problems } from '../server/problem-error.ts';
 import type { VideoFacts } from './facts.ts';
 import { filmRuleOf } from './filming.ts';
+import { filmsWithoutPlace } from './find-trial.ts';
 import { keptUntil } from './keeping.ts';
 import { videoProblems } from './problems.ts';
 
-/** Videos of a trial as the Trial screen shows them; none of somebody who may not be filmed. */
+/** Videos of a trial as the Trial screen shows them, also those on their way; none of somebody who may not be filmed. */
 export async function trialVideos({ lab, videos }: LiveLab, trial: string): Promise<TrialVideos> {
   const view = await lab.store.trials.view(trial);
   if (view === undefined) throw problems.notFound('trial');
-  const all = await lab.store.videos.ofTrial(trial);
+  const all = [...(await lab.store.videos.ofTrial(trial)), ...(await filmsWithoutPlace(lab, trial))];
   for (const video of all) {
     const rule = await filmRuleOf(lab, video, videos.filming.settings, view);
     if (!rule.allowed && video.state !== 'dropped') return { videos: [], refused: rule.words };
@@ -64,10 +65,12 @@ async function videoView(lab: OpenLab, video: Video, keepDays: number | undefine
   const before = states.findLast(({ state }) => state.nudge !== video.nudge)?.state.nudge;
   const last = video.state === 'dropped' ? states.at(-1) : undefined;
   const { width, height, duration, sync } = facts;
+  // Whole, but not laid beside its curve yet: for whoever looks it is still on its way.
+  const state = video.state === 'stored' && video.trial === undefined ? 'receiving' : video.state;
   return {
     id: video.id,
     revision: video.revision,
-    state: video.state,
+    state,
     device: video.device,
     filmedAt: video.filmedAt,
     mediaType: video.mediaType,
@@ -75,11 +78,11 @@ async function videoView(lab: OpenLab, video: Video, keepDays: number | undefine
     ...(width === undefined ? {} : { width }),
     ...(height === undefined ? {} : { height }),
     ...(duration === undefined ? {} : { duration }),
-    frames: video.state === 'stored' ? [...(facts.times ?? [])] : [],
+    frames: state === 'stored' ? [...(facts.times ?? [])] : [],
     ...(sync === undefined ? {} : { sync: { ...sync } }),
     nudge: video.nudge,
     ...(before === undefined ? {} : { nudgeBefore: before }),
-    ...(keepDays === undefined || video.state !== 'stored' ? {} : { keptUntil: keptUntil(video.filmedAt, keepDays) }),
+    ...(keepDays === undefined || state !== 'stored' ? {} : { keptUntil: keptUntil(video.filmedAt, keepDays) }),
     ...(video.droppedAt === undefined
       ? {}
       : {

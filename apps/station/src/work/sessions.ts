@@ -59,7 +59,8 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
   };
 }
 
-async function ranBy(lab: OpenLab, { protocol: { sha256 } }: Session): Promise<Pick<SessionView, 'ranBy'>> {
+/** The protocol version a session was run by, where one is known. */
+export async function ranBy(lab: OpenLab, { protocol: { sha256 } }: Session): Promise<Pick<SessionView, 'ranBy'>> {
   if (sha256 === undefined) return {};
   return { ranBy: protocolReference(await documentOf(lab, sha256)) };
 }

@@ -1,9 +1,10 @@
-import type { Decision as DecisionAnswer, TrialView } from '@sthene/contract';
+import type { CueHeard as CueAnswer, Decision as DecisionAnswer, TrialView } from '@sthene/contract';
 import type { Decision } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
+import type { CueHeard } from '../live/cue-heard.ts';
 import { problems } from '../server/problem-error.ts';
 import { nameOf } from './people.ts';
-import { stateOf, trialRows } from './sessions.ts';
+import { ranBy, stateOf, trialRows } from './sessions.ts';
 
 /** Everything the Trial screen shows but the curve. */
 export async function trialView(lab: OpenLab, id: string): Promise<TrialView> {
@@ -17,6 +18,7 @@ export async function trialView(lab: OpenLab, id: string): Promise<TrialView> {
       startedAt: session.startedAt,
       protocol: session.protocol.id,
       setup: { ...session.setup },
+      ...(await ranBy(lab, session)),
     },
     person: { id: person.id, name: nameOf(person), code: person.code },
     order: trial.position,
@@ -32,6 +34,7 @@ export async function trialView(lab: OpenLab, id: string): Promise<TrialView> {
       importedAt: recording.importedAt,
     },
     ...(trial.span === undefined ? {} : { span: { ...trial.span } }),
+    ...(await cueOf(lab, id)),
     result: result.document as TrialView['result'],
     provenance: {
       method: { ...result.document.method },
@@ -53,6 +56,15 @@ export async function trialView(lab: OpenLab, id: string): Promise<TrialView> {
         }),
     siblings: await trialRows(lab, view.siblings),
   };
+}
+
+/** How the cue of a live trial was given; an imported one says nothing of it. */
+async function cueOf(lab: OpenLab, trial: string): Promise<{ readonly cueHeard?: CueAnswer }> {
+  const origin = await lab.store.origins.ofTrial(trial);
+  const { cueHeard: kept } = (origin?.facts ?? {}) as { cueHeard?: CueHeard };
+  if (kept === undefined) return {};
+  const { device, name, ...heard } = kept;
+  return { cueHeard: { ...heard, ...(heard.way === 'station' ? {} : { device: name ?? device }) } };
 }
 
 async function answer(lab: OpenLab, one: Decision): Promise<DecisionAnswer> {

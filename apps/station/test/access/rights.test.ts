@@ -1,9 +1,18 @@
-import { accessRoutes, livePath, liveRoutes, protocolRoutes, type Route, routes, toStation } from '@sthene/contract';
+import {
+  accessRoutes,
+  livePath,
+  liveRoutes,
+  protocolRoutes,
+  type Route,
+  routes,
+  toStation,
+  videoRoutes,
+} from '@sthene/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { messageRights, type Rank, rankOf, ranks, routeRights } from '../../src/access/rights.ts';
+import { includes, messageRights, type Rank, rankOf, ranks, routeRights } from '../../src/access/rights.ts';
 import { type OnNetwork, stationOnNetwork } from './on-network.ts';
 
-const contract: readonly Route[] = [routes, liveRoutes, protocolRoutes, accessRoutes].flatMap(
+const contract: readonly Route[] = [routes, liveRoutes, protocolRoutes, accessRoutes, videoRoutes].flatMap(
   (one) => Object.values(one) as Route[],
 );
 const refusals = ['not-paired', 'role-not-enough'];
@@ -88,5 +97,15 @@ describe('what a device is told', () => {
     expect(known.json).toMatchObject({ place: 'network', device: { name: 'A wall', role: 'wall', lab: 'lab' } });
     expect((await station.over('/api/access')).json).toEqual({ place: 'network' });
     expect(await station.ask(accessRoutes.access)).toEqual({ place: 'station' });
+  });
+
+  it('names every address its role may use and no other, so that its screens offer nothing in vain', async () => {
+    for (const role of ['wall', 'viewer', 'operator'] as const) {
+      const { may } = (await station.over('/api/access', { cookie: cookies[role] })).json as { may: string[] };
+      const allowed = Object.keys(routeRights).filter((one) => includes(role, routeRights[one] as Rank));
+      expect([...may].sort(), role).toEqual(allowed.sort());
+    }
+    const wall = (await station.over('/api/access', { cookie: cookies.wall })).json as { may: string[] };
+    expect(wall.may).not.toContain('GET /api/labs/:lab/people');
   });
 });

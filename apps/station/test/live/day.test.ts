@@ -91,6 +91,8 @@ describe.each([
     for (const { trial, session } of verdicts()) {
       const view = await station.ask(routes.trial, { params: { ...inLab, id: trial } });
       expect(view).toMatchObject({ state: 'counts', recording: { format: 'parquet' }, session: { id: session } });
+      // Plates faster than life take the station's own cue, and the trial says so.
+      expect(view.cueHeard).toEqual({ way: 'station', after: 0, delayFrom: 'unknown' });
       const curve = await station.curve(trial);
       expect(curve.samples).toBe(view.recording.sampleCount);
     }

@@ -90,6 +90,9 @@ describe('videos of a live day', { timeout: 240_000 }, () => {
         },
       )
       .toBe(trial);
+    // what is on its way already is shown as that, so that whoever looks waits for it
+    const { videos } = await station.ask(videoRoutes.trialVideos, { params: { ...inLab, id: trial } });
+    expect(videos).toMatchObject([{ id: 'film-of-heron', state: 'receiving', frames: [] }]);
   });
 
   it('go on after an interruption: what came twice changes nothing, what is missing is named', async () => {

@@ -1,6 +1,7 @@
+import { routes } from '@sthene/contract';
 import type { ReactNode } from 'react';
 import { Link, NavLink, useLocation } from 'react-router';
-import { onStation } from '../data/access.ts';
+import { onStation, useMay } from '../data/access.ts';
 import { useStation } from '../data/queries.ts';
 import { Icon } from '../parts/icon.tsx';
 import { StatusLine } from '../parts/status.tsx';
@@ -19,6 +20,7 @@ export function Shell({ children }: { children: ReactNode }) {
   const lab = useLab();
   const { pathname } = useLocation();
   const at = lab ?? 'lab';
+  const may = useMay();
   return (
     <>
       <a className="skip" href="#page">
@@ -40,7 +42,7 @@ export function Shell({ children }: { children: ReactNode }) {
             {words.app.sessions}
           </NavLink>
           <NavLink to={`/${at}/protocols`}>{words.app.protocols}</NavLink>
-          <NavLink to={`/${at}/import`}>{words.app.import}</NavLink>
+          {may(routes.import) && <NavLink to={`/${at}/import`}>{words.app.import}</NavLink>}
         </nav>
         <LabName lab={lab} />
         <div className="strip-end">

@@ -18,6 +18,21 @@ export const accessQuery = () =>
 
 export const useAccess = () => useQuery(accessQuery());
 
+interface Address {
+  readonly method: string;
+  readonly path: string;
+}
+
+/** Whether this browser may ask for an address, by the station's own table; it is asked only so that nothing is offered in vain. */
+export const mayAsk = ({ place, may = [] }: AccessView, { method, path }: Address): boolean =>
+  place === 'station' || may.includes(`${method} ${path}`);
+
+/** The same for the screens; before the station has said who this is, nothing. */
+export function useMay(): (address: Address) => boolean {
+  const { data } = useAccess();
+  return (address) => data !== undefined && mayAsk(data, address);
+}
+
 /** Where a device goes when it has nowhere else to go. */
 export const homeOf = ({ lab, role }: { readonly lab: LabId; readonly role: LiveRole }): string =>
   `/${lab}/${{ operator: 'day', viewer: 'sessions', wall: 'wall/choose' }[role]}`;

@@ -1,12 +1,27 @@
 import { type Curve, call, callForBytes, decodeCurve, type LabId, routes } from '@sthene/contract';
 import { queryOptions, useQuery } from '@tanstack/react-query';
-import { base, fetcher } from './station.ts';
+import { base, fetcher, problemOf } from './station.ts';
+
+/** Tries for a trial that is not there, one after the other; about six seconds. */
+const triesForTrial = 14;
+/** ms. */
+const trialAgain = 400;
+
+/** Whether the station says that there is no such trial. */
+export const isMissing = (error: unknown): boolean => error != null && problemOf(error).code === 'not-found';
+
+/** A verdict is told before its trial is written, so one that is not there is waited for; anything else is tried once more. */
+export const tryTrialAgain = (failures: number, error: unknown): boolean =>
+  failures < (isMissing(error) ? triesForTrial : 1);
+
+const ofTrial = { retry: tryTrialAgain, retryDelay: trialAgain };
 
 /** One trial with its result and decisions. */
 export const trialQuery = (lab: LabId, id: string) =>
   queryOptions({
     queryKey: ['trial', lab, id],
     queryFn: () => call(fetcher, base, routes.trial, { params: { lab, id } }),
+    ...ofTrial,
   });
 
 /** The exact forces of a trial. They never change, so they are fetched once. */
@@ -18,6 +33,7 @@ export const curveQuery = (lab: LabId, id: string) =>
     staleTime: Number.POSITIVE_INFINITY,
     gcTime: 5 * 60_000,
     structuralSharing: false,
+    ...ofTrial,
   });
 
 export const stationQuery = () =>

@@ -10,7 +10,9 @@ export const trialVideosQuery = (lab: LabId, id: string) =>
     refetchInterval: ({ state }) => (state.data?.videos.some((one) => one.state === 'receiving') ? 2_000 : false),
   });
 
-export const useTrialVideos = (lab: LabId, id: string) => useQuery(trialVideosQuery(lab, id));
+/** `asked`: false where this device may not see films. */
+export const useTrialVideos = (lab: LabId, id: string, asked: boolean) =>
+  useQuery({ ...trialVideosQuery(lab, id), enabled: asked });
 
 /** Address of a film, for the browser's player. */
 export const filmAddress = (lab: LabId, id: string): string => addressOf(videoRoutes.videoFile, { lab, id });

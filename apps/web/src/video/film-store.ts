@@ -14,6 +14,8 @@ export interface FilmState {
   readonly camera: 'off' | 'asking' | 'ready' | CameraFault;
   readonly rig?: RigView | undefined;
   readonly floor?: RigFloor | undefined;
+  /** Whether a day is open; undefined before the station has said so. */
+  readonly dayOpen?: boolean;
   readonly under?: Under | undefined;
   /** Bound of the clock's error, ms. */
   readonly clock?: number | undefined;
@@ -101,6 +103,11 @@ export class FilmStore {
     if (this.#state.camera === 'asking' || this.#state.camera === 'ready') return;
     this.#set({ camera: 'asking' });
     const opened = await openCamera();
+    if (this.current().camera !== 'asking') {
+      // The page was left while the browser still asked: nobody is to be filmed by a page that is gone.
+      if (opened.ok) for (const track of opened.stream.getTracks()) track.stop();
+      return;
+    }
     if (!opened.ok) return this.#set({ camera: opened.fault });
     const { stream, mediaType } = opened;
     picture.srcObject = stream;
@@ -148,8 +155,11 @@ export class FilmStore {
         this.#floors.clear();
         for (const rig of message.rigs) this.#rigs.set(rig.id, rig);
         for (const floor of message.floors) this.#floors.set(floor.rig, floor);
-        this.#set({ link: 'open' });
+        this.#set({ link: 'open', dayOpen: message.day !== undefined });
         break;
+      case 'day':
+        this.#set({ dayOpen: message.day !== undefined });
+        return;
       case 'rig':
         this.#rigs.set(message.rig.id, message.rig);
         break;

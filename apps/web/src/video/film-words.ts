@@ -9,7 +9,7 @@ export interface FilmSays {
 }
 
 /** The one thing that matters now: what keeps it from filming first, then what it is doing. */
-export function filmSays({ camera, link, rig, floor, under }: FilmState): FilmSays {
+export function filmSays({ camera, link, rig, floor, under, dayOpen }: FilmState): FilmSays {
   const { state } = words.camera;
   if (camera !== 'ready' && camera !== 'asking' && camera !== 'off')
     return { tone: 'look', words: state[camera].words, next: state[camera].next };
@@ -23,7 +23,10 @@ export function filmSays({ camera, link, rig, floor, under }: FilmState): FilmSa
   if (link === 'other-version') return { tone: 'look', words: state.version.words, next: state.version.next };
   if (link === 'opening') return { tone: 'calm', words: state.connecting };
   if (rig === undefined) return { tone: 'look', words: state.noRig.words, next: state.noRig.next };
-  if (floor?.turn === undefined) return { tone: 'calm', words: state.nobody };
+  if (floor?.turn === undefined) {
+    if (rig.state === 'closed') return { tone: 'calm', words: state.rigClosed(rig.letter), next: state.begins };
+    return { tone: 'calm', words: dayOpen === false ? state.noDay : state.nobody, next: state.begins };
+  }
   if (floor.film?.allowed === false) return { tone: 'look', words: floor.film.words, next: state.notAllowed };
   return { tone: 'calm', words: state.waiting };
 }

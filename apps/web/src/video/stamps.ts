@@ -24,7 +24,7 @@ export class FrameStamps {
     this.#handle = video.requestVideoFrameCallback(tick);
   }
 
-  /** The frames since the last call, and before the first one those of the last `ms`. */
+  /** The frames since the last call. */
   take(): number[] {
     const taken = this.#stamps;
     this.#stamps = [];

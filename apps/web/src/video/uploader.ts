@@ -21,7 +21,7 @@ export interface UploadState {
   /** The station cannot be reached; it is tried again. */
   readonly retrying: boolean;
   /** Why the last film was not kept. */
-  readonly refused?: Problem;
+  readonly refused?: Problem | undefined;
 }
 
 /** What the uploader asks of the station; tests supply a bad one. */
@@ -153,7 +153,7 @@ export class Uploader {
       case 'finish':
         await this.#port.finish(film.id, film.bodies.length);
         this.#forget(film);
-        this.#tell({ films: this.#state.films + 1 });
+        this.#tell({ films: this.#state.films + 1, refused: undefined });
         return;
       case 'abandon':
         if (film.begun) await this.#port.abandon(film.id);

@@ -5,6 +5,15 @@ export const deviceWords = {
   title: 'Devices',
   lead: 'Tablets, wall screens and laptops that may use this station.',
   onlyStation: 'Devices are looked after on the station itself.',
+  /** What a paired device may look at but not change, and where it is done. */
+  elsewhere: {
+    rigs: 'Rigs and plates are set up on the station itself.',
+    rigActs: 'This device looks on. A rig is opened and closed on the station or on an operator’s device.',
+    source: 'Sources are described on the station itself: it opens the ports they come in by.',
+    protocols: 'Protocols are made and changed on the station itself. Here they can be read, printed and shared.',
+    days: 'This device looks on. Days are planned and run on the station or on an operator’s device.',
+    trial: 'This device looks on. Decisions about a trial are made on the station or on an operator’s device.',
+  },
   roles: { operator: 'Operator', wall: 'Wall', viewer: 'Viewer' },
   roleHelp: {
     operator:

@@ -61,6 +61,8 @@ export const en = {
   trial: {
     title: (name: string, effort: string, order: number, of: number) => `${name} \u00b7 ${effort} ${order} of ${of}`,
     ofSession: 'Trials of this session',
+    notWrittenYet:
+      'This trial is not there yet. Right after an effort it takes a moment until it is written; the station is asked again.',
     trialN: (n: number) => `Trial ${n}`,
     method: (name: string, version: number) => `method ${name} ${version}`,
     overlay: 'Overlay',
@@ -314,6 +316,23 @@ export const en = {
     gravity: 'Gravity',
     bodyWeight: 'Body weight',
     weightFrom: { weighing: 'weighed', given: 'given', baseline: 'from the baseline' },
+    cue: {
+      title: 'Cue',
+      station: 'Given by the station; no device said when it was heard',
+      way: {
+        tone: (device: string) => `Sounded by ${device}`,
+        voice: (device: string) => `Spoken by ${device}`,
+        flash: (device: string) => `Shown by ${device}`,
+      },
+      after: (ms: string) => `${ms} ms after the station asked for it`,
+      delay: {
+        measured: (ms: string) => `${ms} ms of that in its output, measured`,
+        stated: (ms: string) => `${ms} ms of that in its output, as its browser states`,
+      },
+      delayUnknown: 'the delay of its output is not known',
+      clockWithin: (ms: string) => `the clocks agree within ${ms} ms`,
+      noClock: 'the clocks were not compared',
+    },
   },
   curve: curveWords,
   exportMenu: {

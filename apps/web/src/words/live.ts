@@ -267,6 +267,7 @@ export const liveWords = {
     weightTitle: 'Body weight',
     weightOf: 'May be shown here of',
     weightRule: { nobody: 'nobody', adults: 'adults', everyone: 'everyone' },
+    weightElsewhere: 'This is decided on the station itself.',
     weightRefused: 'Not changed: this is decided on the station itself.',
     weight: 'Show it on this screen',
     keys: 'Keys and presenter',

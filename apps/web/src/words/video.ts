@@ -39,8 +39,15 @@ export const videoWords = {
       version: { words: 'Station and page are of different versions.', next: 'Reload this page.' },
       connecting: 'Connecting to the station.',
       noRig: { words: 'There is no such rig in this lab.', next: 'Open this page again from the floor of the rig.' },
-      nobody: 'Nobody is on the rig. Filming begins by itself when a turn is ready.',
+      noDay: 'No day is open.',
+      rigClosed: (letter: string) => `Rig ${letter} is closed.`,
+      nobody: 'Nobody is on the rig.',
+      begins: 'The camera is ready. Filming begins by itself when somebody on the rig is ready to pull.',
       waiting: 'Ready. Filming begins by itself when the athlete is ready to pull.',
+      mayNot: {
+        words: 'This device may not film.',
+        next: 'It is paired to look on. Pair it as an operator’s device at the station, then open this page again.',
+      },
       filming: 'Filming. It ends two seconds after the pull.',
       filmingAlone: 'Filming, without word from the station. It ends by itself.',
       notAllowed: 'Nothing is filmed in this turn.',
@@ -70,6 +77,15 @@ export const videoWords = {
     save: 'Save',
     saved: 'Saved.',
     badDays: 'Enter a whole number from 1 to 3650, or nothing.',
+    kept: (days: number | undefined) =>
+      days === undefined
+        ? 'Films are kept until somebody removes them.'
+        : `Films are removed after ${count(days, 'day', 'days')}.`,
+    minorsNow: {
+      'with-consent': 'People under 18 are filmed only with a consent on record.',
+      never: 'People under 18 are never filmed.',
+    },
+    elsewhere: 'This is decided on the station itself.',
   },
   panel: {
     title: 'Film',
@@ -87,7 +103,8 @@ export const videoWords = {
     notMoved: 'not moved by hand',
     earlier: 'Film earlier',
     later: 'Film later',
-    nudgeHelp: 'Moves the film against the curve by one frame at a time.',
+    nudgeHelp: 'Each press moves the film against the curve by one frame.',
+    more: 'More about this film',
     keep: 'Keep it there',
     back0: 'Leave it',
     takeBack: (ms: string) => `Take back to ${ms} ms`,

@@ -45,6 +45,11 @@ export const accessView = z.object({
   device: z.object({ id: z.string(), name: z.string(), role: liveRole, lab: labId }).optional(),
   /** This device was paired once and then taken off. */
   revoked: z.boolean().optional(),
+  /**
+   * Method and path of every address this device may use, as `PUT /api/labs/:lab/days/:id`: screens offer nothing else. Absent on the
+   * machine itself, which may use all. The station decides anew for every request.
+   */
+  may: z.array(z.string()).optional(),
 });
 
 /** As typed or scanned; case, blanks and dashes do not matter. */

@@ -1,6 +1,7 @@
 import { z } from 'zod';
+import { cueWay } from '../live/to-station.ts';
 import { methodReference, sampleSpan, trialResult } from '../result/trial.ts';
-import { trialRow, trialState } from './sessions.ts';
+import { sessionView, trialRow, trialState } from './sessions.ts';
 
 /** What a person may decide about a trial. `restore` lifts an exclusion and an overruling alike. */
 export const decisionKind = z.enum([
@@ -34,6 +35,20 @@ export const decisionDraft = z.object({
   by: z.string().min(1).max(100),
 });
 
+/** Who gave the cue of a live trial, and how well its time is known. Times in ms. */
+export const cueHeard = z.object({
+  /** Name of the device that gave it; absent: the station itself. */
+  device: z.string().optional(),
+  way: z.enum([...cueWay.options, 'station']),
+  /** From the station asking for it to its being heard or seen. */
+  after: z.number(),
+  /** Delay of the device's output, contained in `after`. */
+  delay: z.number().optional(),
+  delayFrom: z.enum(['measured', 'stated', 'unknown']),
+  /** The clocks of station and device agree to this. */
+  clockWithin: z.number().optional(),
+});
+
 /** Everything the Trial screen needs but the curve. */
 export const trialView = z.object({
   id: z.string(),
@@ -42,6 +57,7 @@ export const trialView = z.object({
     startedAt: z.string(),
     protocol: z.string(),
     setup: z.record(z.string(), z.union([z.string(), z.number(), z.boolean()])),
+    ranBy: sessionView.shape.ranBy,
   }),
   person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
   order: z.number(),
@@ -57,6 +73,8 @@ export const trialView = z.object({
     importedAt: z.string(),
   }),
   span: sampleSpan.optional(),
+  /** Absent where no cue was given, and for imported trials. */
+  cueHeard: cueHeard.optional(),
   result: trialResult,
   /** When and by what the result was computed. */
   provenance: z.object({
@@ -72,6 +90,7 @@ export const trialView = z.object({
   siblings: z.array(trialRow),
 });
 
+export type CueHeard = z.infer<typeof cueHeard>;
 export type Decision = z.infer<typeof decision>;
 export type DecisionDraft = z.infer<typeof decisionDraft>;
 export type TrialView = z.infer<typeof trialView>;

@@ -80,7 +80,7 @@ export const videoView = z.object({
   dropped: z.object({ at: z.string(), words: z.string() }).optional(),
 });
 
-/** Videos of a trial, or why there is none to see. */
+/** Videos of a trial, with those on their way to it (`receiving`), or why there is none to see. */
 export const trialVideos = z.object({
   videos: z.array(videoView),
   /** Present where filming this person is not allowed. */

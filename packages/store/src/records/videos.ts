@@ -59,8 +59,12 @@ export interface VideoRepository {
   get(id: string): Promise<Video | undefined>;
   /** By the time of filming. */
   ofTrial(trial: string): Promise<Video[]>;
-  /** By the time of filming; `before` leaves out those filmed at or after it. */
-  list(filter: { readonly state: Video['state']; readonly before?: UtcInstant }): Promise<Video[]>;
+  /** By the time of filming; `before` leaves out those filmed at or after it, `trial: 'none'` those whose effort is known. */
+  list(filter: {
+    readonly state: Video['state'];
+    readonly before?: UtcInstant;
+    readonly trial?: 'none';
+  }): Promise<Video[]>;
 }
 
 const shape: RecordShape<Video, 'videos'> = {
@@ -155,9 +159,10 @@ export function videoRepository(scope: Scope, files: FileStore): VideoRepository
     },
     get: (id) => readRecord(scope.db, shape, id),
     ofTrial: async (trial) => (await all().where('trialId', '=', trial).execute()).map(shape.fromRow),
-    async list({ state, before }) {
+    async list({ state, before, trial }) {
       let query = all().where('state', '=', state);
       if (before !== undefined) query = query.where('filmedAt', '<', before);
+      if (trial === 'none') query = query.where('trialId', 'is', null);
       return (await query.execute()).map(shape.fromRow);
     },
   };

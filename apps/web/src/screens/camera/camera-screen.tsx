@@ -1,8 +1,10 @@
-import type { LabId } from '@sthene/contract';
+import { type LabId, videoRoutes } from '@sthene/contract';
 import { Link, useParams } from 'react-router';
 import { labFrom } from '../../app/lab.ts';
 import { NotFound } from '../../app/not-found.tsx';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
+import { useWakeLock } from '../../live/index.ts';
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { StatusLine } from '../../parts/status.tsx';
 import { useFilm } from '../../video/use-film.ts';
@@ -20,7 +22,9 @@ export function CameraScreen() {
   const { lab, rig } = useParams();
   usePageTitle(words.title(''));
   const known = labFrom(lab);
+  const may = useMay();
   if (known === undefined || rig === undefined) return <NotFound />;
+  if (!may(videoRoutes.beginVideo)) return <MayNotFilm lab={known} />;
   return (
     <StatusLine>
       <Camera lab={known} asked={rig} key={`${known} ${rig}`} />
@@ -28,9 +32,25 @@ export function CameraScreen() {
   );
 }
 
+/** A device that only looks on: its films would be refused, so its camera is not even asked for. */
+function MayNotFilm({ lab }: { lab: LabId }) {
+  const { mayNot } = words.state;
+  return (
+    <main id="page" className="page">
+      <h1>{mayNot.words}</h1>
+      <p>{mayNot.next}</p>
+      <p>
+        <Link to={`/${lab}/sessions`}>{words.leave}</Link>
+      </p>
+    </main>
+  );
+}
+
 function Camera({ lab, asked }: { lab: LabId; asked: string }) {
   const { state, picture, again, retry } = useFilm(lab, asked);
   const { rig, picture: size, under } = state;
+  // A tablet that falls asleep films nothing.
+  useWakeLock(true);
   return (
     <div className="camera">
       <header className="camera-top">

@@ -1,11 +1,13 @@
-import type { Day, LabId } from '@sthene/contract';
+import { type Day, type LabId, liveRoutes } from '@sthene/contract';
 import { useState } from 'react';
 import { Link, useParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { useDayAct } from '../../data/days.ts';
 import { clockText } from '../../number/duration.ts';
 import { whenText } from '../../number/when.ts';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst } from '../../parts/signed.tsx';
@@ -66,7 +68,8 @@ interface DayPageProps {
 function DayPage({ lab, day, receivedAt, away }: DayPageProps) {
   const act = useDayAct(lab, day.id);
   const [asking, setAsking] = useState<'open' | 'close' | 'ready'>();
-  const toAsk = day.status === 'closed' ? 0 : unasked(day).length;
+  const runs = useMay()(liveRoutes.changeEntry);
+  const toAsk = day.status === 'closed' || !runs ? 0 : unasked(day).length;
   return (
     <>
       <section className="page live-page day-page no-print">
@@ -79,9 +82,11 @@ function DayPage({ lab, day, receivedAt, away }: DayPageProps) {
           </p>
           <div className="acts">
             {day.status !== 'open' ? (
-              <button type="button" className="button main" onClick={() => setAsking('open')}>
-                {day.status === 'planned' ? t.acts.open : t.acts.goOn}
-              </button>
+              runs && (
+                <button type="button" className="button main" onClick={() => setAsking('open')}>
+                  {day.status === 'planned' ? t.acts.open : t.acts.goOn}
+                </button>
+              )
             ) : (
               <>
                 {day.rigs.length === 1 && (
@@ -89,9 +94,11 @@ function DayPage({ lab, day, receivedAt, away }: DayPageProps) {
                     {t.acts.floor}
                   </Link>
                 )}
-                <button type="button" className="button" onClick={() => setAsking('close')}>
-                  {t.acts.close}
-                </button>
+                {runs && (
+                  <button type="button" className="button" onClick={() => setAsking('close')}>
+                    {t.acts.close}
+                  </button>
+                )}
               </>
             )}
             {toAsk > 0 && (
@@ -99,7 +106,7 @@ function DayPage({ lab, day, receivedAt, away }: DayPageProps) {
                 {t.ready.round(toAsk)}
               </button>
             )}
-            <WalkIn lab={lab} day={day} act={act} />
+            {runs && <WalkIn lab={lab} day={day} act={act} />}
             <button type="button" className="button" onClick={() => print()}>
               {t.acts.print}
             </button>
@@ -110,7 +117,8 @@ function DayPage({ lab, day, receivedAt, away }: DayPageProps) {
             {t.offline(clockText(new Date(receivedAt).toISOString()))}
           </p>
         )}
-        <SignFirst />
+        {runs && <SignFirst />}
+        <Elsewhere unless={liveRoutes.changeEntry} about="days" />
         {act.isError && !asking && <ProblemCard error={act.error} />}
         <div className="day-columns">
           <RunningOrder lab={lab} day={day} act={act} receivedAt={receivedAt} />

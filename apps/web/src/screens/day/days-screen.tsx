@@ -1,12 +1,14 @@
-import type { DayRow, LabId } from '@sthene/contract';
+import { type DayRow, type LabId, liveRoutes } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { daysQuery } from '../../data/days.ts';
 import { problemOf } from '../../data/station.ts';
 import { whenText } from '../../number/when.ts';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { LabMissing } from '../../parts/lab-missing.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst } from '../../parts/signed.tsx';
@@ -24,6 +26,7 @@ export function DaysScreen() {
   const lab = useLab() ?? 'lab';
   const days = useQuery(daysQuery(lab));
   const [planning, setPlanning] = useState(false);
+  const plans = useMay()(liveRoutes.createDay);
   const missing = days.isError && problemOf(days.error).code === 'lab-missing';
   const rows = days.data ?? [];
   const open = rows.filter(({ status }) => status === 'open');
@@ -31,13 +34,14 @@ export function DaysScreen() {
     <section className="page live-page day-page" aria-busy={days.isFetching}>
       <div className="page-head">
         <h1>{t.days.title}</h1>
-        {days.data && rows.length > 0 && !planning && (
+        {days.data && rows.length > 0 && !planning && plans && (
           <button type="button" className="button main" onClick={() => setPlanning(true)}>
             {t.days.plan}
           </button>
         )}
       </div>
-      {!missing && <SignFirst />}
+      {!missing && plans && <SignFirst />}
+      {!missing && <Elsewhere unless={liveRoutes.createDay} about="days" />}
       {missing && <LabMissing />}
       {days.isError && !missing && <ProblemCard error={days.error} onRetry={() => void days.refetch()} />}
       {days.isPending && (
@@ -49,12 +53,16 @@ export function DaysScreen() {
       {days.data && rows.length === 0 && !planning && (
         <div className="nothing">
           <h2>{t.days.empty.title}</h2>
-          <p>{t.days.empty.text}</p>
-          <div className="acts">
-            <button type="button" className="button main" onClick={() => setPlanning(true)}>
-              {t.days.plan}
-            </button>
-          </div>
+          {plans && (
+            <>
+              <p>{t.days.empty.text}</p>
+              <div className="acts">
+                <button type="button" className="button main" onClick={() => setPlanning(true)}>
+                  {t.days.plan}
+                </button>
+              </div>
+            </>
+          )}
         </div>
       )}
       {open.map((row) => (

@@ -22,6 +22,8 @@ export interface EntryRowProps {
   readonly now: number;
   readonly receivedAt: number;
   readonly pace: number;
+  /** Whether this device may change anything; else the line is only read. */
+  readonly runs: boolean;
   readonly open: boolean;
   readonly drop: 'before' | 'after' | undefined;
   readonly dragged: boolean;
@@ -40,7 +42,7 @@ export interface EntryRowProps {
 
 /** One athlete of the day: place, name, state, efforts, gates. Opens to everything that can be said and done. */
 export function EntryRow(props: EntryRowProps) {
-  const { entry, place, of, open, day } = props;
+  const { entry, place, open, runs } = props;
   const { person } = entry;
   const id = useId();
   const total = entry.efforts.length + entry.remaining.length;
@@ -56,42 +58,23 @@ export function EntryRow(props: EntryRowProps) {
     >
       {props.heat !== undefined && <h3 className="entry-heat">{heatWords(props.heat, day.forecast, props.pace)}</h3>}
       <div className="entry-line">
-        <button
-          type="button"
-          className="handle"
-          aria-label={t.order.move(person.name, place, of)}
-          title={t.order.help}
-          onKeyDown={(event) => {
-            if (event.key === 'Escape') props.onCancel();
-            else if (props.onKey(event.key)) event.preventDefault();
-          }}
-          onPointerDown={(event) => {
-            if (event.button !== 0) return;
-            event.currentTarget.setPointerCapture(event.pointerId);
-          }}
-          onPointerMove={(event) => {
-            if (event.currentTarget.hasPointerCapture(event.pointerId)) props.onDrag(event.clientY);
-          }}
-          onPointerUp={props.onDrop}
-          onPointerCancel={props.onCancel}
-        >
-          <svg viewBox="0 0 12 20" width="12" height="20" aria-hidden="true" focusable="false">
-            <path d="M1 5h10M1 10h10M1 15h10" stroke="currentColor" strokeWidth="1.6" />
-          </svg>
-          <span className="number">{place}</span>
-        </button>
-        <button
-          type="button"
-          className="entry-name"
-          aria-expanded={open}
-          aria-controls={id}
-          onClick={props.onToggle}
-          title={t.order.details(person.name)}
-        >
-          <b>{person.name}</b> <span className="small soft">{person.code}</span>
-          {entry.walkIn && <span className="tag">{t.order.walkIn}</span>}
-          {day.tests.length > 1 && <span className="small soft">{testTitle(entry.test)}</span>}
-        </button>
+        {runs ? <Handle {...props} /> : <span className="handle number">{place}</span>}
+        {runs ? (
+          <button
+            type="button"
+            className="entry-name"
+            aria-expanded={open}
+            aria-controls={id}
+            onClick={props.onToggle}
+            title={t.order.details(person.name)}
+          >
+            <Name {...props} />
+          </button>
+        ) : (
+          <span className="entry-name">
+            <Name {...props} />
+          </span>
+        )}
         <span className="entry-state">
           <EntryMark state={entry.state}>{stateText(props, letter)}</EntryMark>
           {entry.fixedRig !== undefined && <span className="small soft">{t.order.only(letter(entry.fixedRig))}</span>}
@@ -115,14 +98,56 @@ export function EntryRow(props: EntryRowProps) {
             <StateMark key={one.trial} state={one.state} />
           ))}
         </span>
-        <span className="entry-open" aria-hidden="true" data-open={open}>
-          <Icon name="open" size={16} />
-        </span>
+        {runs && (
+          <span className="entry-open" aria-hidden="true" data-open={open}>
+            <Icon name="open" size={16} />
+          </span>
+        )}
       </div>
       <div id={id} hidden={!open}>
         {open && <EntryDetails {...props} />}
       </div>
     </li>
+  );
+}
+
+/** Moves the entry by dragging or by the arrow keys. */
+function Handle({ entry, place, of, onCancel, onKey, onDrag, onDrop }: EntryRowProps) {
+  return (
+    <button
+      type="button"
+      className="handle"
+      aria-label={t.order.move(entry.person.name, place, of)}
+      title={t.order.help}
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') onCancel();
+        else if (onKey(event.key)) event.preventDefault();
+      }}
+      onPointerDown={(event) => {
+        if (event.button !== 0) return;
+        event.currentTarget.setPointerCapture(event.pointerId);
+      }}
+      onPointerMove={(event) => {
+        if (event.currentTarget.hasPointerCapture(event.pointerId)) onDrag(event.clientY);
+      }}
+      onPointerUp={onDrop}
+      onPointerCancel={onCancel}
+    >
+      <svg viewBox="0 0 12 20" width="12" height="20" aria-hidden="true" focusable="false">
+        <path d="M1 5h10M1 10h10M1 15h10" stroke="currentColor" strokeWidth="1.6" />
+      </svg>
+      <span className="number">{place}</span>
+    </button>
+  );
+}
+
+function Name({ entry: { person, walkIn, test }, day }: EntryRowProps) {
+  return (
+    <>
+      <b>{person.name}</b> <span className="small soft">{person.code}</span>
+      {walkIn && <span className="tag">{t.order.walkIn}</span>}
+      {day.tests.length > 1 && <span className="small soft">{testTitle(test)}</span>}
+    </>
   );
 }
 

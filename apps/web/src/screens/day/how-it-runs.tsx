@@ -1,6 +1,7 @@
-import type { Day, LabId } from '@sthene/contract';
+import { type Day, type LabId, liveRoutes } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
+import { useMay } from '../../data/access.ts';
 import { useChangeDay } from '../../data/days.ts';
 import { rigsQuery, sourcesQuery, useKeepSource, useRigAct } from '../../data/rigs.ts';
 import { durationText } from '../../number/duration.ts';
@@ -21,7 +22,8 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
   const by = useSigned();
   const say = useSay();
   const id = useId();
-  const running = day.status === 'open';
+  const may = useMay();
+  const fixed = day.status === 'open' || !may(liveRoutes.changeDay);
   // What was just chosen stands at once; the station's answer replaces it.
   const handsFree = (change.isPending ? change.variables.handsFree : undefined) ?? day.handsFree;
   const choose = (next: boolean) => {
@@ -37,7 +39,7 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
           {t.rest(durationText(plan.rest.minimum), durationText(plan.rest.maximum))}
         </p>
       ))}
-      {running ? (
+      {fixed ? (
         <p className="small">{day.handsFree ? t.handsFree : t.guided}</p>
       ) : (
         <fieldset>
@@ -52,7 +54,7 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
       )}
       {change.isError && <ProblemCard error={change.error} />}
       <HeatsPart lab={lab} day={day} />
-      <Speed lab={lab} day={day} />
+      {may(liveRoutes.sources) && <Speed lab={lab} day={day} />}
     </section>
   );
 }
@@ -62,6 +64,7 @@ function Speed({ lab, day }: { lab: LabId; day: Day }) {
   const t = dayWords.how;
   const rigs = useQuery(rigsQuery(lab)).data ?? [];
   const sources = useQuery(sourcesQuery(lab)).data ?? [];
+  const changes = useMay()(liveRoutes.changeSource);
   const keep = useKeepSource(lab);
   const act = useRigAct(lab);
   const [asked, setAsked] = useState<number>();
@@ -74,7 +77,7 @@ function Speed({ lab, day }: { lab: LabId; day: Day }) {
   const [first] = virtual;
   if (first?.description.transport.kind !== 'virtual') return null;
   const speed = asked ?? first.description.transport.speed ?? 1;
-  if (day.status === 'open') return <p className="band small">{t.virtualAt(speed)}</p>;
+  if (day.status === 'open' || !changes) return <p className="band small">{t.virtualAt(speed)}</p>;
   const set = async (next: number) => {
     if (!by) return say(dayWords.sign.needed);
     // A rig that runs keeps its sources as they are; the day opens it again when it begins.

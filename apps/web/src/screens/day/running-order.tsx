@@ -1,5 +1,6 @@
-import type { Day, LabId } from '@sthene/contract';
+import { type Day, type LabId, liveRoutes } from '@sthene/contract';
 import { useRef, useState } from 'react';
+import { useMay } from '../../data/access.ts';
 import type { useDayAct } from '../../data/days.ts';
 import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
@@ -26,6 +27,7 @@ const fits = ({ person }: Day['entries'][number], find: string) =>
 export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
   const t = dayWords.order;
   const pace = usePace(lab, day);
+  const runs = useMay()(liveRoutes.changeEntry);
   const [find, setFind] = useState('');
   const by = useSigned();
   const say = useSay();
@@ -69,7 +71,7 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
     <section className="running-order" aria-labelledby="order">
       <div className="page-head">
         <h2 id="order">{t.title}</h2>
-        {entries.length > 1 && <p className="small soft">{t.help}</p>}
+        {entries.length > 1 && runs && <p className="small soft">{t.help}</p>}
       </div>
       {entries.length > many && (
         <label className="field order-find">
@@ -93,6 +95,7 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
             now={now}
             receivedAt={receivedAt}
             pace={pace}
+            runs={runs}
             open={shown === entry.id}
             drop={drag?.gap === i ? 'before' : drag?.gap === i + 1 && i === entries.length - 1 ? 'after' : undefined}
             dragged={drag?.id === entry.id}

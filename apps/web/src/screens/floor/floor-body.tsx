@@ -1,6 +1,7 @@
-import type { Day, LabId } from '@sthene/contract';
+import { type Day, type LabId, videoRoutes } from '@sthene/contract';
 import { type CSSProperties, useMemo } from 'react';
 import { Link } from 'react-router';
+import { useMay } from '../../data/access.ts';
 import { flashSize, type LiveState, type LiveStore, type RigLive, useWakeLock } from '../../live/index.ts';
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { FilmCorner } from '../../video/film-corner.tsx';
@@ -40,6 +41,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
   const wake = useWakeLock(state.day !== undefined);
   const [showWeight] = useSwitch('show-weight', false);
   const [filmsHere] = useSwitch('film-here', false);
+  const may = useMay();
   const { floor, verdict, now, view: rigView } = rig;
   const { mode, less } = forceView(floor, showWeight);
   const view = useMemo(() => ({ mode, less }), [mode, less]);
@@ -122,7 +124,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
           {phase === 'rest' && model.entry && <SetupMissing entry={model.entry} fields={fields} />}
           {(phase === 'rest' || phase === 'waiting') && <TooFew day={state.day} here={model.entry?.id} />}
           {!judged && <Cautions floor={floor} day={state.day} entry={model.entry} />}
-          {filmsHere && <FilmCorner lab={lab} rig={id} />}
+          {filmsHere && may(videoRoutes.beginVideo) && <FilmCorner lab={lab} rig={id} />}
           <RecordingLight rig={rig} lost={lost} />
         </aside>
       </main>

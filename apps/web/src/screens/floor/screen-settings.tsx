@@ -1,7 +1,8 @@
-import { call, type FloorSettings, type LabId, liveRoutes } from '@sthene/contract';
+import { call, type FloorSettings, type LabId, liveRoutes, videoRoutes } from '@sthene/contract';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useId } from 'react';
 import { Link } from 'react-router';
+import { useMay } from '../../data/access.ts';
 import type { PreferenceName } from '../../data/preferences.ts';
 import { base, fetcher } from '../../data/station.ts';
 import { usePreference } from '../../data/use-preference.ts';
@@ -20,6 +21,7 @@ export function useSwitch(name: PreferenceName, usual: boolean): [boolean, (on: 
 /** Tone, voice, flash and keys of this screen, whose body weight the lab lets it show, and whether it films. `camera` is the page on which another device films. */
 export function ScreenSettings({ lab, camera, onKeys }: { lab: LabId; camera: string; onKeys: () => void }) {
   const { settings } = words;
+  const may = useMay();
   return (
     <Menu label={settings.title} face={settings.title} align="end" className="button">
       {(close) => (
@@ -36,13 +38,15 @@ export function ScreenSettings({ lab, camera, onKeys }: { lab: LabId; camera: st
             <WeightRule lab={lab} />
             <Switch name="show-weight" words={settings.weight} />
           </fieldset>
-          <fieldset>
-            <legend>{videoWords.floor.title}</legend>
-            <Switch name="film-here" words={videoWords.floor.record} />
-            <Link className="menu-choice" to={camera}>
-              {videoWords.floor.camera}
-            </Link>
-          </fieldset>
+          {may(videoRoutes.beginVideo) && (
+            <fieldset>
+              <legend>{videoWords.floor.title}</legend>
+              <Switch name="film-here" words={videoWords.floor.record} />
+              <Link className="menu-choice" to={camera}>
+                {videoWords.floor.camera}
+              </Link>
+            </fieldset>
+          )}
           <button
             type="button"
             className="button"
@@ -64,6 +68,7 @@ function WeightRule({ lab }: { lab: LabId }) {
   const { settings } = words;
   const id = useId();
   const client = useQueryClient();
+  const decides = useMay()(liveRoutes.changeFloorSettings);
   const queryKey = ['floor-settings', lab];
   const rule = useQuery({
     queryKey,
@@ -80,7 +85,7 @@ function WeightRule({ lab }: { lab: LabId }) {
       <select
         id={id}
         value={rule.data?.bodyWeight ?? ''}
-        disabled={rule.data === undefined}
+        disabled={rule.data === undefined || !decides}
         onChange={(event) => change.mutate(event.target.value as FloorSettings['bodyWeight'])}
       >
         {(['nobody', 'adults', 'everyone'] as const).map((one) => (
@@ -89,6 +94,7 @@ function WeightRule({ lab }: { lab: LabId }) {
           </option>
         ))}
       </select>
+      {!decides && <p className="small soft">{settings.weightElsewhere}</p>}
       {change.isError && (
         <p className="field-error small" role="alert">
           {settings.weightRefused}

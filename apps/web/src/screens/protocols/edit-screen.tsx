@@ -1,10 +1,12 @@
-import type { LabId, ProtocolVersionView } from '@sthene/contract';
+import { type LabId, type ProtocolVersionView, protocolRoutes } from '@sthene/contract';
 import type { ProtocolDocument } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { Link, useParams, useSearchParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { protocolQuery } from '../../data/protocols.ts';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
@@ -33,13 +35,19 @@ export function EditScreen() {
   const newest = isNew
     ? (found.data?.versions.find(({ sha256 }) => sha256 === from) ?? found.data?.versions[0])
     : found.data?.versions[0];
+  const makes = useMay()(protocolRoutes.createProtocol);
   const back = isNew || found.data?.builtIn ? `/${lab}/protocols` : `/${lab}/protocols/${id}`;
   return (
     <section className="page live-page protocol-page">
       <Link className="way-back" to={back}>
         <Icon name="left" size={16} /> {t.back}
       </Link>
-      {found.isError ? (
+      {!makes ? (
+        <>
+          <h1>{isNew ? t.edit.newTitle : t.title}</h1>
+          <Elsewhere unless={protocolRoutes.createProtocol} about="protocols" />
+        </>
+      ) : found.isError ? (
         <ProblemCard page error={found.error} onRetry={() => void found.refetch()} />
       ) : newest === undefined ? (
         <p className="soft" role="status">

@@ -5,9 +5,11 @@ import { useQuery } from '@tanstack/react-query';
 import { Link, useParams, useSearchParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { protocolQuery, protocolUseQuery, useProtocolAct } from '../../data/protocols.ts';
 import { base } from '../../data/station.ts';
 import { whenText } from '../../number/when.ts';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst, useSigned } from '../../parts/signed.tsx';
@@ -63,6 +65,7 @@ function Reading({ lab, view }: { lab: LabId; view: ProtocolView }) {
   const shown = useShown(view);
   const document = shown.document as ProtocolDocument;
   const advice = protocolAdvice(document);
+  const may = useMay();
   return (
     <>
       <div className="page-head">
@@ -71,7 +74,7 @@ function Reading({ lab, view }: { lab: LabId; view: ProtocolView }) {
           {testTitle(view.test)}, {t.version(document.version).toLowerCase()}
         </p>
       </div>
-      {!view.builtIn && <SignFirst />}
+      {!view.builtIn && may(protocolRoutes.archiveProtocol) && <SignFirst />}
       <Acts lab={lab} view={view} shown={shown} />
       <div className="protocol-columns">
         <div className="protocol-form">
@@ -127,6 +130,7 @@ function Acts({ lab, view, shown }: { lab: LabId; view: ProtocolView; shown: Pro
   const act = useProtocolAct(lab);
   const by = useSigned();
   const say = useSay();
+  const may = useMay();
   const putAway = () => {
     if (!by) return say(dayWords.sign.needed);
     act.mutate(
@@ -140,14 +144,16 @@ function Acts({ lab, view, shown }: { lab: LabId; view: ProtocolView; shown: Pro
         <button type="button" className="button main" onClick={() => window.print()}>
           {t.acts.print}
         </button>
-        {!view.builtIn && (
+        {!view.builtIn && may(protocolRoutes.succeedProtocol) && (
           <Link className="button" to={`/${lab}/protocols/${view.id}/edit`}>
             {t.acts.change}
           </Link>
         )}
-        <Link className="button" to={`/${lab}/protocols/new?from=${shown.sha256}`}>
-          {t.acts.changeOwn}
-        </Link>
+        {may(protocolRoutes.createProtocol) && (
+          <Link className="button" to={`/${lab}/protocols/new?from=${shown.sha256}`}>
+            {t.acts.changeOwn}
+          </Link>
+        )}
         <a
           className="button"
           href={`${base}${addressOf(protocolRoutes.protocolFile, { lab, id: shown.sha256 })}`}
@@ -155,12 +161,13 @@ function Acts({ lab, view, shown }: { lab: LabId; view: ProtocolView; shown: Pro
         >
           {t.acts.share}
         </a>
-        {!view.builtIn && (
+        {!view.builtIn && may(protocolRoutes.archiveProtocol) && (
           <button type="button" className="button" disabled={act.isPending} onClick={putAway}>
             {view.archived ? t.acts.restore : t.acts.archive}
           </button>
         )}
       </div>
+      <Elsewhere unless={protocolRoutes.createProtocol} about="protocols" />
       {act.isError && <ProblemCard error={act.error} />}
     </>
   );

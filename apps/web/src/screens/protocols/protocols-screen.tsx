@@ -1,12 +1,14 @@
-import type { LabId, ProtocolRow } from '@sthene/contract';
+import { type LabId, type ProtocolRow, protocolRoutes } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { Link, useNavigate } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { protocolsQuery, useProtocolAct } from '../../data/protocols.ts';
 import { problemOf } from '../../data/station.ts';
 import { whenText } from '../../number/when.ts';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { JsonFileButton } from '../../parts/json-file-button.tsx';
 import { LabMissing } from '../../parts/lab-missing.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
@@ -24,6 +26,7 @@ export function ProtocolsScreen() {
   usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
   const found = useQuery(protocolsQuery(lab));
+  const makes = useMay()(protocolRoutes.createProtocol);
   const missing = found.isError && problemOf(found.error).code === 'lab-missing';
   const rows = found.data ?? [];
   const own = rows.filter(({ builtIn, archived }) => !builtIn && !archived);
@@ -43,8 +46,9 @@ export function ProtocolsScreen() {
       )}
       {found.data && (
         <>
-          <SignFirst />
-          <Beginnings lab={lab} rows={rows} />
+          {makes && <SignFirst />}
+          {makes && <Beginnings lab={lab} rows={rows} />}
+          <Elsewhere unless={protocolRoutes.createProtocol} about="protocols" />
           <section aria-labelledby="own">
             <h2 id="own">{t.own}</h2>
             {own.length === 0 ? <p className="soft">{t.none}</p> : <Table lab={lab} rows={own} label={t.own} />}

@@ -1,11 +1,13 @@
-import type { LabId, RigView } from '@sthene/contract';
+import { type LabId, liveRoutes, type RigView } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link, useParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { keepLast, rigQuery, rigsQuery, sourcesQuery, useRigAct } from '../../data/rigs.ts';
 import { deviceNow, useLive } from '../../live/index.ts';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { RigLetter } from '../../parts/rig-letter.tsx';
@@ -58,6 +60,7 @@ function WayBack({ lab }: { lab: LabId }) {
 function RigPage({ lab, rig, away }: { lab: LabId; rig: RigView; away: boolean }) {
   const { state } = useLive(lab);
   const live = state.link === 'open' ? state.rigs[rig.id] : undefined;
+  const may = useMay();
   const confirmed = live?.confirmed;
   const heard = confirmed === undefined ? 0 : Math.max(0, deviceNow() - confirmed.at);
   const rows = readyCheck(
@@ -78,7 +81,7 @@ function RigPage({ lab, rig, away }: { lab: LabId; rig: RigView; away: boolean }
           {t.offline}
         </p>
       )}
-      <SignFirst />
+      {may(liveRoutes.openRig) && <SignFirst />}
       <RigActs lab={lab} rig={rig} />
       <div className="rig-columns">
         <section className="panel" aria-labelledby="check">
@@ -98,7 +101,9 @@ function RigPage({ lab, rig, away }: { lab: LabId; rig: RigView; away: boolean }
           <ForceNow rig={rig} now={live?.now} trace={live?.trace} />
           <ChannelTable rig={rig} now={live?.now} />
           <SourcesPart lab={lab} rig={rig} />
-          {rig.virtual && rig.sources.length === 1 && rig.state !== 'closed' && <TroublePart lab={lab} rig={rig} />}
+          {rig.virtual && rig.sources.length === 1 && rig.state !== 'closed' && may(liveRoutes.troubleRig) && (
+            <TroublePart lab={lab} rig={rig} />
+          )}
         </div>
       </div>
     </section>
@@ -110,7 +115,8 @@ function RigActs({ lab, rig }: { lab: LabId; rig: RigView }) {
   const by = useSigned();
   const say = useSay();
   const rigs = useQuery(rigsQuery(lab));
-  const sources = useQuery(sourcesQuery(lab));
+  const may = useMay();
+  const sources = useQuery({ ...sourcesQuery(lab), enabled: may(liveRoutes.sources) });
   const [changing, setChanging] = useState(false);
   const [failed, setFailed] = useState<unknown>();
   const closed = rig.state === 'closed';
@@ -126,28 +132,32 @@ function RigActs({ lab, rig }: { lab: LabId; rig: RigView }) {
   return (
     <>
       <div className="acts">
-        <button
-          type="button"
-          className={closed ? 'button main' : 'button'}
-          disabled={act.isPending}
-          onClick={() => signed(() => act.mutate({ kind: closed ? 'open' : 'close', id: rig.id, by }))}
-        >
-          {closed ? t.acts.open : t.acts.close}
-        </button>
-        {!closed && (
+        {may(closed ? liveRoutes.openRig : liveRoutes.closeRig) && (
+          <button
+            type="button"
+            className={closed ? 'button main' : 'button'}
+            disabled={act.isPending}
+            onClick={() => signed(() => act.mutate({ kind: closed ? 'open' : 'close', id: rig.id, by }))}
+          >
+            {closed ? t.acts.open : t.acts.close}
+          </button>
+        )}
+        {!closed && may(liveRoutes.keepRecent) && (
           <button type="button" className="button" onClick={() => signed(keep)}>
             {t.acts.keep}
           </button>
         )}
-        <button
-          type="button"
-          className="button"
-          disabled={!closed}
-          title={closed ? t.acts.change : t.acts.changeClosed}
-          onClick={() => setChanging(true)}
-        >
-          {t.acts.change}
-        </button>
+        {may(liveRoutes.changeRig) && (
+          <button
+            type="button"
+            className="button"
+            disabled={!closed}
+            title={closed ? t.acts.change : t.acts.changeClosed}
+            onClick={() => setChanging(true)}
+          >
+            {t.acts.change}
+          </button>
+        )}
         <Link className="button quiet" to={`/${lab}/floor/${rig.id}`}>
           {t.acts.floor}
         </Link>
@@ -155,6 +165,7 @@ function RigActs({ lab, rig }: { lab: LabId; rig: RigView }) {
           {t.acts.wall}
         </Link>
       </div>
+      <Elsewhere unless={liveRoutes.openRig} about="rigActs" />
       {act.isError && <ProblemCard error={act.error} />}
       {failed !== undefined && <ProblemCard error={failed} />}
       {changing && closed && rigs.data && sources.data && (

@@ -1,11 +1,13 @@
-import type { LabId, RigView, StoredSourceView } from '@sthene/contract';
+import { type LabId, liveRoutes, type RigView, type StoredSourceView } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { rigsQuery, sourcesQuery } from '../../data/rigs.ts';
 import { problemOf } from '../../data/station.ts';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { LabMissing } from '../../parts/lab-missing.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { RigLetter } from '../../parts/rig-letter.tsx';
@@ -26,7 +28,12 @@ export function RigsScreen() {
   usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
   const rigs = useQuery(rigsQuery(lab));
-  const sources = useQuery(sourcesQuery(lab));
+  const may = useMay();
+  // Who may not see them sees the rigs alone.
+  const listed = may(liveRoutes.sources);
+  const described = useQuery({ ...sourcesQuery(lab), enabled: listed });
+  const sources = listed ? described : { ...described, data: [], isError: false };
+  const setsUp = may(liveRoutes.createRig);
   const [forming, setForming] = useState(false);
   const failed = rigs.isError ? rigs : sources.isError ? sources : undefined;
   const missing = failed !== undefined && problemOf(failed.error).code === 'lab-missing';
@@ -42,7 +49,8 @@ export function RigsScreen() {
         <LabMissing />
       ) : (
         <>
-          <SignFirst />
+          {setsUp && <SignFirst />}
+          <Elsewhere unless={liveRoutes.createRig} about="rigs" />
           {failed && <ProblemCard error={failed.error} onRetry={() => void failed.refetch()} />}
         </>
       )}
@@ -54,11 +62,11 @@ export function RigsScreen() {
       {empty && (
         <div className="nothing">
           <h2>{t.empty.title}</h2>
-          <p>{t.empty.text}</p>
+          {setsUp && <p>{t.empty.text}</p>}
         </div>
       )}
       {there && rigs.data.length > 0 && <RigCards lab={lab} rigs={rigs.data} />}
-      {there && (
+      {there && setsUp && (
         <div className="acts">
           {lab === 'example' && rigs.data.length < mostVirtual && (
             <VirtualPlates lab={lab} rigs={rigs.data} sources={sources.data} />
@@ -99,6 +107,7 @@ function RigCards({ lab, rigs }: { lab: LabId; rigs: readonly RigView[] }) {
 }
 
 function SourceList({ lab, sources }: { lab: LabId; sources: readonly StoredSourceView[] }) {
+  const changes = useMay()(liveRoutes.changeSource);
   return (
     <section className="panel" aria-labelledby="sources">
       <h2 id="sources">{t.sources.title}</h2>
@@ -107,9 +116,11 @@ function SourceList({ lab, sources }: { lab: LabId; sources: readonly StoredSour
           <li key={source.id}>
             <b>{source.name}</b>
             <span className="soft">{t.sources.kinds[source.description.transport.kind]}</span>
-            <Link className="button" to={`/${lab}/rig/sources/${source.id}`} aria-label={t.sources.edit(source.name)}>
-              {t.acts.change}
-            </Link>
+            {changes && (
+              <Link className="button" to={`/${lab}/rig/sources/${source.id}`} aria-label={t.sources.edit(source.name)}>
+                {t.acts.change}
+              </Link>
+            )}
           </li>
         ))}
       </ul>

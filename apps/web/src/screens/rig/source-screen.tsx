@@ -1,10 +1,12 @@
-import type { LabId, StoredSourceView } from '@sthene/contract';
+import { type LabId, liveRoutes, type StoredSourceView } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { sourcesQuery, useKeepSource } from '../../data/rigs.ts';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst, useSigned } from '../../parts/signed.tsx';
@@ -31,7 +33,8 @@ export function SourceScreen() {
   usePageTitle(rigWords.source.newTitle);
   const lab = useLab() ?? 'lab';
   const { id = 'new' } = useParams();
-  const sources = useQuery(sourcesQuery(lab));
+  const changes = useMay()(liveRoutes.changeSource);
+  const sources = useQuery({ ...sourcesQuery(lab), enabled: changes });
   const source = sources.data?.find((one) => one.id === id);
   const ready = id === 'new' || source !== undefined;
   return (
@@ -39,7 +42,12 @@ export function SourceScreen() {
       <Link className="way-back" to={`/${lab}/rig`}>
         <Icon name="left" size={16} /> {rigWords.back}
       </Link>
-      {ready ? (
+      {!changes ? (
+        <>
+          <h1>{id === 'new' ? rigWords.source.newTitle : rigWords.source.changeTitle}</h1>
+          <Elsewhere unless={liveRoutes.changeSource} about="source" />
+        </>
+      ) : ready ? (
         <Editor key={id} lab={lab} source={source} />
       ) : sources.isPending ? (
         <p className="soft" role="status">

@@ -1,7 +1,8 @@
-import type { LabId, RigView, SourceRevision } from '@sthene/contract';
+import { type LabId, liveRoutes, type RigView, type SourceRevision } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'react-router';
+import { useMay } from '../../data/access.ts';
 import { sourceHistoryQuery } from '../../data/rigs.ts';
 import { whenText } from '../../number/when.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
@@ -13,6 +14,7 @@ import { RigStateMark } from './standing-mark.tsx';
 export function SourcesPart({ lab, rig }: { lab: LabId; rig: RigView }) {
   const t = rigWords.parts;
   const [shown, setShown] = useState<string>();
+  const may = useMay();
   return (
     <section className="panel" aria-labelledby="rig-sources">
       <h2 id="rig-sources">{t.title}</h2>
@@ -23,18 +25,26 @@ export function SourcesPart({ lab, rig }: { lab: LabId; rig: RigView }) {
             <RigStateMark state={state} />
             {rig.sources.length > 1 && <span className="small soft">{told}</span>}
             <span className="acts source-acts">
-              <button
-                type="button"
-                className="button quiet"
-                aria-expanded={shown === id}
-                aria-label={`${t.history}: ${name}`}
-                onClick={() => setShown(shown === id ? undefined : id)}
-              >
-                {t.history}
-              </button>
-              <Link className="button quiet" to={`/${lab}/rig/sources/${id}`} aria-label={rigWords.sources.edit(name)}>
-                {rigWords.acts.change}
-              </Link>
+              {may(liveRoutes.sourceHistory) && (
+                <button
+                  type="button"
+                  className="button quiet"
+                  aria-expanded={shown === id}
+                  aria-label={`${t.history}: ${name}`}
+                  onClick={() => setShown(shown === id ? undefined : id)}
+                >
+                  {t.history}
+                </button>
+              )}
+              {may(liveRoutes.changeSource) && (
+                <Link
+                  className="button quiet"
+                  to={`/${lab}/rig/sources/${id}`}
+                  aria-label={rigWords.sources.edit(name)}
+                >
+                  {rigWords.acts.change}
+                </Link>
+              )}
             </span>
             {shown === id && <History lab={lab} id={id} />}
           </li>

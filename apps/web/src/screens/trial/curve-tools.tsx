@@ -20,7 +20,7 @@ interface CurveToolsProps {
 
 /** Buttons for everything keys and gestures do on the curve. */
 export function CurveTools({ model, stops, shown, setShown, moving, onKeys }: CurveToolsProps) {
-  const { controller, view, startMoving } = useShared();
+  const { controller, view, startMoving, decides } = useShared();
   const tool = useCurveState(controller, (state) => state.tool);
   const forceFit = useCurveState(controller, (state) => state.forceFit);
   const t = words.curve;
@@ -128,17 +128,19 @@ export function CurveTools({ model, stops, shown, setShown, moving, onKeys }: Cu
         )}
       </Menu>
       <span className="curve-tools-end">
-        <button
-          type="button"
-          className="button"
-          aria-pressed={moving}
-          title={`${words.trial.moveOnset} (O)`}
-          onClick={startMoving}
-          disabled={moving}
-        >
-          <Icon name="onset" size={16} />
-          {words.trial.moveOnset}
-        </button>
+        {decides && (
+          <button
+            type="button"
+            className="button"
+            aria-pressed={moving}
+            title={`${words.trial.moveOnset} (O)`}
+            onClick={startMoving}
+            disabled={moving}
+          >
+            <Icon name="onset" size={16} />
+            {words.trial.moveOnset}
+          </button>
+        )}
         <button
           type="button"
           className="button quiet square"

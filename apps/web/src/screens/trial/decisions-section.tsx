@@ -1,7 +1,9 @@
 import type { Decision } from '@sthene/contract';
+import { useSetupFieldsOf } from '../../data/protocols.ts';
 import { numberText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { words } from '../../words/index.ts';
+import { cueWords } from './cue-words.ts';
 import { revertedNow, subjectOf } from './history.ts';
 import { secondsText, writerOf } from './numbers.ts';
 import { setupWords } from './setup-words.ts';
@@ -50,11 +52,11 @@ function Entry({ decision, all, takenBack }: { decision: Decision; all: readonly
 }
 
 function Provenance() {
-  const { view, notices } = useShared();
+  const { lab, view, notices } = useShared();
   const { recording, provenance, result, session } = view;
   const t = words.decisions;
   const write = writerOf(result);
-  const setup = setupWords(result.test, session.setup);
+  const setup = setupWords(result.test, session.setup, useSetupFieldsOf(lab, session));
   const facts: [string, string, string?][] = [
     [
       words.explain.method,
@@ -69,6 +71,7 @@ function Provenance() {
         ? `${write(result.bodyWeight.value.value, result.bodyWeight.value.unit)}, ${t.weightFrom[result.bodyWeight.value.from]}`
         : (words.reasons[result.bodyWeight.reason] ?? result.bodyWeight.reason),
     ],
+    ...(view.cueHeard === undefined ? [] : [[t.cue.title, cueWords(view.cueHeard)] as [string, string]]),
     [t.gravity, `${result.gravity} m/s\u00b2`],
     [t.file, recording.fileName],
     [t.format, recording.format],

@@ -1,6 +1,9 @@
-import type { VideoView } from '@sthene/contract';
+import { largestNudge, type VideoView, videoRoutes } from '@sthene/contract';
 import { useEffect, useRef, useState } from 'react';
+import { useMay } from '../../data/access.ts';
 import { filmAddress, useTrialVideos, useVideoAct } from '../../data/videos.ts';
+import { numberText } from '../../number/format.ts';
+import { whenText } from '../../number/when.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst, useSigned } from '../../parts/signed.tsx';
 import { videoWords } from '../../words/video.ts';
@@ -18,7 +21,8 @@ const signed = (seconds: number) => (seconds > 0 ? `+${ms(seconds)}` : ms(second
 /** Films of the trial beside its curve. Where there was no camera there is nothing. */
 export function FilmPanel({ hasDialog }: { hasDialog: boolean }) {
   const { lab, view } = useShared();
-  const { data } = useTrialVideos(lab, view.id);
+  const may = useMay();
+  const { data } = useTrialVideos(lab, view.id, may(videoRoutes.trialVideos));
   const [chosen, setChosen] = useState(0);
   if (data === undefined || (data.videos.length === 0 && data.refused === undefined)) return null;
   const film = data.videos[Math.min(chosen, data.videos.length - 1)];
@@ -60,7 +64,7 @@ function Film({ film, hasDialog }: { film: VideoView; hasDialog: boolean }) {
     case 'unreadable':
       return <p className="small">{words.unreadable}</p>;
     case 'dropped':
-      return <p className="small">{words.dropped(film.dropped?.at.slice(0, 10) ?? '', film.dropped?.words ?? '')}</p>;
+      return <p className="small">{words.dropped(whenText(film.dropped?.at ?? ''), film.dropped?.words ?? '')}</p>;
     case 'stored':
       return <Player film={film} hasDialog={hasDialog} />;
   }
@@ -116,25 +120,28 @@ function Player({ film, hasDialog }: { film: VideoView; hasDialog: boolean }) {
         </span>
         <span className="small number">
           {words.frame(cursor.frame + 1, film.frames.length)}
-          {at === undefined ? '' : `, ${words.at(at.toFixed(3))}`}
+          {at === undefined ? '' : `, ${words.at(numberText(at, 3))}`}
         </span>
       </div>
       {cursor.outside && <p className="small soft">{words.outside}</p>}
-      {film.sync === undefined ? (
-        <p className="small">{words.noSync}</p>
-      ) : (
-        <details className="film-more">
-          <summary className="small">
-            {words.close(Math.max(1, Math.ceil((1000 * film.sync.uncertainty) / film.sync.rate)).toString())}
-            {film.nudge === 0 ? '' : `, ${words.moved(signed(film.nudge))}`}
-          </summary>
-          <Nudge film={film} draft={draft} setDraft={setDraft} act={act} />
-          {film.keptUntil !== undefined && <p className="small soft">{words.keptUntil(film.keptUntil)}</p>}
+      {film.sync === undefined && <p className="small">{words.noSync}</p>}
+      <details className="film-more">
+        <summary className="small">
+          {film.sync === undefined
+            ? words.more
+            : words.close(Math.max(1, Math.ceil((1000 * film.sync.uncertainty) / film.sync.rate)).toString())}
+          {film.nudge === 0 ? '' : `, ${words.moved(signed(film.nudge))}`}
+        </summary>
+        {film.sync !== undefined && <Nudge film={film} draft={draft} setDraft={setDraft} act={act} />}
+        <div className="film-keep">
+          {film.keptUntil !== undefined && (
+            <p className="small soft">{words.keptUntil(whenText(`${film.keptUntil}T00:00:00`, false))}</p>
+          )}
           <button type="button" className="button quiet film-remove" onClick={() => setRemoving(true)}>
             {words.remove}
           </button>
-        </details>
-      )}
+        </div>
+      </details>
       {removing && <FilmRemove film={film} act={act} onClose={() => setRemoving(false)} />}
     </>
   );
@@ -153,12 +160,14 @@ function Nudge({
 }) {
   const by = useSigned();
   const frame = frameLength(film) * (film.sync?.rate ?? 1);
-  const move = (by: number) => setDraft(Math.min(2, Math.max(-2, Math.round(1e4 * (draft + by)) / 1e4)));
+  const move = (step: number) =>
+    setDraft(Math.min(largestNudge, Math.max(-largestNudge, Math.round(1e4 * (draft + step)) / 1e4)));
   const keep = (nudge: number) => act.mutate({ kind: 'nudge', id: film.id, nudge, revision: film.revision, by });
   const changed = draft !== film.nudge;
   return (
     <div className="film-nudge">
-      <span className="joined" title={words.nudgeHelp}>
+      <p className="small soft">{words.nudgeHelp}</p>
+      <span className="joined">
         <button type="button" className="button" onClick={() => move(-frame)}>
           {words.earlier}
         </button>

@@ -11,7 +11,9 @@ export function setupWords(
   const say = (value: string | number | boolean | undefined) =>
     value === true ? 'yes' : value === false ? 'no' : String(value);
   return [
-    ...known.map((field) => `${field.title} ${say(setup[field.id])}${field.unit ? ` ${field.unit}` : ''}`),
+    ...known.map((field) => `${field.title} ${say(setup[field.id])}${unitOf(field)}`),
     ...rest.map((id) => `${id} ${say(setup[id])}`),
   ];
 }
+
+const unitOf = ({ unit }: SetupField) => (unit === undefined ? '' : `\u00a0${unit === 'deg' ? '°' : unit}`);

@@ -17,6 +17,8 @@ export interface TrialShared {
   setHighlight(highlight: Highlight): void;
   /** Brings a stretch of samples into the window. */
   zoomTo(span: { start: number; end: number }): void;
+  /** Whether this device may decide about trials; else it looks on. */
+  readonly decides: boolean;
   ask(kind: DecideKind): void;
   startMoving(): void;
 }

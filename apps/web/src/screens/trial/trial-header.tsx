@@ -25,7 +25,7 @@ interface TrialHeaderProps {
 
 /** Whose trial, when, by which method; its neighbours; undo, overlay, export. */
 export function TrialHeader({ overlays, model, act, onAsk }: TrialHeaderProps) {
-  const { view, lab } = useShared();
+  const { view, lab, decides } = useShared();
   const siblings = orderedSiblings(view);
   const t = words.trial;
   return (
@@ -59,7 +59,7 @@ export function TrialHeader({ overlays, model, act, onAsk }: TrialHeaderProps) {
         ))}
       </nav>
       <div className="trial-acts">
-        <UndoRedo act={act} onAsk={onAsk} />
+        {decides && <UndoRedo act={act} onAsk={onAsk} />}
         <Menu
           label={t.overlay}
           face={

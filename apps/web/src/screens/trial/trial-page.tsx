@@ -1,8 +1,9 @@
-import type { Curve, LabId, TrialView } from '@sthene/contract';
+import { type Curve, type LabId, routes, type TrialView } from '@sthene/contract';
 import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { useNavigate } from 'react-router';
 import { CurveController } from '../../curve/controller.ts';
 import { noEvidence } from '../../curve/model.ts';
+import { useMay } from '../../data/access.ts';
 import { useTrialAct } from '../../data/decisions.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { useSay } from '../../parts/status.tsx';
@@ -81,7 +82,8 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
     },
     [controller, model, result, zoomTo],
   );
-  const startMoving = useCallback(() => setMoving(true), []);
+  const decides = useMay()(routes.decide);
+  const startMoving = useCallback(() => setMoving(decides), [decides]);
   const shared: TrialShared = {
     lab,
     view,
@@ -91,6 +93,7 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
     highlight,
     setHighlight,
     zoomTo,
+    decides,
     ask: setAsking,
     startMoving,
   };
@@ -104,8 +107,8 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
   useTrialKeys(
     { controller, model, result, stops, hasDialog: asking !== undefined || keysOpen },
     {
-      undo: () => undo('undo'),
-      redo: () => undo('redo'),
+      undo: () => decides && undo('undo'),
+      redo: () => decides && undo('redo'),
       moveOnset: startMoving,
       trial: step,
       help: () => setKeysOpen(true),

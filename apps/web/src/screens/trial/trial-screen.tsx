@@ -1,7 +1,7 @@
 import { useParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
-import { useCurve, useTrial } from '../../data/queries.ts';
+import { isMissing, useCurve, useTrial } from '../../data/queries.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
 import { TrialPage } from './trial-page.tsx';
@@ -24,18 +24,18 @@ export function TrialScreen() {
         <ProblemCard page error={failed.error} onRetry={() => void Promise.all([trial.refetch(), curve.refetch()])} />
       </section>
     );
-  return <Skeleton />;
+  return <Skeleton waits={isMissing(trial.failureReason)} />;
 }
 
-/** The page's shape while it is on its way. */
-function Skeleton() {
+/** The page's shape while it is on its way. `waits`: the station has not written the trial yet, or has none such. */
+function Skeleton({ waits }: { waits: boolean }) {
   return (
     <div className="trial" aria-busy="true">
-      <p className="unseen" role="status">
-        {words.app.loading}
-      </p>
       <div className="trial-head">
-        <span className="bone bone-title" />
+        <p className={waits ? 'trial-waits' : 'unseen'} role="status">
+          {waits ? words.trial.notWrittenYet : words.app.loading}
+        </p>
+        {!waits && <span className="bone bone-title" />}
       </div>
       <div className="trial-verdict">
         <span className="bone bone-card" />

@@ -38,6 +38,8 @@ const writable = (target: EventTarget | null) =>
   target instanceof HTMLElement &&
   target.matches('input:not([type=radio], [type=checkbox]), textarea, select, [contenteditable]');
 
+const inDialog = (target: EventTarget | null) => target instanceof Element && target.closest('dialog') !== null;
+
 /** Single letters work anywhere on the page but in fields, and can be switched off; Ctrl+Z always works. */
 export function useTrialKeys(subject: Subject, acts: Acts): void {
   const now = useRef({ subject, acts });
@@ -45,7 +47,7 @@ export function useTrialKeys(subject: Subject, acts: Acts): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
       const { subject, acts } = now.current;
-      if (subject.hasDialog || event.defaultPrevented || writable(event.target)) return;
+      if (subject.hasDialog || event.defaultPrevented || writable(event.target) || inDialog(event.target)) return;
       const key = event.key.toLowerCase();
       if ((event.ctrlKey || event.metaKey) && !event.altKey) {
         if (key === 'z' && !event.shiftKey) acts.undo();

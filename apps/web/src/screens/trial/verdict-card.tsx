@@ -1,3 +1,5 @@
+import { routes } from '@sthene/contract';
+import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { reasonWords, words } from '../../words/index.ts';
 import { checkRows, findingWords } from './findings.ts';
@@ -10,7 +12,7 @@ const shownReasons = 4;
 
 /** Counts, look again or repeat, with the reasons worst first, and what a person may do about it. */
 export function VerdictCard({ onShowCheck }: { onShowCheck: (id: string) => void }) {
-  const { view, ask } = useShared();
+  const { view, ask, decides } = useShared();
   const { result, state } = view;
   const t = words.verdictCard;
   const found = checkRows(result).filter((row) => row.result.status === 'fail' || row.result.status === 'warn');
@@ -62,15 +64,18 @@ export function VerdictCard({ onShowCheck }: { onShowCheck: (id: string) => void
           {found.length > shownReasons && <li className="soft small">{t.more(found.length - shownReasons)}</li>}
         </ul>
       )}
-      <div className="verdict-acts">
-        {state === 'excluded' && <Act kind="restore" label={words.trial.restore} ask={ask} />}
-        {state === 'overruled' && <Act kind="restore" label={words.trial.withdraw} ask={ask} />}
-        {state !== 'excluded' && <Act kind="exclude" label={words.trial.exclude} ask={ask} />}
-        {(state === 'look-again' || state === 'repeat') && (
-          <Act kind="overrule-counts" label={words.trial.overrule} ask={ask} />
-        )}
-        <Act kind="note" label={words.trial.note} ask={ask} />
-      </div>
+      <Elsewhere unless={routes.decide} about="trial" />
+      {decides && (
+        <div className="verdict-acts">
+          {state === 'excluded' && <Act kind="restore" label={words.trial.restore} ask={ask} />}
+          {state === 'overruled' && <Act kind="restore" label={words.trial.withdraw} ask={ask} />}
+          {state !== 'excluded' && <Act kind="exclude" label={words.trial.exclude} ask={ask} />}
+          {(state === 'look-again' || state === 'repeat') && (
+            <Act kind="overrule-counts" label={words.trial.overrule} ask={ask} />
+          )}
+          <Act kind="note" label={words.trial.note} ask={ask} />
+        </div>
+      )}
     </section>
   );
 }
