@@ -6,49 +6,6 @@ export interface FloorRun {
   readonly questions: readonly string[];
 }
 
-const patience = { timeout: 1000 };
-
-/** Presses what is to be pressed now, if anything is, and tells what it was. */
-async function pressWhatIsDue(page: Page, told: { pressed(words: string): void; asked(words: string): void }) {
-  const main = page.locator('.act-main');
-  const question = page.locator('.question-card');
-  const call = page.locator('.act-others button', { hasText: /^Call / });
-  const said = (await main.textContent(patience).catch(() => '')) ?? '';
-  if (await question.isVisible()) {
-    const asked = question.locator('p').first();
-    told.asked((await asked.textContent(patience).catch(() => '')) ?? '');
-    await question
-      .locator('button')
-      .first()
-      .click(patience)
-      .catch(() => {});
-  } else if ((await main.isEnabled(patience).catch(() => false)) && !said.startsWith('Stop')) {
-    told.pressed(said);
-    await main.click(patience).catch(() => {});
-  } else if (await call.isVisible()) {
-    told.pressed((await call.textContent(patience).catch(() => '')) ?? '');
-    await call.click(patience).catch(() => {});
-  }
-}
-
-/** Presses what is to be pressed until the rig is in a phase; the press that leads out of it is not made. */
-export async function runToPhase(page: Page, phase: string, within: number): Promise<void> {
-  const end = Date.now() + within;
-  const nothing = { pressed: () => {}, asked: () => {} };
-  while (Date.now() < end) {
-    if (
-      (await page
-        .locator('.floor')
-        .getAttribute('data-phase', patience)
-        .catch(() => null)) === phase
-    )
-      return;
-    await pressWhatIsDue(page, nothing);
-    await page.waitForTimeout(120);
-  }
-  throw new Error(`the Floor did not come to ${phase}: ${await page.locator('.floor').textContent()}`);
-}
-
 /**
  * An operator who has read nothing: presses the large button whenever it can be pressed, answers a question with its first
  * answer, and calls whoever is offered while somebody rests. Ends when nobody is due any more.
@@ -59,18 +16,72 @@ export async function runByTheButtons(page: Page, within: number): Promise<Floor
   const note = (list: string[], text: string) => {
     if (list.at(-1) !== text) list.push(text);
   };
+  const press = { timeout: 1000 };
+  const main = page.locator('.act-main');
+  const question = page.locator('.question-card');
+  const call = page.locator('.act-others button', { hasText: /^Call / });
   const end = Date.now() + within;
   while (Date.now() < end) {
-    const said = await page
-      .locator('.act-main')
-      .textContent(patience)
-      .catch(() => '');
+    const said = (await main.textContent(press).catch(() => '')) ?? '';
     if (said === 'Nobody is due') return { pressed, questions };
-    await pressWhatIsDue(page, {
-      pressed: (text) => note(pressed, text),
-      asked: (text) => note(questions, text),
-    });
+    if (await question.isVisible()) {
+      note(
+        questions,
+        (await question
+          .locator('p')
+          .first()
+          .textContent(press)
+          .catch(() => '')) ?? '',
+      );
+      await question
+        .locator('button')
+        .first()
+        .click(press)
+        .catch(() => {});
+    } else if ((await main.isEnabled(press).catch(() => false)) && !said.startsWith('Stop')) {
+      note(pressed, said);
+      await main.click(press).catch(() => {});
+    } else if (await call.isVisible()) {
+      note(pressed, (await call.textContent(press).catch(() => '')) ?? '');
+      await call.click(press).catch(() => {});
+    }
     await page.waitForTimeout(120);
   }
   throw new Error(`the Floor did not come to its end; pressed: ${pressed.slice(-12).join(' | ')}`);
+}
+
+/**
+ * Presses the large button until the rig is in a phase, answering questions with their first answer and calling whoever is offered.
+ * Looking and pressing are one step in the page, so that on a busy machine no press leads out of the phase that was wanted.
+ */
+export async function runToPhase(page: Page, phase: string, within: number): Promise<void> {
+  const end = Date.now() + within;
+  while (Date.now() < end) {
+    const there = await page.evaluate((wanted) => {
+      interface Button {
+        readonly disabled: boolean;
+        readonly textContent: string;
+        click(): void;
+      }
+      const { document } = globalThis as unknown as {
+        document: {
+          querySelector(css: string): (Button & { dataset: { phase?: string } }) | null;
+          querySelectorAll(css: string): ArrayLike<Button>;
+        };
+      };
+      if (document.querySelector('.floor')?.dataset.phase === wanted) return true;
+      const main = document.querySelector('.act-main');
+      const answer = document.querySelector('.question-card button');
+      const call = Array.from(document.querySelectorAll('.act-others button')).find(({ textContent }) =>
+        textContent.startsWith('Call '),
+      );
+      if (answer !== null) answer.click();
+      else if (main !== null && !main.disabled && !main.textContent.startsWith('Stop')) main.click();
+      else if (call !== undefined && !call.disabled) call.click();
+      return false;
+    }, phase);
+    if (there) return;
+    await page.waitForTimeout(120);
+  }
+  throw new Error(`the Floor did not come to ${phase}: ${await page.locator('.floor').textContent()}`);
 }

@@ -194,9 +194,12 @@ export class Videos {
   }
 
   async #assignLater(id: string): Promise<void> {
-    const video = await this.#live.lab.store.videos.get(id).catch(() => undefined);
-    // What fails here is tried again by the sweep.
-    if (video?.state === 'stored' && video.trial === undefined) await this.assign(video).catch(() => {});
+    try {
+      const video = await this.#live.lab.store.videos.get(id);
+      if (video?.state === 'stored' && video.trial === undefined) await this.assign(video);
+    } catch {
+      // The station may be closing; what fails here is tried again by the sweep.
+    }
   }
 
   /** Nothing of a video is kept once its athlete may not be filmed: a consent may end between two pieces. */

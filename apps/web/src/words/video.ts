@@ -5,6 +5,7 @@ export const videoWords = {
   camera: {
     title: (letter: string) => (letter === '' ? 'Camera' : `Camera of rig ${letter}`),
     picture: 'Live picture of this camera',
+    noPicture: 'No picture',
     open: 'Camera of this rig',
     leave: 'Leave the camera',
     again: 'Try the camera again',
@@ -96,6 +97,8 @@ export const videoWords = {
     forward: 'Next frame',
     frame: (n: number, of: number) => `frame ${n} of ${of}`,
     at: (seconds: string) => `${seconds} s of the curve`,
+    before: 'before the curve begins',
+    after: 'after the curve has ended',
     outside: 'The cursor lies outside the film.',
     close: (ms: string) => `Film and curve agree within ${ms} ms`,
     noSync: 'The clocks were never compared, so this film cannot be laid beside the curve. It can be played.',

@@ -65,7 +65,10 @@ function Camera({ lab, asked }: { lab: LabId; asked: string }) {
       <main id="page" className="camera-body">
         <section className="camera-picture" data-filming={under !== undefined}>
           <video ref={picture} muted playsInline aria-label={words.picture} />
-          {size !== undefined && <p className="camera-size number small">{words.size(size.width, size.height)}</p>}
+          {state.camera !== 'ready' && <p className="camera-no-picture">{words.noPicture}</p>}
+          {size !== undefined && state.camera === 'ready' && (
+            <p className="camera-size number small">{words.size(size.width, size.height)}</p>
+          )}
         </section>
         <aside className="camera-side">
           <FilmStatus state={state} onCamera={again} onStation={retry} />

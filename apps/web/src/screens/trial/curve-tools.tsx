@@ -105,7 +105,7 @@ export function CurveTools({ model, stops, shown, setShown, moving, onKeys }: Cu
         </button>
       </span>
       <Menu
-        label={t.shownHelp}
+        label={`${t.shown}: ${t.shownHelp.toLowerCase()}`}
         face={
           <>
             {t.shown} <Icon name="open" size={14} />

@@ -120,7 +120,7 @@ function Player({ film, hasDialog }: { film: VideoView; hasDialog: boolean }) {
         </span>
         <span className="small number">
           {words.frame(cursor.frame + 1, film.frames.length)}
-          {at === undefined ? '' : `, ${words.at(numberText(at, 3))}`}
+          {at === undefined ? '' : `, ${placeWords(at, controller.whole)}`}
         </span>
       </div>
       {cursor.outside && <p className="small soft">{words.outside}</p>}
@@ -145,6 +145,12 @@ function Player({ film, hasDialog }: { film: VideoView; hasDialog: boolean }) {
       {removing && <FilmRemove film={film} act={act} onClose={() => setRemoving(false)} />}
     </>
   );
+}
+
+/** Where a frame belongs on the curve; a film begins before its recording and ends after it. */
+function placeWords(at: number, { from, to }: { readonly from: number; readonly to: number }): string {
+  if (at < 0) return words.before;
+  return at > to - from ? words.after : words.at(numberText(at, 3));
 }
 
 function Nudge({
