@@ -23,6 +23,8 @@ export function useFilmCursor(
   // The player takes one seek at a time; what is asked for meanwhile replaces what was asked before.
   const wanted = useRef<number | undefined>(undefined);
   const fromFilm = useRef(false);
+  // Where the cursor was when the film last looked: size and zoom change the curve as well, and must not stop a film that plays.
+  const seen = useRef<number | undefined>(undefined);
   const shown = useRef(0);
   shown.current = frame;
 
@@ -44,6 +46,7 @@ export function useFilmCursor(
       if (at === undefined) return;
       fromFilm.current = true;
       controller.setCursor(at * rate);
+      seen.current = controller.state().overlay.cursor;
       if (follow) controller.setView(following(controller.state().view, at + controller.whole.from));
       fromFilm.current = false;
     },
@@ -51,9 +54,9 @@ export function useFilmCursor(
   );
 
   useEffect(() => {
-    const follow = () => {
-      const { cursor } = controller.state().overlay;
-      if (fromFilm.current || cursor === undefined) return;
+    const goTo = (cursor: number | undefined) => {
+      seen.current = cursor;
+      if (cursor === undefined) return;
       player.current?.pause();
       const at = filmTime(film, nudge, cursor / rate);
       const next = at === undefined ? undefined : nearestFrame(film, at);
@@ -63,8 +66,11 @@ export function useFilmCursor(
         show(next);
       }
     };
-    follow();
-    return controller.subscribe(follow);
+    goTo(controller.state().overlay.cursor);
+    return controller.subscribe(() => {
+      const { cursor } = controller.state().overlay;
+      if (!fromFilm.current && cursor !== seen.current) goTo(cursor);
+    });
   }, [controller, film, nudge, rate, player, show]);
 
   useEffect(() => {
@@ -76,14 +82,17 @@ export function useFilmCursor(
       wanted.current = undefined;
       if (next !== undefined) video.currentTime = playerTime(film, next);
     };
-    const tick = () => {
-      handle = requestAnimationFrame(tick);
+    const look = () => {
       const next = shownFrame(film, video.currentTime);
       if (next === shown.current) return;
       shown.current = next;
       setFrame(next);
       setOutside(false);
       point(next, true);
+    };
+    const tick = () => {
+      handle = requestAnimationFrame(tick);
+      look();
     };
     const play = () => {
       setPlaying(true);
@@ -96,11 +105,14 @@ export function useFilmCursor(
     video.addEventListener('seeked', seeked);
     video.addEventListener('play', play);
     video.addEventListener('pause', pause);
+    // The last frame may come when nobody looks any more.
+    video.addEventListener('ended', look);
     return () => {
       cancelAnimationFrame(handle);
       video.removeEventListener('seeked', seeked);
       video.removeEventListener('play', play);
       video.removeEventListener('pause', pause);
+      video.removeEventListener('ended', look);
     };
   }, [player, film, point]);
 
