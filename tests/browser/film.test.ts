@@ -52,7 +52,7 @@ describe.skipIf(reason !== undefined)(`films of efforts${reason ? ` (${reason})`
   /** Number of the frame that is shown, and the instant of the curve it belongs to, s. */
   const frameNow = async () => {
     const said = (await trial.locator('.film-tools .number').textContent()) ?? '';
-    const [, frame, of, at] = /^frame (\d+) of (\d+), (\S+) s/.exec(said) ?? [];
+    const [, frame, of, at] = /^frame (\d+) of (\d+)(?:, (\S+) s)?/.exec(said) ?? [];
     return { frame: Number(frame), of: Number(of), at: Number(at?.replace('\u2212', '-')) };
   };
   const becomes = (test: (now: Awaited<ReturnType<typeof frameNow>>) => boolean) =>
