@@ -42,7 +42,7 @@ export interface EntryRowProps {
 
 /** One athlete of the day: place, name, state, efforts, gates. Opens to everything that can be said and done. */
 export function EntryRow(props: EntryRowProps) {
-  const { entry, place, open, runs } = props;
+  const { entry, place, open, runs, day } = props;
   const { person } = entry;
   const id = useId();
   const total = entry.efforts.length + entry.remaining.length;

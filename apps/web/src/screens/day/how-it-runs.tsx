@@ -53,7 +53,7 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
         </fieldset>
       )}
       {change.isError && <ProblemCard error={change.error} />}
-      <HeatsPart lab={lab} day={day} />
+      {may(liveRoutes.changeDay) && <HeatsPart lab={lab} day={day} />}
       {may(liveRoutes.sources) && <Speed lab={lab} day={day} />}
     </section>
   );
