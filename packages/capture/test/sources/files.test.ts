@@ -186,7 +186,7 @@ describe('a replay', { retry: 2 }, () => {
     const file = join(folder, 'signals.parquet');
     writeFileSync(file, await parquetFormat.write!(gappy));
     const signal = (name: string, scale: number, offset: number) =>
-      ({ ...{ name, plate: 'plate', side: 'none', axis: 'other', unit: 'V' }, scale, offset }) as const;
+      ({ name, plate: 'plate', side: 'none', axis: 'other', unit: 'V', scale, offset }) as const;
     const channels = [signal('left', 0.01, 20), signal('right', 0.02, 0)];
     const calibration = [
       {
