@@ -86,7 +86,7 @@ describe.skipIf(reason !== undefined)(`films of efforts${reason ? ` (${reason})`
     expect(await camera.locator('.film-light').textContent()).toBe('filming');
     expect(await seriousFindings(camera)).toEqual([]);
     await runToPhase(floor, 'verdict', patience);
-    address = (await floor.locator('.verdict-acts a').getAttribute('href')) ?? '';
+    address = (await floor.locator('.floor-verdict-acts a').getAttribute('href')) ?? '';
     expect(address).toMatch(/^\/lab\/trials\/./);
   });
 
@@ -241,8 +241,8 @@ describe.skipIf(reason !== undefined)(`films of efforts${reason ? ` (${reason})`
     await runToPhase(floor, 'verdict', patience);
     expect(await camera.locator('.film-light').textContent()).toBe('not filming');
     await camera.getByText('1 film is safe at the station.').waitFor();
-    await floor.locator('.verdict-acts a').waitFor();
-    const theirs = (await floor.locator('.verdict-acts a').getAttribute('href')) ?? '';
+    await floor.locator('.floor-verdict-acts a').waitFor();
+    const theirs = (await floor.locator('.floor-verdict-acts a').getAttribute('href')) ?? '';
     expect(theirs).not.toBe(address);
     await trial.goto(theirs);
     await trial.getByRole('heading', { level: 1, name: /Plover Dunn/ }).waitFor();
