@@ -63,7 +63,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
   it('pairs a tablet that scans the code, although the station is dark', async () => {
     await page.getByLabel('Name of the device').fill('Tablet by the rack');
     await page.getByRole('button', { name: 'Make a code' }).click();
-    const shown = (await page.locator('.code-card .code').textContent()) ?? '';
+    const shown = (await page.locator('.code-card .pair-code').textContent()) ?? '';
     const scanned = await decoded(page, await page.locator('.code-card .qr').screenshot());
     expect(scanned).toBe(`${address}pair#${shown.replace('-', '')}`);
     expect(await seriousFindings(page)).toEqual([]);
@@ -113,7 +113,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     await page.getByLabel('Name of the device').fill('Wall in the hall');
     await page.getByRole('radio', { name: /^Wall/ }).check();
     await page.getByRole('button', { name: 'Make a code' }).click();
-    const shown = (await page.locator('.code-card .code').textContent()) ?? '';
+    const shown = (await page.locator('.code-card .pair-code').textContent()) ?? '';
     await wall.getByLabel('Code', { exact: true }).fill(shown.toLowerCase());
     await wall.getByRole('button', { name: 'Join', exact: true }).click();
     await wall.waitForURL(/\/lab\/wall\/(?!choose)/);
@@ -130,7 +130,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     await page.getByLabel('Name of the device').fill('Laptop of the coach');
     await page.getByRole('radio', { name: /^Viewer/ }).check();
     await page.getByRole('button', { name: 'Make a code' }).click();
-    const shown = (await page.locator('.code-card .code').textContent()) ?? '';
+    const shown = (await page.locator('.code-card .pair-code').textContent()) ?? '';
     const laptop = await device({ viewport: { width: 1440, height: 900 } });
     await laptop.goto('/pair');
     await laptop.getByLabel('Code', { exact: true }).fill(shown);
