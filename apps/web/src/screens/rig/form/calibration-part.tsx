@@ -1,9 +1,10 @@
 import { useId } from 'react';
 import { Icon } from '../../../parts/icon.tsx';
 import { rigWords } from '../../../words/rig.ts';
+import { IdentityFields } from './identity-fields.tsx';
 import { asSignals, withMatrix, withOneMore } from './made-channels.ts';
 import { MatrixTable } from './matrix-table.tsx';
-import { ChoiceField, FaultsUnder, TextField } from './parts.tsx';
+import { FaultsUnder } from './parts.tsx';
 import { type CalibrationForm, channelForm, type MadeForm, type SourceForm } from './source-form.ts';
 
 type Part = Pick<SourceForm, 'calibration' | 'channels'>;
@@ -127,12 +128,9 @@ interface MadeProps {
   onChange(channels: readonly MadeForm[]): void;
 }
 
-const texts = ['name', 'plate', 'unit'] as const;
-
 /** What each row of the matrix makes. */
 function Made({ channels, path, onChange }: MadeProps) {
   const t = rigWords.calibration;
-  const c = rigWords.channel;
   return (
     <fieldset>
       <legend>{t.made}</legend>
@@ -144,29 +142,7 @@ function Made({ channels, path, onChange }: MadeProps) {
           return (
             <li key={i}>
               <span className="number soft">{i + 1}</span>
-              {texts.map((one) => (
-                <TextField
-                  key={one}
-                  label={c[one]}
-                  path={`${at}.${one}`}
-                  value={channel[one]}
-                  onChange={(value) => set({ [one]: value })}
-                />
-              ))}
-              <ChoiceField
-                label={c.side}
-                path={`${at}.side`}
-                value={channel.side}
-                options={c.sides}
-                onChange={(side) => set({ side })}
-              />
-              <ChoiceField
-                label={c.axis}
-                path={`${at}.axis`}
-                value={channel.axis}
-                options={c.axes}
-                onChange={(axis) => set({ axis })}
-              />
+              <IdentityFields channel={channel} path={at} onChange={set} />
               <button
                 type="button"
                 className="button quiet square"

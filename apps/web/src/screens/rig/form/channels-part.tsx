@@ -1,6 +1,7 @@
 import { Icon } from '../../../parts/icon.tsx';
 import { rigWords } from '../../../words/rig.ts';
-import { ChoiceField, TextField } from './parts.tsx';
+import { IdentityFields } from './identity-fields.tsx';
+import { TextField } from './parts.tsx';
 import { type ChannelForm, channelForm } from './source-form.ts';
 
 interface ChannelsProps {
@@ -27,28 +28,7 @@ export function ChannelsPart({ channels, own, onChange }: ChannelsProps) {
           const at = `channels.${i}`;
           return (
             <li key={i}>
-              <TextField label={t.name} path={`${at}.name`} value={channel.name} onChange={(name) => set({ name })} />
-              <TextField
-                label={t.plate}
-                path={`${at}.plate`}
-                value={channel.plate}
-                onChange={(plate) => set({ plate })}
-              />
-              <ChoiceField
-                label={t.side}
-                path={`${at}.side`}
-                value={channel.side}
-                options={t.sides}
-                onChange={(side) => set({ side })}
-              />
-              <ChoiceField
-                label={t.axis}
-                path={`${at}.axis`}
-                value={channel.axis}
-                options={t.axes}
-                onChange={(axis) => set({ axis })}
-              />
-              <TextField label={t.unit} path={`${at}.unit`} value={channel.unit} onChange={(unit) => set({ unit })} />
+              <IdentityFields channel={channel} path={at} onChange={set} />
               {numbers.map((one) => (
                 <TextField
                   key={one}
