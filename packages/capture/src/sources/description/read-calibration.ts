@@ -1,5 +1,5 @@
-import type { CalibrationDescription, ChannelDescription, MadeChannelDescription } from '../description.ts';
-import { axes, sides } from './read-channel.ts';
+import type { CalibrationDescription, ChannelDescription } from '../description.ts';
+import { identityKeys, readIdentity } from './read-channel.ts';
 import type { Reader } from './reader.ts';
 
 const most = { calibrations: 32, signals: 64, channels: 64 } as const;
@@ -28,18 +28,10 @@ function readCalibration(read: Reader, value: unknown, at: string): CalibrationD
   return {
     signals: signals.map((_, i) => read.text(signals as never, String(i), `${at}/signals`)),
     matrix,
-    channels: channels.map((one, i) => readMade(read, one, `${at}/channels/${i}`)),
-  };
-}
-
-function readMade(read: Reader, value: unknown, at: string): MadeChannelDescription {
-  const f = read.object(value, at, ['name', 'plate', 'side', 'axis', 'unit']) ?? {};
-  return {
-    name: read.text(f, 'name', at),
-    plate: read.text(f, 'plate', at),
-    side: read.choice(f, 'side', at, sides),
-    axis: read.choice(f, 'axis', at, axes),
-    unit: read.text(f, 'unit', at, [1, 40]),
+    channels: channels.map((one, i) => {
+      const place = `${at}/channels/${i}`;
+      return readIdentity(read, read.object(one, place, identityKeys) ?? {}, place);
+    }),
   };
 }
 

@@ -1,12 +1,28 @@
-import type { ChannelDescription } from '../description.ts';
+import type { ChannelDescription, MadeChannelDescription } from '../description.ts';
 import type { Reader } from './reader.ts';
 
 export const sides = ['left', 'right', 'none'] as const;
 export const axes = ['z', 'x', 'y', 'mx', 'my', 'mz', 'force', 'other'] as const;
 
+/** What every channel says of itself, one that comes in and one that is made. */
+export const identityKeys = ['name', 'plate', 'side', 'axis', 'unit'] as const;
+
+/** Reads what every channel says of itself. */
+export const readIdentity = (
+  read: Reader,
+  f: Readonly<Record<string, unknown>>,
+  at: string,
+): MadeChannelDescription => ({
+  name: read.text(f, 'name', at),
+  plate: read.text(f, 'plate', at),
+  side: read.choice(f, 'side', at, sides),
+  axis: read.choice(f, 'axis', at, axes),
+  unit: read.text(f, 'unit', at, [1, 40]),
+});
+
 /** Reads a channel that comes in. */
 export function readChannel(read: Reader, value: unknown, at: string): ChannelDescription {
-  const f = read.object(value, at, ['name', 'plate', 'side', 'axis', 'unit', 'scale', 'offset', 'rawRange']) ?? {};
+  const f = read.object(value, at, [...identityKeys, 'scale', 'offset', 'rawRange']) ?? {};
   const scale = read.number(f, 'scale', at, -1e12, 1e12);
   if (scale === 0) {
     read.problem('source-value-out-of-range', `${at}/scale`, 'A scale of zero would make every value zero.', {
@@ -19,11 +35,7 @@ export function readChannel(read: Reader, value: unknown, at: string): ChannelDe
     read.problem('source-value-out-of-range', `${at}/rawRange`, 'The range has to be a smaller and a larger number.');
   }
   return {
-    name: read.text(f, 'name', at),
-    plate: read.text(f, 'plate', at),
-    side: read.choice(f, 'side', at, sides),
-    axis: read.choice(f, 'axis', at, axes),
-    unit: read.text(f, 'unit', at, [1, 40]),
+    ...readIdentity(read, f, at),
     scale,
     offset: read.number(f, 'offset', at, -1e12, 1e12),
     ...(range === undefined ? {} : { rawRange: [low as number, high as number] as const }),
