@@ -1,4 +1,4 @@
-import type { ClosedTrial, Correction, EngineOutput, Packet } from '@sthene/capture';
+import { type ClosedTrial, type Correction, correctionFor, type EngineOutput, type Packet } from '@sthene/capture';
 import type { LiveVerdict } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Actor } from '@sthene/store';
@@ -236,13 +236,19 @@ export class Efforts {
       const method = runtime.methodOf(turn.view.test);
       if (method === undefined) throw new Error('the test has no method');
       const about = { method, number: turn.entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
-      const trial = fileTrial(packets, { entry: turn.entry, kind: turn.view.effort.kind }, about);
+      const trial = fileTrial(
+        packets,
+        { entry: turn.entry, kind: turn.view.effort.kind, history: turn.history },
+        about,
+      );
       const kept = await keepTrial(
         live.lab,
         { ...trial, capture: journal.capture, rig: runtime.id, entry: turn.entry.entry },
         stationActor,
       );
-      this.#announce(runtime, turn, trial.closed, kept, detected);
+      const { verdict, result, reasons, closeness } = trial.closed;
+      const correction = correctionFor(verdict, result.checks, result.reason, reasons, closeness);
+      this.#announce(runtime, turn, trial.closed, kept, detected, correction);
       runtime.fileDone('rest');
       live.turns.delete(runtime.id);
       await live.refresh();

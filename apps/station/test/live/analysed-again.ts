@@ -1,4 +1,4 @@
-import { analyse, forcesOf, type Method, protocolRegistry, type TrialResult } from '@sthene/core';
+import { analyse, forcesOf, type Method, protocolRegistry, type Recording, type TrialResult } from '@sthene/core';
 import { bytesOf, formatOf } from '@sthene/formats';
 import type { Store, TrialOrigin } from '@sthene/store';
 import { Labs } from '../../src/labs/labs.ts';
@@ -20,6 +20,7 @@ export interface CheckedTrial {
   readonly again: TrialResult;
   readonly origin: TrialOrigin;
   readonly samples: number;
+  readonly recording: Recording;
 }
 
 /** Reads every live trial of a store and analyses its recording again from the file. */
@@ -59,6 +60,7 @@ export async function analysedAgain(store: Store): Promise<CheckedTrial[]> {
         again: JSON.parse(JSON.stringify(again)) as TrialResult,
         origin,
         samples: recording.sampleCount,
+        recording,
       });
     }
   }

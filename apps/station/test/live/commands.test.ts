@@ -93,6 +93,8 @@ describe('commands', () => {
     const finished = await tablet.command(rig, 'finish');
     if (finished.type === 'refused') expect(finished.code).toBe('wrong-turn');
     await tablet.until(() => tablet.floor(rig)?.turn === undefined);
+    // Stopped, and not done: its maximal efforts may still be released.
+    await tablet.next('day', ({ day: now }) => now?.entries[0]?.state === 'blocked');
     expect(await tablet.command(rig, 'begin', { entry: entry(0) })).toMatchObject({ code: 'nothing-planned' });
     const params = { ...inLab, id: stop?.id ?? '' };
     const released = await station.ask(liveRoutes.releaseGate, {

@@ -49,7 +49,7 @@ const entry = {
   entry: { setup: {} },
 } as unknown as LoadedEntry;
 const about = { method: defaultMethod, number: 1, gravity: standardGravity, clock: systemClock };
-const judged = (limit: number) => fileTrial(packets(limit), { entry, kind: 'maximal' }, about);
+const judged = (limit: number) => fileTrial(packets(limit), { entry, kind: 'maximal', history: { peaks: [] } }, about);
 
 describe('a file whose forces are made of signals', () => {
   it('is one effort by its forces, with the signals kept beside them', () => {

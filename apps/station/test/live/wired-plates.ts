@@ -44,7 +44,20 @@ export function wiredPlates(write: (bytes: Buffer) => void, speed = 15, script =
       return () => clearInterval(timer);
     },
   });
-  const turns = new Map<string, number>();
+  /** Turns by their number, and who came: whom the station names, else one after the other. */
+  const turns = new Map<string, { readonly number: number; readonly who: string }>();
+  const arrivals: string[] = [];
+  const turnOf = (id: string, code: string) => {
+    const known = turns.get(id);
+    if (known !== undefined) return known;
+    const made = { number: turns.size + 1, who: code === '' ? `guest-${turns.size % people.people.length}` : code };
+    turns.set(id, made);
+    if (!arrivals.includes(made.who)) arrivals.push(made.who);
+    return made;
+  };
+  /** Where the screens count forces from the standing athlete, only that athlete knows the whole. */
+  const standingOf = (forces: string, who: string): number =>
+    forces === 'above' ? (people.people[arrivals.indexOf(who) % people.people.length]?.weight ?? 0) : 0;
   return {
     start: () =>
       plates.start((packet: Packet) => {
@@ -61,15 +74,14 @@ export function wiredPlates(write: (bytes: Buffer) => void, speed = 15, script =
         plates.notice({ kind: 'mark', sample: 0, at: 0, label: 'cue' });
       if (message.type !== 'phase') return;
       const { phase, turn, target } = message.floor;
-      const id = turn?.id ?? '';
-      if (turn !== undefined && !turns.has(id)) turns.set(id, turns.size + 1);
+      const mine = turn === undefined ? undefined : turnOf(turn.id, turn.person.code);
       plates.notice({
         kind: 'phase',
         sample: 0,
         phase,
-        turn: turns.get(id) ?? 0,
+        turn: mine?.number ?? 0,
         trial: 1,
-        ...(turn === undefined ? {} : { person: `guest-${((turns.get(id) ?? 1) - 1) % 3}` }),
+        ...(mine === undefined ? {} : { person: mine.who }),
         // Between two efforts they go off the plates.
         ...(phase === 'rest'
           ? {}
@@ -81,7 +93,7 @@ export function wiredPlates(write: (bytes: Buffer) => void, speed = 15, script =
                   : {
                       target: {
                         ...target,
-                        aim: (target.low + target.high) / 2,
+                        aim: standingOf(message.floor.forces, mine?.who ?? '') + (target.low + target.high) / 2,
                         share: 0.5,
                         from: 'body-weight' as const,
                       },

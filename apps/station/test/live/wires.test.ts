@@ -11,14 +11,19 @@ import {
 } from 'node:fs';
 import { createServer, type Server, type Socket } from 'node:net';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
+import { createRig, type SourceDescription, type Transport } from '@sthene/capture';
 import { routes } from '@sthene/contract';
 import { afterEach, describe, expect, it } from 'vitest';
 import { startStation } from '../../src/index.ts';
 import type { HeadlessOptions } from '../../src/live/headless.ts';
+import type { LivePorts } from '../../src/live/ports.ts';
+import { stationPorts } from '../../src/live/station-ports.ts';
 import { type StationUnderTest, stationUnderTest } from '../station-at.ts';
+import type { CheckedTrial } from './analysed-again.ts';
 import { LiveClient } from './live-client.ts';
+import { jumpsFolder, jumpsRecordings, jumpsThere, recordedPlates, waited } from './recorded-plates.ts';
 import { expectSameAgain } from './stored.ts';
 import { lineDescription, wiredPlates } from './wired-plates.ts';
 
@@ -27,17 +32,20 @@ afterEach(async () => {
   for (const end of ends.splice(0).reverse()) await end();
 });
 
-const people = 'Wren, Alder, FW01, 1999-04-01\n# the second boat\nHeron, Birch, FW02\nOtter, Cole\n';
 const pulls = (count: number) => ({
   efforts: Array.from({ length: count }, () => ({ kind: 'maximal' as const })),
   rest: { minimum: 20, maximum: 600 },
 });
 
+/** As a real station, but plates that play faster than time are measured by their own clock. */
+const ports: LivePorts = {
+  ...stationPorts,
+  createSource: (rig, descriptions) =>
+    createRig(descriptions, { id: rig, clock: stationPorts.clock, rateBy: 'device' }),
+};
+
 /** A station that runs a day by itself, and somebody who looks on. */
-async function headless(
-  options: Omit<HeadlessOptions, 'handsFree' | 'plan'>,
-  efforts = 1,
-): Promise<[StationUnderTest, LiveClient]> {
+async function headless(options: Omit<HeadlessOptions, 'handsFree'>): Promise<[StationUnderTest, LiveClient]> {
   const folder = mkdtempSync(join(tmpdir(), 'sthene-headless-'));
   ends.push(() => rmSync(folder, { recursive: true, force: true }));
   let given = options;
@@ -46,7 +54,7 @@ async function headless(
     writeFileSync(file, options.people);
     given = { ...options, people: file };
   }
-  const station = await stationUnderTest(join(folder, 'data'), { ...given, handsFree: true, plan: pulls(efforts) });
+  const station = await stationUnderTest(join(folder, 'data'), { ...given, handsFree: true }, ports);
   ends.push(() => station.close());
   const viewer = await LiveClient.join(station.address, 'viewer', 'phone-1');
   ends.push(() => viewer.close());
@@ -55,53 +63,210 @@ async function headless(
 
 const trialsSeen = (viewer: LiveClient) => new Set(viewer.of('verdict').map(({ verdict }) => verdict.trial)).size;
 
-describe('a day by itself over a wire', () => {
-  it('over TCP: people in the order of a file, each effort stored as analysed', { timeout: 240_000 }, async () => {
-    let socket: Socket | undefined;
-    const server: Server = createServer((one) => {
-      socket = one;
-      one.on('error', () => {});
-    });
-    await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
-    ends.push(() => void server.close());
-    const { port } = server.address() as { port: number };
-    const plates = wiredPlates((bytes) => void socket?.write(bytes));
-    const description = lineDescription('TCP plates', { kind: 'tcp', mode: 'connect', host: '127.0.0.1', port });
-    const [station, viewer] = await headless({ sources: [description], people });
-    viewer.onMessage = (message) => plates.see(message);
-    await plates.start();
-    ends.push(() => plates.stop());
-    await viewer.until(() => trialsSeen(viewer) >= 3, 50);
-    expect(viewer.of('verdict').map(({ verdict }) => [verdict.person.name, verdict.person.code])).toEqual([
-      ['Wren Alder', 'FW01'],
-      ['Heron Birch', 'FW02'],
-      ['Otter Cole', 'OC01'],
-    ]);
-    await expectSameAgain(station.folder, 3);
-    const page = await station.ask(routes.sessions, { params: { lab: 'lab' } });
-    expect(page.rows.map(({ trials }) => trials)).toEqual([1, 1, 1]);
-  });
+/** A session for each of three people who take turns. */
+const session = {
+  people: 'Wren, Alder, FW01, 1999-04-01\n# the second boat\nHeron, Birch, FW02\nOtter, Cole\n',
+  plan: {
+    efforts: [
+      { kind: 'submaximal', share: 0.5 },
+      { kind: 'submaximal', share: 0.75 },
+      { kind: 'maximal' },
+      { kind: 'maximal' },
+    ],
+    rest: { minimum: 20, maximum: 600 },
+  },
+} as const;
+const codes = ['FW01', 'FW02', 'OC01'];
 
-  const socat = spawnSync('socat', ['-V']).status === 0;
-  const reason = socat ? '' : ' (skipped: socat, which makes a pair of serial ports, is not installed)';
-  it.skipIf(!socat)(`over a serial port, walk-ins known by weight${reason}`, { timeout: 240_000 }, async () => {
-    const folder = mkdtempSync(join(tmpdir(), 'sthene-pty-'));
-    ends.push(() => rmSync(folder, { recursive: true, force: true }));
-    const [near, far] = [join(folder, 'station'), join(folder, 'device')];
-    const pair: ChildProcess = spawn('socat', [`pty,raw,echo=0,link=${near}`, `pty,raw,echo=0,link=${far}`], {
-      stdio: 'ignore',
-    });
-    ends.push(() => void pair.kill());
-    for (let i = 0; i < 200 && !(existsSync(near) && existsSync(far)); i++) await wait(10);
-    const out = createWriteStream(far, { flags: 'r+' });
-    out.on('error', () => {});
-    ends.push(() => void out.destroy());
-    const plates = wiredPlates((bytes) => void out.write(bytes), 10);
-    const description = lineDescription('Serial plates', { kind: 'serial', path: near, baudRate: 921_600 });
-    const [station, viewer] = await headless({ sources: [description] }, 2);
-    viewer.onMessage = (message) => plates.see(message);
-    await plates.start();
-    ends.push(() => plates.stop());
+/** What stands at the far end of a wire: sends bytes and sees the screens. */
+type FarEnd = (write: (bytes: Buffer) => void) => {
+  start(): unknown;
+  stop(): unknown;
+  see: NonNullable<LiveClient['onMessage']>;
+};
+/** A wire and where the station finds it. */
+type Wire = () => Promise<{ readonly transport: Transport; write(bytes: Buffer): void }>;
+
+const tcp: Wire = async () => {
+  let socket: Socket | undefined;
+  const server: Server = createServer((one) => {
+    socket = one;
+    one.on('error', () => {});
+  });
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  ends.push(() => void server.close());
+  const { port } = server.address() as { port: number };
+  const transport: Transport = { kind: 'tcp', mode: 'connect', host: '127.0.0.1', port };
+  return { transport, write: (bytes) => void socket?.write(bytes) };
+};
+
+const serial: Wire = async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'sthene-pty-'));
+  ends.push(() => rmSync(folder, { recursive: true, force: true }));
+  const [near, far] = [join(folder, 'station'), join(folder, 'device')];
+  const pair: ChildProcess = spawn('socat', [`pty,raw,echo=0,link=${near}`, `pty,raw,echo=0,link=${far}`], {
+    stdio: 'ignore',
+  });
+  ends.push(() => void pair.kill());
+  for (let i = 0; i < 200 && !(existsSync(near) && existsSync(far)); i++) await wait(10);
+  const out = createWriteStream(far, { flags: 'r+' });
+  out.on('error', () => {});
+  ends.push(() => void out.destroy());
+  return { transport: { kind: 'serial', path: near, baudRate: 921_600 }, write: (bytes) => void out.write(bytes) };
+};
+
+/** A station that runs a day by itself on plates at the far end of a wire. */
+async function dayOver(
+  wire: Wire,
+  farEnd: FarEnd,
+  options: Partial<HeadlessOptions>,
+): Promise<[StationUnderTest, LiveClient]> {
+  const { transport, write } = await wire();
+  const plates = farEnd(write);
+  const [station, viewer] = await headless({ sources: [lineDescription('Plates on a wire', transport)], ...options });
+  viewer.onMessage = (message) => plates.see(message);
+  await plates.start();
+  ends.push(() => void plates.stop());
+  return [station, viewer];
+}
+
+const socat = spawnSync('socat', ['-V']).status === 0;
+const noSocat = socat ? '' : ' (skipped: socat, which makes a pair of serial ports, is not installed)';
+const noJumps = jumpsThere ? '' : ' (skipped: ../shared/data is not here)';
+const wires = [
+  { over: `over TCP`, wire: tcp, missing: '' },
+  { over: `over a serial port`, wire: serial, missing: noSocat },
+];
+
+const submaximal = 'submaximal inside counts';
+const each = [submaximal, submaximal, 'maximal counts', 'maximal counts'];
+
+/** Efforts of each person in their order, with how they went. */
+function effortsSeen(viewer: LiveClient): Record<string, string[]> {
+  const efforts: Record<string, string[]> = {};
+  for (const { verdict } of viewer.of('verdict')) {
+    const { person, effort, closeness } = verdict;
+    const where = closeness === undefined ? '' : ` ${closeness.where}`;
+    efforts[person.code] = [...(efforts[person.code] ?? []), `${effort.kind}${where} ${verdict.verdict}`];
+  }
+  return efforts;
+}
+
+/** A station that watches an empty folder for text files with these columns of force. */
+async function dayOfFiles(columns: Readonly<Record<'left' | 'right', string>>, plan: HeadlessOptions['plan']) {
+  const path = mkdtempSync(join(tmpdir(), 'sthene-watched-'));
+  ends.push(() => rmSync(path, { recursive: true, force: true }));
+  const channels = (['left', 'right'] as const).map((side) => ({
+    name: columns[side],
+    plate: side,
+    side,
+    axis: 'z' as const,
+    unit: 'N',
+    scale: 1,
+    offset: 0,
+  }));
+  const source: SourceDescription = {
+    schema: 'sthene.source/1',
+    name: 'Watched folder',
+    transport: { kind: 'folder', path, pattern: '*.csv' },
+    channels,
+    rate: 1000,
+  };
+  const [station, viewer] = await headless({ sources: [source], ...session, plan });
+  return { path, station, viewer };
+}
+
+const days = (viewer: LiveClient) => viewer.of('day').flatMap(({ day }) => day ?? []);
+
+/** Code of the person of each entry. */
+const codesOf = (viewer: LiveClient): ReadonlyMap<string, string> =>
+  new Map(days(viewer).flatMap(({ entries }) => entries.map(({ id, person }) => [id, person.code] as const)));
+
+/** Code of who is next once so many efforts are kept. */
+async function nextAfter(viewer: LiveClient, efforts: number): Promise<string | undefined> {
+  const last = () => days(viewer).at(-1);
+  await viewer.until(() => last()?.entries.reduce((sum, one) => sum + one.efforts.length, 0) === efforts);
+  return codesOf(viewer).get(last()?.next[0]?.entry ?? '');
+}
+
+/** The same session once more, each effort as a file that another program writes. */
+async function throughFolder(efforts: readonly CheckedTrial[], codeOf: ReadonlyMap<string, string>): Promise<void> {
+  const { path, station, viewer } = await dayOfFiles({ left: 'left', right: 'right' }, session.plan);
+  const waiting = [...efforts].sort((a, b) => a.origin.span.start - b.origin.span.start);
+  for (let i = 0; i < efforts.length; i++) {
+    // Files come faster than people rest, so the order may be another one: each writes a file when it is their turn.
+    const code = await nextAfter(viewer, i);
+    const own = waiting.findIndex(({ origin }) => codeOf.get(origin.entry) === code);
+    const [effort] = waiting.splice(own, 1);
+    const recording = effort?.recording;
+    const [left, right] = ['left', 'right'].map((name) => recording?.channels.find((one) => one.name === name)?.raw);
+    const rows = Array.from({ length: left?.length ?? 0 }, (_, n) => `${n / 1000},${left?.[n]},${right?.[n]}`);
+    writeFileSync(join(path, `effort-${i}.csv`), ['time,left,right', ...rows, ''].join('\n'));
+    await viewer.until(() => trialsSeen(viewer) > i, 15);
+  }
+  expect(effortsSeen(viewer)).toEqual({ FW01: each, FW02: each, OC01: each });
+  await expectSameAgain(station.folder, 12);
+}
+
+/** Where a piece of a signal is found first. */
+function indexOf(signal: Float64Array, piece: Float64Array): number {
+  const at = signal.findIndex((_, i) => piece.every((value, k) => signal[i + k] === value));
+  if (at < 0) throw new Error('the signal does not hold the piece');
+  return at;
+}
+
+describe('a session by itself over a wire', () => {
+  for (const { over, wire, missing } of wires) {
+    it.skipIf(missing !== '')(
+      `${over}: three people take turns through two submaximal and two maximal efforts${missing}`,
+      { timeout: 300_000 },
+      async () => {
+        const [station, viewer] = await dayOver(wire, (write) => wiredPlates(write), session);
+        await viewer.until(() => trialsSeen(viewer) >= 12, 200);
+        expect(effortsSeen(viewer)).toEqual({ FW01: each, FW02: each, OC01: each });
+        const checked = await expectSameAgain(station.folder, 12);
+        const page = await station.ask(routes.sessions, { params: { lab: 'lab' } });
+        expect(page.rows.map(({ trials }) => trials)).toEqual([4, 4, 4]);
+        if (over === 'over TCP') await throughFolder(checked, codesOf(viewer));
+      },
+    );
+
+    it.skipIf(missing !== '' || !jumpsThere)(
+      `${over}: what others recorded is kept sample by sample, and no jump passes for a pull${missing || noJumps}`,
+      { timeout: 300_000 },
+      async () => {
+        const recordings = jumpsRecordings();
+        const [station, viewer] = await dayOver(wire, (write) => recordedPlates(write, recordings, codes), {
+          people: session.people,
+          // So that each of them comes before one comes twice.
+          plan: { efforts: [{ kind: 'maximal' }], rest: { minimum: 600, maximum: 1200 } },
+        });
+        await viewer.until(() => trialsSeen(viewer) >= 3, 100);
+        const verdicts = viewer.of('verdict').map(({ verdict }) => verdict);
+        expect(verdicts.map(({ person, verdict }) => [person.code, verdict])).toEqual(
+          codes.map((code) => [code, 'repeat']),
+        );
+        const checked = await expectSameAgain(station.folder, 3);
+        for (const [i, { left, right, stance }] of recordings.entries()) {
+          const [trial] = checked.filter(({ id }) => id === verdicts[i]?.trial);
+          const weight = trial?.stored.metrics.body_weight;
+          expect(weight && 'value' in weight ? weight.value / stance : 0).toBeCloseTo(1, 2);
+          const kept = (side: string) =>
+            trial?.recording.channels.find(({ name }) => name === side)?.raw as Float64Array;
+          // What comes before is also played forwards and backwards while they wait.
+          const from = indexOf(kept('left'), left.subarray(2 * waited, 3 * waited)) - 2 * waited;
+          const count = Math.min(left.length, kept('left').length - from);
+          expect(count).toBeGreaterThan(2500);
+          expect(kept('left').subarray(from, from + count)).toEqual(left.subarray(0, count));
+          expect(kept('right').subarray(from, from + count)).toEqual(right.subarray(0, count));
+        }
+      },
+    );
+  }
+
+  it('over a serial port: walk-ins are known by weight'.concat(noSocat), { timeout: 240_000 }, async (context) => {
+    if (!socat) return context.skip();
+    const [station, viewer] = await dayOver(serial, (write) => wiredPlates(write, 10), { plan: pulls(2) });
     await viewer.until(() => trialsSeen(viewer) >= 4, 50);
     const seen = new Map(viewer.of('verdict').map(({ verdict }) => [verdict.trial, verdict.person.name]));
     // The first of them comes back, and is known again.
@@ -111,43 +276,23 @@ describe('a day by itself over a wire', () => {
     await expectSameAgain(station.folder, 4);
   });
 
-  const recordings = resolve(import.meta.dirname, '../../../../../shared/data/two-plate-jumps');
-  const there = existsSync(recordings);
-  it.skipIf(!there)(
-    `through a watched folder, recordings of others${there ? '' : ' (skipped: ../shared/data is not here)'}`,
-    { timeout: 240_000 },
-    async () => {
-      const folder = mkdtempSync(join(tmpdir(), 'sthene-watched-'));
-      ends.push(() => rmSync(folder, { recursive: true, force: true }));
-      mkdirSync(join(folder, 'in'));
-      const [station, viewer] = await headless({
-        people,
-        sources: [
-          {
-            schema: 'sthene.source/1',
-            name: 'Watched folder',
-            transport: { kind: 'folder', path: join(folder, 'in'), pattern: '*.csv' },
-            // Right and left as SOURCE.md beside the recordings says.
-            channels: [
-              { name: 'ground_force1_vy', plate: '1', side: 'right', axis: 'z', unit: 'N', scale: 1, offset: 0 },
-              { name: 'ground_force2_vy', plate: '2', side: 'left', axis: 'z', unit: 'N', scale: 1, offset: 0 },
-            ],
-            rate: 1000,
-          },
-        ],
-      });
-      const files = readdirSync(recordings).filter((name) => name.endsWith('.csv'));
-      expect(files.length).toBeGreaterThanOrEqual(3);
-      for (const [i, name] of files.slice(0, 3).entries()) {
-        copyFileSync(join(recordings, name), join(folder, 'in', name));
-        await viewer.until(() => trialsSeen(viewer) > i, 15);
-      }
-      expect(viewer.of('verdict').map(({ verdict }) => verdict.person.code)).toEqual(['FW01', 'FW02', 'OC01']);
-      const checked = await expectSameAgain(station.folder, 3);
-      // Quiet stance of the three people, N, as others measured it (SOURCE.md): 784.6, 580.1, 757.8.
-      expect(checked.map(({ samples }) => samples).every((samples) => samples > 5000)).toBe(true);
-    },
-  );
+  it.skipIf(!jumpsThere)(`through a watched folder: recordings of others${noJumps}`, { timeout: 240_000 }, async () => {
+    // Right and left as SOURCE.md beside the recordings says; a long rest, so that each comes before one comes twice.
+    const { path, station, viewer } = await dayOfFiles(
+      { left: 'ground_force2_vy', right: 'ground_force1_vy' },
+      { efforts: [{ kind: 'maximal' }], rest: { minimum: 600, maximum: 1200 } },
+    );
+    const files = readdirSync(jumpsFolder).filter((name) => name.endsWith('.csv'));
+    expect(files.length).toBeGreaterThanOrEqual(3);
+    for (const [i, name] of files.slice(0, 3).entries()) {
+      copyFileSync(join(jumpsFolder, name), join(path, name));
+      await viewer.until(() => trialsSeen(viewer) > i, 15);
+    }
+    expect(viewer.of('verdict').map(({ verdict }) => verdict.person.code)).toEqual(codes);
+    const checked = await expectSameAgain(station.folder, 3);
+    // Quiet stance of the three people, N, as others measured it (SOURCE.md): 784.6, 580.1, 757.8.
+    expect(checked.map(({ samples }) => samples).every((samples) => samples > 5000)).toBe(true);
+  });
 
   it('says what is wrong with a description and starts nothing', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'sthene-headless-'));

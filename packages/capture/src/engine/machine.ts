@@ -103,7 +103,7 @@ export class Machine {
     const effort = this.effort;
     if (effort.kind !== 'submaximal' || this.turn === undefined) return undefined;
     if (this.weighted && this.turn.weighing === undefined) return undefined;
-    return targetOf(this.turn.person, effort.effort, this.base);
+    return targetOf(this.turn.person.best, effort.effort, this.base);
   }
 
   /** Number of the trial under way or next; while a verdict is shown, of the one it is about. */

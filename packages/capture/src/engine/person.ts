@@ -102,18 +102,22 @@ const plannedOf = ({ plan }: Person, { maximalTrials }: Protocol): number =>
   Math.min(plan.maximalTrials ?? maximalTrials.planned, maximalTrials.maximum);
 
 /** Gross force a maximal effort of this athlete is expected to reach. */
-export const expectedBest = (person: Person, weightShare: number, weight: number): number =>
-  person.best ?? weight * (1 + weightShare);
+export const expectedBest = (best: number | undefined, weightShare: number, weight: number): number =>
+  best ?? weight * (1 + weightShare);
 
-/** The band a submaximal effort aims at. */
-export function targetOf(person: Person, effort: SubmaximalEffort, weight: number): Target {
-  const rise = effort.share * (expectedBest(person, effort.weightShare, weight) - weight);
+/**
+ * The band a submaximal effort aims at: a share of the way from standing to the own best, or to what a first effort may reach.
+ *
+ * @param best gross force, where there is one
+ */
+export function targetOf(best: number | undefined, effort: SubmaximalEffort, weight: number): Target {
+  const rise = effort.share * (expectedBest(best, effort.weightShare, weight) - weight);
   return {
     share: effort.share,
     aim: weight + rise,
     low: weight + rise * (1 - effort.band),
     high: weight + rise * (1 + effort.band),
-    from: person.best === undefined ? 'body-weight' : 'own-best',
+    from: best === undefined ? 'body-weight' : 'own-best',
   };
 }
 

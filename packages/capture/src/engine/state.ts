@@ -45,6 +45,8 @@ export interface Attempt {
   cue?: number;
   pull?: {
     readonly start: number;
+    /** Since when somebody stood on the plates as it began; who leaves them in mid-pull comes back to another since. */
+    readonly standing: number;
     largest: number;
     below: number | undefined;
     readonly recent: number[];

@@ -14,7 +14,8 @@ const tickMilliseconds = 100;
 export function byteSource(description: SourceDescription, ports: TransportPorts, options: DescribedLink): Source {
   const { clock } = ports;
   const { id } = ports;
-  const { link } = options;
+  const { link, gather = 0 } = options;
+  let gathering: ReturnType<typeof setTimeout> | undefined;
   let timer: ReturnType<typeof setInterval> | undefined;
   let sequencer: Sequencer | undefined;
 
@@ -27,6 +28,7 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
         positions: positionsOf(description),
         clock,
         reorderWindow: options.reorderWindow,
+        ...(ports.rateBy === undefined ? {} : { rateBy: ports.rateBy }),
         emit: calibrated(description.calibration, emit),
       });
       sequencer = sequence;
@@ -36,6 +38,17 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
         { run: (run) => sequence.take(run, at), damage: (damage) => sequence.damage(damage, at) },
         { startsWhole: options.startsWhole },
       );
+      let handedOn = at;
+      const handOn = (): void => {
+        clearTimeout(gathering);
+        gathering = undefined;
+        handedOn = at;
+        sequence.flush(at);
+      };
+      const later = (): void => {
+        at = clock.monotonic();
+        handOn();
+      };
       let before = false;
       let begun = false;
       const begin = (device?: string) => {
@@ -65,11 +78,13 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
         bytes(bytes) {
           at = clock.monotonic();
           codec.feed(bytes);
-          sequence.flush(at);
+          const passed = Number(at - handedOn) / 1e6;
+          if (passed >= gather) handOn();
+          else gathering ??= setTimeout(later, gather - passed);
         },
         pieceEnd() {
           codec.end();
-          sequence.flush(at);
+          handOn();
         },
         closed(reason) {
           at = clock.monotonic();
@@ -88,6 +103,7 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
       clearInterval(timer);
       timer = undefined;
       await link.stop();
+      clearTimeout(gathering);
       sequencer?.end(clock.monotonic());
       sequencer = undefined;
     },

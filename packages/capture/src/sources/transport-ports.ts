@@ -6,6 +6,8 @@ export interface TransportPorts {
   /** Id of the source, as its header carries it. */
   readonly id: string;
   readonly clock: CaptureClock;
+  /** By which clock a device's rate is measured: `receive` when absent; `device` where it plays faster than time. */
+  readonly rateBy?: 'receive' | 'device';
   /** Packets of a journalled day, oldest first. Absent: the journal's own files are read. */
   readonly openDay?: (folder: string) => AsyncIterable<Packet> | Iterable<Packet>;
   /** Serial ports as the system lists them. Absent: the real list. */

@@ -8,7 +8,7 @@ const setupValues = z.record(z.string(), z.union([z.string(), z.number(), z.bool
 
 export const dayStatus = z.enum(['planned', 'open', 'closed']);
 
-/** `blocked` has a gate that lets no effort through; `left` went before the plan was done. */
+/** `blocked` has a gate, or a pain stop, that lets nothing of what is left through; `left` went before the plan was done. */
 export const entryState = z.enum(['waiting', 'warming-up', 'on-rig', 'resting', 'done', 'left', 'blocked']);
 
 export const effortKind = z.enum(['maximal', 'submaximal', 'familiarisation']);

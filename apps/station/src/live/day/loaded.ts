@@ -31,8 +31,10 @@ export interface LoadedEntry {
   readonly protocol: Protocol;
   readonly plan: RunPlan;
   readonly done: readonly DayEffort[];
-  /** What is still planned, whatever the gates say. */
+  /** What is still planned and allowed. */
   readonly remaining: readonly PlannedEffort[];
+  /** More is planned than the gates allow. */
+  readonly withheld: boolean;
   readonly gates: readonly StandingGate[];
   readonly allowed: Allowed;
   /** Fewer efforts count than the protocol asks for, and none is left. */
@@ -89,13 +91,15 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly RunPlan[], 
   const minor = isMinor({ birthDate: person.birthDate, date: day.date });
   const planned =
     (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol, rulesOf(plan), minor);
+  const remaining = standing.allowed === 'submaximal' ? planned.filter(({ kind }) => kind !== 'maximal') : planned;
   return {
     entry: await withName(lab, entry),
     person,
     protocol,
     plan,
     done,
-    remaining: standing.allowed === 'submaximal' ? planned.filter(({ kind }) => kind !== 'maximal') : planned,
+    remaining,
+    withheld: remaining.length < planned.length,
     gates: standing.gates,
     allowed: standing.allowed,
     incomplete: isIncomplete(plan, done, planned, protocol),
@@ -185,6 +189,7 @@ export function unknownEntry(day: string, plan: RunPlan, reference: string): Loa
     plan,
     done: [],
     remaining: plan.efforts,
+    withheld: false,
     gates: [],
     allowed: 'maximal',
     incomplete: false,

@@ -196,8 +196,10 @@ function entryView(one: LoadedEntry, position: number, moment: Moment, onRig: st
 function stateOf(one: LoadedEntry, rest: RestView | undefined, onRig: string | undefined): EntryState {
   if (onRig !== undefined) return 'on-rig';
   if (one.entry.state === 'left') return 'left';
-  if (one.entry.state === 'done' || (one.remaining.length === 0 && one.allowed !== 'nothing')) return 'done';
-  if (one.allowed === 'nothing') return 'blocked';
+  if (one.entry.state === 'done') return 'done';
+  // Stopped for pain with efforts left is not done: somebody may still release them.
+  if (one.allowed === 'nothing' || (one.painStopped && one.withheld && one.remaining.length === 0)) return 'blocked';
+  if (one.remaining.length === 0) return 'done';
   if (rest?.state === 'too-short') return 'resting';
   return one.entry.state === 'warming-up' ? 'warming-up' : 'waiting';
 }

@@ -1,26 +1,32 @@
 import {
   type ClosedTrial,
   cellsAtLimit,
+  closenessOf,
   forcesOfSpan,
   type Packet,
   type RecordedSpan,
   recordingFrom,
+  targetOf,
   worstVerdict,
 } from '@sthene/capture';
 import type { PlannedEffort } from '@sthene/contract';
-import { analyse, reasons as lacks, type Method, type UtcInstant } from '@sthene/core';
+import { analyse, reasons as lacks, type Method, type TrialResult, type UtcInstant } from '@sthene/core';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError } from '../../server/problem-error.ts';
 import type { StationClock } from '../clock.ts';
 import type { LoadedEntry } from '../day/loaded.ts';
+import { rulesOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
+import { bestOf } from '../turn.ts';
 import type { LiveTrial } from './keep-trial.ts';
 import { forcesAndOthers } from './spans.ts';
+import type { History } from './turn-plan.ts';
 
 /** Whose file it is, and what was due. */
 export interface FileTurn {
   readonly entry: LoadedEntry;
   readonly kind: PlannedEffort['kind'];
+  readonly history: History;
 }
 
 /** A whole file as one effort: its maker zeroed and cued it, so nothing is taken off and no cue is known. */
@@ -62,6 +68,7 @@ export function fileTrial(
     result,
     reasons,
     verdict: worstVerdict(result.verdict, reasons),
+    ...aimOf(turn, result),
   };
   const startedAt = recording.recordedAt ?? about.clock.wall();
   const seconds = (result.events?.end ?? end) / recording.sampleRate;
@@ -76,6 +83,17 @@ export function fileTrial(
     method,
     setup: turn.entry.entry.setup,
   };
+}
+
+/** What a submaximal effort aimed at, from the weight in the file, and how close it came. */
+function aimOf({ entry, kind, history }: FileTurn, result: TrialResult): Pick<ClosedTrial, 'target' | 'closeness'> {
+  if (kind === 'maximal' || !result.bodyWeight.ok) return {};
+  const effort = rulesOf(entry.plan).warmUp[entry.done.filter((one) => one.kind !== 'maximal').length];
+  if (effort === undefined) return {};
+  const weight = result.bodyWeight.value.value;
+  const target = targetOf(bestOf({ history }), effort, weight);
+  const closeness = closenessOf(result, target, weight);
+  return { target, ...(closeness === undefined ? {} : { closeness }) };
 }
 
 const endOf = (packet: Packet): number =>

@@ -12,6 +12,7 @@ import type { RecoveredCapture } from '../ports.ts';
 import { fileTrial } from './file-trial.ts';
 import { fileTurnLabel } from './inputs.ts';
 import { keepTrial } from './keep-trial.ts';
+import { historyOf } from './turn-plan.ts';
 
 /**
  * A file of a watched folder that a kill cut off on its way: it is kept for whose turn it was, from the journal where that holds it
@@ -43,7 +44,8 @@ export async function recoverFile(
   if (entry === undefined) return `"${name}" was cut off, and nobody is left on the running order. Import it.`;
   const method = methodOfProtocol((await useMethod(live.lab)).method, entry.plan.document);
   const about = { method, number: entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
-  const trial = fileTrial(packets, { entry, kind: entry.remaining[0]?.kind ?? 'maximal' }, about);
+  const history = await historyOf(live.lab, entry.person.id, entry.entry.test);
+  const trial = fileTrial(packets, { entry, kind: entry.remaining[0]?.kind ?? 'maximal', history }, about);
   await keepTrial(live.lab, { ...trial, capture: capture.id, rig: capture.rig, entry: entry.entry }, stationActor);
   return `"${name}" was cut off by the stop. It was kept now, ${whole ? 'from the journal' : 'from its folder'}.`;
 }

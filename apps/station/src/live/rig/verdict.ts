@@ -69,6 +69,10 @@ function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
     result.reason === undefined
       ? []
       : [{ check: result.reason, status: 'fail' as const, words: reasonWords[result.reason].means }];
+  const onset =
+    result.reason !== undefined || result.onset.ok
+      ? []
+      : [{ check: result.onset.reason, status: 'warn' as const, words: reasonWords[result.onset.reason].means }];
   const checks = (['fail', 'warn'] as const).flatMap((status) =>
     Object.entries(result.checks)
       .filter(([, check]) => check.status === status)
@@ -77,7 +81,7 @@ function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
         return { check, status, words: known === undefined ? check : `${known.title}. ${known.why}` };
       }),
   );
-  return [...held, ...none, ...checks];
+  return [...held, ...none, ...onset, ...checks];
 }
 
 /** Shown at once; everything else stands on the trial's own page. */

@@ -24,7 +24,8 @@ export function watchForPull(machine: Machine, turn: Turn, block: Block): boolea
   if (block.end - attempt.rising < machine.samples(rules.pull.sustain)) return false;
   const start = attempt.rising;
   machine.voidCount('pull-began');
-  attempt.pull = { start, largest: 0, below: undefined, recent: [] };
+  const standing = machine.weighted ? machine.presence.since : 0;
+  attempt.pull = { start, standing, largest: 0, below: undefined, recent: [] };
   machine.enter('pull', attempt.request === undefined ? 'without-cue' : 'after-cue');
   machine.mark('pull began', start, { turn: turn.number, trial: machine.trial });
   return true;
@@ -74,13 +75,13 @@ function firstBelow(machine: Machine, span: SampleSpan, level: number): number {
  * @param end first sample after the trial
  */
 export function closePull(machine: Machine, turn: Turn, ended: TrialEnd, end: number): void {
-  const { attempt, rig, rules, presence, readyFrom, weighted } = machine;
+  const { attempt, rig, rules, readyFrom } = machine;
   const { pull } = attempt;
   if (pull === undefined || rig === undefined) return;
   const start = Math.max(
     rig.kept.oldest,
     machine.recordedTo,
-    weighted ? presence.since : 0,
+    pull.standing,
     Math.floor(readyFrom - machine.samples(beforeReady)),
     Math.floor(pull.start - machine.samples(rules.pull.before)),
   );
@@ -100,6 +101,8 @@ function isTooSmall(machine: Machine, turn: Turn, largest: number): boolean {
   const { base, effort, rules, target, weighted } = machine;
   const weightShare = rules.warmUp[0]?.weightShare ?? 1;
   const expected =
-    effort.kind === 'submaximal' && target !== undefined ? target.aim : expectedBest(turn.person, weightShare, base);
+    effort.kind === 'submaximal' && target !== undefined
+      ? target.aim
+      : expectedBest(turn.person.best, weightShare, base);
   return (weighted || turn.person.best !== undefined) && largest - base < rules.pull.leastShare * (expected - base);
 }

@@ -12,6 +12,8 @@ const wrongRate = 0.005;
 const rateSureness = 0.001;
 /** What a measured rate may be off at best; keeps a rate exactly on the limit from warning now and then. */
 const rateTolerance = 0.0001;
+/** Looks at the clocks at most so often, s; samples may come much more often. */
+const lookEvery = 0.05;
 /** A step of the wall clock worth a note, s. */
 const wallStep = 1;
 
@@ -32,6 +34,7 @@ export class Supervisor {
   #stoodSince: MonotonicNanoseconds | undefined;
   #lastTick: MonotonicNanoseconds | undefined;
   #lastClock: MonotonicNanoseconds | undefined;
+  #lastLook: MonotonicNanoseconds | undefined;
   #lastRateCheck = 0;
   #wallOffset: number | undefined;
   #rateWrong = false;
@@ -88,6 +91,8 @@ export class Supervisor {
   }
 
   #evidence(at: MonotonicNanoseconds): void {
+    if (this.#lastLook !== undefined && secondsBetween(this.#lastLook, at) < lookEvery) return;
+    this.#lastLook = at;
     const seconds = secondsBetween(this.#began, at);
     const stepped = this.#wallStepped(seconds);
     const due = this.#lastClock === undefined || secondsBetween(this.#lastClock, at) >= clockEvery;
