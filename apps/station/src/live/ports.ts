@@ -2,6 +2,7 @@ import type { Packet, Source, SourceDescription, VirtualScript } from '@sthene/c
 import type { StationClock } from './clock.ts';
 import type { ReadPower } from './power.ts';
 import type { RigJournal } from './rig/journal.ts';
+import type { JournalWord } from './rig/open-journal.ts';
 
 /** A capture that was cut off, as its journal gives it back. */
 export interface RecoveredCapture {
@@ -40,9 +41,5 @@ export interface LivePorts {
 export interface JournalAbout {
   /** The journal's files exist from now on, under this name. */
   readonly opened: (name: string) => void;
-  readonly tell: (status: {
-    readonly severity: 'note' | 'warning' | 'alarm';
-    readonly code: string;
-    readonly words: string;
-  }) => void;
+  readonly tell: (status: JournalWord) => void;
 }

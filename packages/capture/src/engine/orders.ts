@@ -7,7 +7,7 @@ import type { Machine } from './machine.ts';
 import { clearanceOf } from './person.ts';
 import { startCount } from './phases/cue.ts';
 import { askTension } from './phases/identity.ts';
-import { enterRest, skipRest } from './phases/rest.ts';
+import { enterRest, sayRest, skipRest } from './phases/rest.ts';
 import { confirmSetUp, enterSetUp } from './phases/set-up.ts';
 import { type RefusalCode, refusals } from './refusal.ts';
 import { abort, hold, painStop } from './stopping.ts';
@@ -76,7 +76,7 @@ const orders: { readonly [N in OrderName]: Carry<N> } = {
   abort,
   hold,
   resume(machine) {
-    const { turn } = machine;
+    const { turn, phase } = machine;
     if (turn === undefined) return 'no-turn';
     if (!turn.held) return 'not-held';
     turn.held = false;
@@ -85,6 +85,10 @@ const orders: { readonly [N in OrderName]: Carry<N> } = {
     machine.steadySince = undefined;
     machine.tenseSince = undefined;
     if (turn.away !== undefined) turn.away = { ...turn.away, since: machine.now };
+    // What is said is said again: the last word was to wait.
+    if (phase !== 'pull' && phase !== 'verdict') machine.enter(phase, 'resumed');
+    if (phase === 'rest') sayRest(machine, turn);
+    if (turn.away !== undefined) machine.say('step-back-on');
     machine.state();
     return undefined;
   },

@@ -53,7 +53,7 @@ const words: Readonly<Record<JournalStatusCode, (d: Readonly<Record<string, stri
     `The disk has taken nothing for so long that the memory for waiting samples is full. Samples from number ${d.first} on are not kept and will show as a gap. Everything confirmed before is safe.`,
   'sync-slow': (d) => `The drive has not confirmed anything for ${d.seconds} s. Samples wait in memory.`,
   'station-stood-still': (d) =>
-    `The station stood still for ${d.seconds} s. A mark was set; look at the trial for missing samples.`,
+    `The station stood still for ${Number(d.seconds).toFixed(1)} s. A sample that is missing shows as a gap.`,
   'wall-clock-jumped': (d) => `The computer's clock was moved by ${d.seconds} s. Sample times are not touched.`,
   'late-packet': () => 'Something arrived after the recording was closed and was not kept.',
 };

@@ -32,7 +32,10 @@ export interface CheckResult {
 export interface CheckDefinition {
   readonly id: string;
   readonly version: number;
+  /** What is so when it passes. */
   readonly title: string;
+  /** What is so when it does not, in a few plain words. */
+  readonly finding: string;
   /** Plain words: what it looks for and why it matters. */
   readonly why: string;
   /** The definition, as shown when opened. */

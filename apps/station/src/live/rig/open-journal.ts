@@ -14,15 +14,19 @@ export interface RigJournalOptions {
   readonly folder: string;
   readonly port: JournalFilePort;
   readonly clock: StationClock;
-  readonly tell: (status: Pick<JournalStatus, 'severity' | 'code' | 'words'> | JournalFailed) => void;
+  readonly tell: (status: JournalWord) => void;
   /** Called once the journal is there, with the name of its files. */
   readonly opened: (name: string) => void;
 }
+
+/** What a journal says of itself, or that there is none. */
+export type JournalWord = JournalStatus | JournalFailed;
 
 interface JournalFailed {
   readonly severity: 'alarm';
   readonly code: 'journal-not-opened';
   readonly words: string;
+  readonly details?: undefined;
 }
 
 /**

@@ -21,6 +21,7 @@ import type { LiveLab } from '../live-lab.ts';
 import { scriptsOf } from '../practice/virtual-athletes.ts';
 import { checkSource } from './check-source.ts';
 import type { RigJournal } from './journal.ts';
+import type { JournalWord } from './open-journal.ts';
 import { RigRuntime } from './rig-runtime.ts';
 import { rigView } from './rig-view.ts';
 import { warmUp } from './warm-up.ts';
@@ -159,7 +160,7 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
         void live.enqueue('The start of a capture', async () => {
           await lab.store.captures.change(journal.capture, { journals: [`${journalFolder}/${name}`] }, stationActor);
         }),
-      tell: (status) => live.raise({ ...status, next: 'Look at the rig and at the disk.', rig: id }),
+      tell: (status) => tellOf(live, id, status),
     });
     void live.enqueue('The start of a capture', async () => {
       await lab.store.captures.add(
@@ -288,4 +289,16 @@ export async function keepRecent(
     await live.lab.actor(wanted.by),
   );
   return { sha256: kept.sha256, fileName, samples: end - start, seconds: (end - start) / runtime.rate };
+}
+
+/** A station that stood still for less, s, has mostly lost nothing: the mark in the journal is enough. */
+const worthSaying = 1;
+
+/** What the journal says of itself. */
+function tellOf(live: LiveLab, rig: string, status: JournalWord): void {
+  const stood = status.code === 'station-stood-still';
+  if (stood && Number(status.details?.seconds) < worthSaying) return;
+  const next = stood ? 'Close what else runs on this computer.' : 'Look at the rig and at the disk.';
+  const { severity, code, words } = status;
+  live.raise({ severity, code, words, next, rig });
 }

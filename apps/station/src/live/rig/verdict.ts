@@ -77,8 +77,7 @@ function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
     Object.entries(result.checks)
       .filter(([, check]) => check.status === status)
       .map(([check]) => {
-        const known = checkRegistry.get(check);
-        return { check, status, words: known === undefined ? check : `${known.title}. ${known.why}` };
+        return { check, status, words: `${checkRegistry.get(check)?.finding ?? check}.` };
       }),
   );
   return [...held, ...none, ...onset, ...checks];

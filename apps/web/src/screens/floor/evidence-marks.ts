@@ -1,15 +1,20 @@
 import type { LiveVerdict } from '@sthene/contract';
 import type { PlotBox } from '../../curve/grid.ts';
-import type { Mark } from '../../curve/scene.ts';
+import type { Mark, Measure } from '../../curve/scene.ts';
 import { liveWords } from '../../words/live.ts';
+
+const nameSize = 14;
 
 /** Where an effort began, peaked and ended: an upright line, a point on the curve, its name. */
 export function evidenceMarks(
   evidence: Pick<LiveVerdict['evidence'], 'onset' | 'peak' | 'end'>,
   box: PlotBox,
   at: (index: number) => { readonly x: number; readonly y: number } | undefined,
+  measure: Measure,
 ): Mark[] {
   const marks: Mark[] = [];
+  /** Where the names end that stand already. */
+  let taken = Number.NEGATIVE_INFINITY;
   for (const which of ['onset', 'peak', 'end'] as const) {
     const index = evidence[which];
     const point = index === undefined ? undefined : at(index);
@@ -19,6 +24,11 @@ export function evidenceMarks(
     marks.push({ kind: 'dot', x, y, radius: 5, fill: 'panel', stroke: { ink: 'pen', width: 2 } });
     // Near the edge the name stands on the other side of its line.
     const before = x > box.right - 44;
+    const width = measure(liveWords[which], nameSize, 650, 'sans');
+    const from = before ? x - 6 - width : x + 6;
+    // Two that would cover each other: the line of the second says enough.
+    if (from < taken + 4) continue;
+    taken = from + width;
     marks.push({
       kind: 'text',
       x: before ? x - 6 : x + 6,
@@ -26,7 +36,7 @@ export function evidenceMarks(
       text: liveWords[which],
       anchor: before ? 'end' : 'start',
       ink: 'pen',
-      size: 14,
+      size: nameSize,
       weight: 650,
       face: 'sans',
       halo: true,

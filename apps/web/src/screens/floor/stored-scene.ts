@@ -93,10 +93,15 @@ function judgedScene(
       stroke: { ink: 'ink', width: 2.4 },
     });
   inside.push(
-    ...evidenceMarks(evidence, box, (index) => {
-      const force = forceAt(index);
-      return force === undefined ? undefined : { x: x.at(index / rate), y: y.at(force - view.less) };
-    }),
+    ...evidenceMarks(
+      evidence,
+      box,
+      (index) => {
+        const force = forceAt(index);
+        return force === undefined ? undefined : { x: x.at(index / rate), y: y.at(force - view.less) };
+      },
+      measure,
+    ),
   );
   const clip = { x: box.left, y: box.top - 12, width: box.right - box.left, height: box.bottom - box.top + 12 };
   return { width, height, marks: [...marks, { kind: 'clip', ...clip, marks: inside }] };

@@ -18,7 +18,7 @@ export interface VerdictPanelProps {
 }
 
 /** Reasons that are shown whole; the rest stands on the trial's own page. */
-const reasonsShown = 2;
+const reasonsShown = 4;
 const valuesShown = 3;
 
 /** Whether it counts, why not, what to say, how close to the target, and the values beside the athlete's own. */
@@ -67,7 +67,7 @@ export function VerdictPanel({ lab, verdict, view, mayJudge, asked, onJudge }: V
   );
 }
 
-/** The finding is bold, why it matters follows. */
+/** What is held against it; what a reason without a finding of its own means follows in plain type. */
 function Reason({ status, text }: { status: 'warn' | 'fail'; text: string }) {
   const cut = text.indexOf('. ');
   const [finding, why] = cut < 0 ? [text, ''] : [text.slice(0, cut + 1), text.slice(cut + 2)];
@@ -110,7 +110,11 @@ function Closeness({ closeness, view }: { closeness: NonNullable<LiveVerdict['cl
 function VerdictValue({ value, view }: { value: LiveVerdict['values'][number]; view: ForceView }) {
   // A total beside the curve above standing would give the weight away; forces follow the curve.
   const force = value.metric === 'peak_force';
-  const text = force ? forceText(value.value, view) : quantityText(value.value, value.unit, { sampleRate: 1000 });
+  const text = force
+    ? forceText(value.value, view)
+    : value.metric === 'asymmetry_at_peak'
+      ? sideText(value.value)
+      : quantityText(value.value, value.unit, { sampleRate: 1000 });
   if (text === undefined || (view.mode !== 'total' && value.unit === 'N/kg')) return null;
   const { history } = value;
   const gain = history === undefined ? undefined : value.value - history.best;
@@ -132,6 +136,13 @@ function VerdictValue({ value, view }: { value: LiveVerdict['values'][number]; v
       {force && history === undefined && <span className="small soft">{words.verdict.first}</span>}
     </li>
   );
+}
+
+/** An asymmetry by its side: positive is right. */
+function sideText(percent: number): string {
+  const size = Math.abs(percent);
+  if (size < 0.05) return words.balance.even;
+  return words.balance.more(percent < 0 ? words.balance.left : words.balance.right, numberText(size, 1));
 }
 
 const amount = (value: number, unit: string) => `${numberText(value, 0)}\u00a0${unit}`;

@@ -49,8 +49,9 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
   person.trials.push({ trial });
   machine.unreviewed.push({ person, at: person.trials.length - 1, forces });
   if (kind === 'submaximal' && ended === 'released') {
-    if (person.warmUpAgain) person.warmUpAgain = false;
-    else person.warmUpDone++;
+    // One that was planned is done; warming up again after a long rest needs one more only where none is left.
+    if (machine.rules.warmUp[person.warmUpDone] !== undefined) person.warmUpDone++;
+    person.warmUpAgain = false;
   }
   beginRest(machine, person, trial, result.events?.end);
   machine.attempt = {};

@@ -21,11 +21,17 @@ export function verdictBlock(machine: Machine, turn: Turn, block: Block): void {
 
 export function enterRest(machine: Machine, turn: Turn, because: string): void {
   machine.enter('rest', because);
-  const { effort } = machine;
-  if (effort.kind === 'none') machine.say(lastWords[effort.because] ?? 'done');
-  else machine.say('rest');
+  sayRest(machine, turn);
   const { rest } = turn.person;
   if (rest !== undefined) tell(machine, turn.person, 'began');
+}
+
+/** Says how the rest stands. */
+export function sayRest(machine: Machine, { person }: Turn): void {
+  const { effort } = machine;
+  if (effort.kind === 'none') machine.say(lastWords[effort.because] ?? 'done');
+  else if (person.warmUpAgain) machine.say('warm-up-again');
+  else machine.say(person.rest?.over === true ? 'rest-over' : 'rest');
 }
 
 /** Rest of the athlete on the rig: counts down, then hands-free goes on. */
@@ -59,6 +65,10 @@ export function restOfAll(machine: Machine, end: number): void {
       const { turn, phase } = machine;
       if (turn?.person !== person || machine.effort.kind !== 'submaximal') continue;
       if (phase === 'set-up' || phase === 'ready') enterSetUp(machine, turn, 'rest-too-long');
+      else if (phase === 'rest' && !turn.held) {
+        machine.enter('rest', 'rest-too-long');
+        sayRest(machine, turn);
+      }
     }
   }
 }

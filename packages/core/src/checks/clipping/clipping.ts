@@ -65,6 +65,7 @@ export const clipping: CheckDefinition = {
   id: 'clipping',
   version: 1,
   title: 'Within plate range',
+  finding: 'A plate reached its limit',
   why: 'A plate that reaches the end of its range goes on giving that value: the peak is cut off and looks like a plateau.',
   definition:
     'Number of samples, per plate and before any filter, between the start of the baseline and e, that lie at a limit. Where the range is known: any sample at or above 99.5 % of it, or 3 or more in a row at a lower limit below zero. Where it is not known: 3 or more samples in a row exactly equal to the largest value the channel gives in the whole recording, when that is above 20. Fail from the first.',

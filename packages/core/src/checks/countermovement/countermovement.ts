@@ -7,6 +7,7 @@ export const countermovement: CheckDefinition = {
   id: 'countermovement',
   version: 1,
   title: 'No dip before',
+  finding: 'A dip before the pull',
   why: 'Sinking or unloading just before the pull starts it from below body weight: the onset moves and the first part of the rise is not a pull.',
   definition:
     'Largest fall of the 10 ms mean of F below its own running maximum in the 0.7 s before r, the half rise. Warn above 20 N, fail above 50 N.',

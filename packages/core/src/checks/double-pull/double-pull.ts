@@ -6,6 +6,7 @@ export const doublePull: CheckDefinition = {
   id: 'double_pull',
   version: 1,
   title: 'One single pull',
+  finding: 'Two pulls in one',
   why: 'A clear valley in the force means the athlete let go and pulled again: the peak and the onset may then belong to different pulls, and neither pull was held.',
   definition:
     'Deepest valley between the onset and e: the largest, over n, of min(largest F in [o, n], largest F in [n, e]) - F_n, as a share of F_p - Q. Warn above 20 %.',

@@ -7,6 +7,7 @@ export const earlyPull: CheckDefinition = {
   id: 'early_pull',
   version: 1,
   title: 'Waited for cue',
+  finding: 'The pull began before the cue',
   why: 'A start ahead of the cue often comes from tension that was building up, and was not the quiet start that was asked for.',
   definition:
     'Time of the cue minus the onset, with the cue as the device that sounds it reports it. Warn above 0.1 s. Not judged where no cue was recorded.',

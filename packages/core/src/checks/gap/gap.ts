@@ -14,6 +14,7 @@ export const gapCheck: CheckDefinition = {
   id: 'gap',
   version: 1,
   title: 'No missing samples',
+  finding: 'Samples are missing',
   why: 'Samples that never arrived may have held the onset or the peak. Short gaps are filled by a straight line and said; longer ones stay open and nothing is computed across them.',
   definition:
     'Number of missing samples between the start of the baseline (the start of the trial where there is none) and e. Warn when some were filled (gaps up to 5 ms), fail when some were not.',

@@ -10,6 +10,7 @@ export const liftOff: CheckDefinition = {
   id: 'lift_off',
   version: 1,
   title: 'Both feet down',
+  finding: 'A foot left its plate',
   why: 'With one foot in the air the pull was made on one leg, and left and right cannot be compared.',
   definition:
     'Smallest 20 ms mean of the force of either side that begins between the onset and e. Fail below 20 N. Judged only in tests on both feet with a plate for each side.',

@@ -6,6 +6,7 @@ export const noiseForRfd: CheckDefinition = {
   id: 'noise_for_rfd',
   version: 1,
   title: 'Quiet for rates',
+  finding: 'Too restless for early rates',
   why: 'The onset threshold is five times the noise. When that is a visible part of the whole rise, the onset comes late and early rates are wrong, while the peak still stands.',
   definition: '5 S as a share of F_p - B. Warn above 5 %.',
   source:

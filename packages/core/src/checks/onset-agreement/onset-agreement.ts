@@ -11,6 +11,7 @@ export const onsetAgreement: CheckDefinition = {
   id: 'onset_agreement',
   version: 1,
   title: 'Onset rules agree',
+  finding: 'The start of the pull is unclear',
   why: 'When two rules that should agree place the start of the pull far apart, the start itself is unclear, and with it every early force, rate and impulse.',
   definition:
     "Time between the onset by the method's own rule (also where a person placed another) and the one by percent-weight-5; by local-line where percent-weight-5 is the method's own. Both must find one. Warn above 0.1 s.",

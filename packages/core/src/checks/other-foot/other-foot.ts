@@ -10,6 +10,7 @@ export const otherFoot: CheckDefinition = {
   id: 'other_foot',
   version: 1,
   title: 'Other foot up',
+  finding: 'The other foot pressed on its plate',
   why: 'A single-leg pull in which the other foot presses on its plate is a pull on two legs.',
   definition:
     'Largest 20 ms mean of the force of the other side between the start of the baseline and e. Fail above 20 N. Judged only in tests on one leg with a plate for each side.',

@@ -12,6 +12,7 @@ export const peakAtEnd: CheckDefinition = {
   id: 'peak_at_end',
   version: 1,
   title: 'Peak not last',
+  finding: 'Still rising at the end',
   why: 'When the force still rises at the end, the athlete had more to give and the peak is too low.',
   definition:
     'Mean of F over the last 200 ms before the last index with F >= 0.95 F_p in (r, e], over the mean of the second before that, minus 1. Warn above +3 %. Not judged in tests planned shorter than 2 s.',

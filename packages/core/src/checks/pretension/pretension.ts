@@ -7,6 +7,7 @@ export const pretension: CheckDefinition = {
   id: 'pretension',
   version: 1,
   title: 'No early tension',
+  finding: 'Tension on the bar before the pull',
   why: 'Tension held on the bar before the pull lowers the rate of force development and, less, the peak. It only shows against a weight that was measured off the bar.',
   definition:
     'The one larger in size of: mean of F over the 200 ms that end 150 ms before q, minus W; and B minus W. Warn beyond 30 N either way, fail beyond 50 N. Needs a weighed or given W.',

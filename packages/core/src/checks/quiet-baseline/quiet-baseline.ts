@@ -6,6 +6,7 @@ export const quietBaseline: CheckDefinition = {
   id: 'quiet_baseline',
   version: 1,
   title: 'Quiet before pull',
+  finding: 'Not quiet before the pull',
   why: 'The onset is where the force leaves the quiet level by several times its own noise. Sway or a restless athlete makes that noise large and the onset late.',
   definition:
     'S, the SD of the force over the baseline. Warn above the larger of 12 N and 1 % of W; fail above the larger of 18 N and 2 % of W.',

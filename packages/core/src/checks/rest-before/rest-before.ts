@@ -6,6 +6,7 @@ export const restBefore: CheckDefinition = {
   id: 'rest_before',
   version: 1,
   title: 'Began from rest',
+  finding: 'The pull did not begin from rest',
   why: 'When the recording begins in the middle of a pull, or the athlete already holds most of the force, the quiet second lies on the plateau: it is not standing, and a body weight or an onset read from it is wrong.',
   definition: 'F_p - B as a share of F_p. Warn below 25 %.',
   source: 'Definition and limit are proposals of this program',

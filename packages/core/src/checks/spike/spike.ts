@@ -7,6 +7,7 @@ export const spike: CheckDefinition = {
   id: 'spike',
   version: 1,
   title: 'Peak not stray',
+  finding: 'A knock stands above the pull',
   why: 'A knock on the bar or a disturbed sample can stand far above what was held. The peak force would then be that, not strength.',
   definition: 'F_p minus the largest 20 ms mean of F in (r, e]. Warn above the larger of 5 S and 3 % of F_p.',
   source: 'Definition and limits are proposals of this program',

@@ -7,6 +7,7 @@ export const steadyBefore: CheckDefinition = {
   id: 'steady_before',
   version: 1,
   title: 'Steady before pull',
+  finding: 'Not steady just before the pull',
   why: 'A step onto the plate, a tug at the bar or a shift of weight just before the pull changes what the athlete pulls from, even when an earlier second was quiet.',
   definition:
     'Largest minus smallest 20 ms mean of F over the 1 s that ends 150 ms before q, the start of the rise. Warn above 30 N, fail above 50 N.',

@@ -9,6 +9,7 @@ export const steppedRise: CheckDefinition = {
   id: 'stepped_rise',
   version: 1,
   title: 'One smooth rise',
+  finding: 'The rise fell back and began again',
   why: 'A rise that falls back and starts again is two efforts: rates and impulses from the onset then mix them.',
   definition:
     'Longest time between the onset and the first index from r on with F >= B + 80 % of (F_p - B) for which F stays more than 5 % of F_p - Q below its own running maximum. Warn above 0.03 s.',

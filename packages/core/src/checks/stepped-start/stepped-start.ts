@@ -7,6 +7,7 @@ export const steppedStart: CheckDefinition = {
   id: 'stepped_start',
   version: 1,
   title: 'No halting start',
+  finding: 'A halt at the start',
   why: 'A take-up of slack or a first tug followed by a halt puts the onset before the pull proper: early forces and rates then measure the halt.',
   definition:
     'Smallest rise of the trailing 20 ms mean of F over any 100 ms between the onset and the first index from r on with F >= B + 80 % of (F_p - B), as a share of F_p - Q. Warn below 5 %, fail below 1 %. Not judged when that stretch is shorter than 100 ms.',

@@ -7,6 +7,7 @@ export const sustainedEffort: CheckDefinition = {
   id: 'sustained_effort',
   version: 1,
   title: 'Held long enough',
+  finding: 'Let go too early',
   why: 'The largest force often comes a second or more into the pull. A pull that ends early may end below what the athlete can do.',
   definition:
     'Time from the onset to e, the end of the effort. The limits are those of the test (2 s and 1 s for the long pull; an explosive test has its own), unless the method sets its own.',

@@ -6,6 +6,7 @@ export const zeroAfter: CheckDefinition = {
   id: 'zero_after',
   version: 1,
   title: 'Zero came back',
+  finding: 'The zero did not come back',
   why: 'Plates that do not read zero once the athlete has stepped off have drifted or been moved; every force of the turn is off by part of that.',
   definition:
     'Mean of the unloaded plates after the athlete stepped off minus the one before, judged by its size. Warn above 5 N; fail above the larger of 15 N and 0.5 % of F_p. Live only.',
