@@ -25,6 +25,7 @@ import { type Refusal, refusalIn } from './refusals.ts';
 import type { Closing, RigListener } from './rig/rig-options.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
 import { virtualPart } from './rig/rig-view.ts';
+import { isSilent } from './rig/rig-words.ts';
 import { Room } from './room.ts';
 import { type Telling, tellingOf, toldRun, weightMayShow } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
@@ -75,6 +76,8 @@ export class LiveLab implements RigListener {
   settings: FloorSettings = usualSettings;
   /** Rigs on which somebody may still stand whose weight is not to be told. */
   readonly #shielded = new Set<string>();
+  /** Rigs whose plates send nothing. */
+  readonly #silent = new Set<string>();
   #work: Promise<void> = Promise.resolve();
   #waiting = 0;
   #sounds = 0;
@@ -203,6 +206,11 @@ export class LiveLab implements RigListener {
   changed(runtime: RigRuntime): void {
     const open = this.rigs.get(runtime.id);
     if (open !== undefined) this.tell({ type: 'rig', rig: this.views.rigView(open) } as Message, 'state');
+    // A wall is told of a rig only that there is nothing to do on it.
+    if (isSilent(runtime) === this.#silent.has(runtime.id)) return;
+    if (isSilent(runtime)) this.#silent.add(runtime.id);
+    else this.#silent.delete(runtime.id);
+    this.tellWall();
   }
 
   output(runtime: RigRuntime, output: EngineOutput): void {
@@ -236,6 +244,7 @@ export class LiveLab implements RigListener {
   /** A rig was closed: nothing of it stands any more. */
   forgetRig(id: string): void {
     this.turns.delete(id);
+    this.#silent.delete(id);
     this.room.waiting.delete(id);
     this.efforts.forget(id);
     for (const [question, { view }] of this.questions) if (view.rig === id) this.questions.delete(question);

@@ -32,11 +32,11 @@ export interface LinkParts<M extends Numbered> {
 }
 
 const waits = [250, 500, 1000, 2000, 4000];
-const probeEvery = 4000;
+const probeEvery = 1000;
 /** At the start a few probes in a row, so that the first command already has a good clock. */
 const firstProbes = [0, 60, 150, 400];
 /** Probes are answered at once; a link that is silent for this long is dead, whatever the socket says, ms. */
-const silentFor = 10_000;
+const silentFor = 3000;
 
 /**
  * Keeps a connection to the station: says hello, numbers what arrives, measures the clock, and connects again when it breaks. What is

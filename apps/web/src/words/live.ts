@@ -86,6 +86,7 @@ export const liveWords = {
     other: (name: string) => `${name} holds the controls`,
     nobody: 'Nobody holds the controls',
   },
+  noSamples: 'No samples come from the plates.',
   recording: {
     running: 'recording',
     idle: 'not recording',
@@ -120,6 +121,7 @@ export const liveWords = {
     right: 'right',
     even: 'even',
     none: 'no load',
+    silent: 'no samples',
     more: (side: string, n: string) => `${side} +${n}\u00a0%`,
   },
   values: {

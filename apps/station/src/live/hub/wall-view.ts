@@ -1,8 +1,10 @@
+import { sayings } from '@sthene/capture';
 import type { Day, WallRig, WallState } from '@sthene/contract';
 import type { Rig } from '@sthene/store';
 import type { ShownVerdict } from '../efforts.ts';
 import type { EnvelopeRun } from '../rig/envelope.ts';
 import type { RigRuntime } from '../rig/rig-runtime.ts';
+import { isSilent } from '../rig/rig-words.ts';
 import { bestOf, type RunningTurn, scaleOf } from '../turn.ts';
 
 /** What the wall is told of a rig: names as chosen, and forces above standing only. */
@@ -47,7 +49,9 @@ function wallRig({ rig, runtime, turn, shown }: WallInput): WallRig {
     phase: runtime.phase,
     ...whoOf(turn, shown, runtime.phase),
     // What is meant for the operator stays on the Floor.
-    ...(turn === undefined || runtime.say === undefined ? {} : { now: runtime.say.words }),
+    ...(turn === undefined || runtime.say === undefined
+      ? {}
+      : { now: isSilent(runtime) ? sayings['on-hold'].words : runtime.say.words }),
     held: runtime.held,
     // A round scale: it must not tell the weight by its end either.
     scale: scaleOf(undefined).high,

@@ -13,6 +13,9 @@ export const stateOfStatus: Readonly<Record<Extract<Packet, { kind: 'status' }>[
   ended: 'closed',
 };
 
+/** The plates send nothing: whoever stands on them waits. */
+export const isSilent = ({ state }: { readonly state: RigState }): boolean => state === 'quiet' || state === 'lost';
+
 /** What stands on a screen when a phase begins. */
 export const phaseWords: Readonly<Record<Phase, RigFloor['now']>> = {
   waiting: { code: 'waiting', words: 'Nobody is on the rig.' },

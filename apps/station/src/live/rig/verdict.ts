@@ -1,4 +1,4 @@
-import type { ClosedTrial, Correction } from '@sthene/capture';
+import { type ClosedTrial, type Correction, corrections } from '@sthene/capture';
 import type { ComparedValue, LiveTurn, LiveVerdict } from '@sthene/contract';
 import { checkRegistry, metricRegistry, reasons as reasonWords } from '@sthene/core';
 import { type Telling, told, toldLevel } from '../telling.ts';
@@ -76,12 +76,16 @@ function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
   const checks = (['fail', 'warn'] as const).flatMap((status) =>
     Object.entries(result.checks)
       .filter(([, check]) => check.status === status)
+      .sort(([a], [b]) => place(a) - place(b))
       .map(([check]) => {
         return { check, status, words: `${checkRegistry.get(check)?.finding ?? check}.` };
       }),
   );
   return [...held, ...none, ...onset, ...checks];
 }
+
+/** Worst first, in the order in which the athlete would be told. */
+const place = (check: string): number => [...Object.keys(corrections), check].indexOf(check);
 
 /** Shown at once; everything else stands on the trial's own page. */
 const shown = ['peak_force', 'rfd_0_200', 'asymmetry_at_peak'] as const;

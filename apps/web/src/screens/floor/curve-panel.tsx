@@ -65,13 +65,19 @@ function useKeptTrace(trial: string | undefined, trace: Trace | undefined): Trac
 }
 
 /** The signed share of right over left now, on a fixed scale of plus and minus 20 %. */
-export function BalanceLine({ value }: { value: number | undefined }) {
+export function BalanceLine({ value, silent }: { value: number | undefined; silent: boolean }) {
   const { balance } = words;
   const shown = value === undefined ? 0 : Math.max(-20, Math.min(20, value));
   const side = shown < 0 ? 'left' : 'right';
   const size = Math.abs(value ?? 0);
   const text =
-    value === undefined ? balance.none : size < 0.5 ? balance.even : balance.more(balance[side], numberText(size, 0));
+    value === undefined
+      ? silent
+        ? balance.silent
+        : balance.none
+      : size < 0.5
+        ? balance.even
+        : balance.more(balance[side], numberText(size, 0));
   return (
     <div className="balance-line" role="img" aria-label={`${balance.title}: ${text}`}>
       <b className="side-left">L</b>

@@ -46,6 +46,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
   const { mode, less } = forceView(floor, showWeight);
   const view = useMemo(() => ({ mode, less }), [mode, less]);
   const lost = state.link !== 'open';
+  const silent = isSilent(rigView);
   const phase = floor?.phase ?? 'waiting';
   const judged = verdict !== undefined && (phase === 'verdict' || phase === 'rest');
   const underWay = floor?.turn !== undefined && ['ready', 'cue', 'pull'].includes(phase);
@@ -53,7 +54,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
   const askToLeave = () => model.setDialog({ kind: 'leave' });
   useLeaving(underWay, askToLeave);
   return (
-    <div className="floor" data-lost={lost} data-phase={phase}>
+    <div className="floor" data-lost={lost || silent} data-phase={phase}>
       <header className="floor-top">
         <h1>
           {rigView && <RigLetter letter={rigView.letter} shape={rigView.shape} size={44} />}
@@ -95,12 +96,12 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
               onTake={() => store.takeControls()}
             />
           )}
-          <BalanceLine value={balanceOf(now)} />
+          <BalanceLine value={silent ? undefined : balanceOf(now)} silent={silent} />
         </section>
         <aside className="floor-side" aria-label={words.phases}>
           <PhaseList phase={phase} />
           {(!(judged && phase === 'verdict') || floor?.held) && (
-            <NowPanel rig={rig} view={view} restLeft={model.restLeft} />
+            <NowPanel rig={rig} view={view} restLeft={model.restLeft} silent={silent} />
           )}
           {phase === 'waiting' && <NextCard model={model} day={state.day !== undefined} lab={lab} />}
           {phase === 'set-up' && model.entry && (
@@ -135,6 +136,10 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
     </div>
   );
 }
+
+/** The plates send nothing: what stands on the screen is from before. */
+const isSilent = (view: RigLive['view']): boolean =>
+  view !== undefined && ['quiet', 'lost', 'closed'].includes(view.state);
 
 function CueFlash({ sound, words: said }: { sound: string; words: string }) {
   const text = words.countWords[sound as keyof typeof words.countWords] ?? said;

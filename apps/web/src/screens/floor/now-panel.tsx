@@ -9,13 +9,16 @@ interface NowProps {
   readonly rig: RigLive;
   readonly view: ForceView;
   readonly restLeft: number;
+  /** No samples come. */
+  readonly silent: boolean;
 }
 
 /** The phase that goes on: its name, the one number it is about, what to do, and what to say to the athlete. */
-export function NowPanel({ rig, view, restLeft }: NowProps) {
+export function NowPanel({ rig, view, restLeft, silent }: NowProps) {
   const { floor, countdown } = rig;
   const phase = floor?.phase ?? 'waiting';
-  const number = bigNumber(rig, view, restLeft);
+  const ofForce = phase === 'set-up' || phase === 'ready' || phase === 'pull';
+  const number = silent && ofForce ? undefined : bigNumber(rig, view, restLeft);
   const say = floor?.say?.words;
   // With nobody there the sentence would say the heading once more.
   const own = phase === 'waiting' && floor?.now.code === 'waiting' ? undefined : floor?.now.words;
@@ -27,6 +30,7 @@ export function NowPanel({ rig, view, restLeft }: NowProps) {
           <b className="number">{number.text}</b> <span>{number.of}</span>
         </p>
       )}
+      {silent && <p className="still-again">{words.noSamples}</p>}
       {countdown?.restarted && phase === 'stand-still' && <p className="still-again">{words.movedAgain}</p>}
       {say !== undefined && (
         <p className="now-say">

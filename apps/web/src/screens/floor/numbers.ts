@@ -58,6 +58,11 @@ export function axisOf(floor: RigFloor | undefined, { mode, less }: ForceView): 
   return [-offBy, Math.max(500, Math.ceil((high - less) / 500) * 500)];
 }
 
+/** An axis that also holds a force beyond its end, in whole steps. */
+export function reaching([low, high]: readonly [number, number], force: number): readonly [number, number] {
+  return [low, force > high ? Math.ceil((1.05 * force) / 500) * 500 : high];
+}
+
 /** Signed share of right over left, %; undefined with too little on the plates to mean anything. */
 export function balanceOf(now: Pick<Now, 'left' | 'right' | 'shareRight'> | undefined): number | undefined {
   if (now === undefined) return undefined;

@@ -28,8 +28,8 @@ export function RecordingLight({ rig, lost }: { rig: RigLive; lost: boolean }) {
         {confirmed !== undefined && view !== undefined && (
           <> &middot; {say.safe(clockText(confirmed.samples / view.rate.promised), bytesText(confirmed.bytes))}</>
         )}
-        {age !== undefined && <> &middot; {say.age(numberText(age, 1))}</>}
-        {rate !== undefined && <> &middot; {words.rate(numberText(rate, 0))}</>}
+        {age !== undefined && state !== 'idle' && <> &middot; {say.age(numberText(age, 1))}</>}
+        {rate !== undefined && state !== 'idle' && <> &middot; {words.rate(numberText(rate, 0))}</>}
         {view !== undefined && <> &middot; {view.counts.gaps === 0 ? words.noGaps : words.gaps(view.counts.gaps)}</>}
       </span>
     </p>

@@ -6,7 +6,7 @@ import type { Trace } from '../../live/index.ts';
 import { liveWords } from '../../words/live.ts';
 import { evidenceMarks } from './evidence-marks.ts';
 import { bandMark, bestMark } from './level-marks.ts';
-import type { ForceView } from './numbers.ts';
+import { type ForceView, reaching } from './numbers.ts';
 
 export interface JudgedSceneInput {
   readonly width: number;
@@ -80,12 +80,13 @@ function judgedScene(
   const box = { left: 62, top: 30, right: width - 12, bottom: height - 26 };
   const { first, last } = windowOf(evidence, rate, samples);
   const x = linear([first / rate, last / rate], [box.left, box.right]);
-  const y = linear(axis, [box.bottom, box.top]);
+  const shown = curve.filter(({ time }) => time >= first / rate && time <= last / rate);
+  const highest = shown.reduce((most, { force }) => Math.max(most, force), 0);
+  const y = linear(reaching(axis, highest - view.less), [box.bottom, box.top]);
   const marks: Mark[] = paperGrid(box, x, y, { x: liveWords.seconds, y: liveWords.axis[view.mode] }, measure);
   const inside: Mark[] = [];
   if (band !== undefined) inside.push(...bandMark(band, view, box, y, 'band-pen', liveWords.target));
   if (best !== undefined) inside.push(...bestMark(best, view, box, y));
-  const shown = curve.filter(({ time }) => time >= first / rate && time <= last / rate);
   if (shown.length > 1)
     inside.push({
       kind: 'path',
