@@ -134,5 +134,5 @@ export function stateOf(standing: Pick<TrialStanding, 'standing' | 'effective'>)
 function worstFinding(result: TrialResult): { worst?: string } {
   const found = (status: string) => Object.entries(result.checks).find(([, check]) => check.status === status)?.[0];
   const id = found('fail') ?? found('warn');
-  return id === undefined ? {} : { worst: checkRegistry.get(id)?.title ?? id };
+  return id === undefined ? {} : { worst: checkRegistry.get(id)?.finding ?? id };
 }

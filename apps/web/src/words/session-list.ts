@@ -43,7 +43,7 @@ export const sessionWords = {
       state: 'Verdict',
       peak: 'Peak force',
       rate: 'RFD 0\u2013200 ms',
-      worst: 'Check not passed',
+      worst: 'Found first',
     },
     open: (n: number) => `Trial ${n}`,
     nothing: 'none',

@@ -34,7 +34,7 @@ export const startWords = {
   },
   guide: {
     title: 'Read the guide',
-    text: 'From a file to an explained peak force, and what the verdicts mean.',
+    text: 'From a file to an explained peak force, a test day, and what the verdicts mean.',
     act: 'Read the guide',
   },
   labs: {
@@ -89,6 +89,17 @@ export const startWords = {
         steps: [
           'Columns named time_s, left_n and right_n (or total_n) are understood without asking: seconds and newtons, one row per sample.',
           'A mapping you make for other columns can be kept under a name. It is used again as soon as a file with the same header comes.',
+        ],
+      },
+      {
+        title: 'A test day',
+        steps: [
+          'Run a practice day from the start screen: invented athletes on virtual plates follow what the Floor says. Nothing of your own is touched.',
+          'For your own plates open Rig: it listens to the line, shows the bytes and what they mean while you describe them, and keeps the description as a file.',
+          'Open Day, choose athletes, protocol and rigs, ask the readiness questions and begin. Who may not pull, and why, stands beside the name.',
+          'On the Floor one large button, the space bar or a presenter clicker goes on to the next step. Stop is always there: the red button, or Escape.',
+          'Open Wall on the screen that the athletes see. It shows no body weight and goes blank on command.',
+          'Every sample is on the disk a tenth of a second later. After a power cut start the station again: the day goes on where it was.',
         ],
       },
       {

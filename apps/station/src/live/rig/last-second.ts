@@ -14,6 +14,11 @@ export interface ChannelSecond {
 const mainsFrequencies = [50, 60] as const;
 /** The mains stand out when their amplitude is so many times that of the frequencies beside them. */
 const standsOut = 3;
+/**
+ * And so many times what noise alone would give: of n samples of white noise the amplitude at one frequency is Rayleigh distributed
+ * with the scale SD sqrt(2/n), and exceeds five times that once in 270 000 seconds.
+ */
+const byChance = 5;
 
 /**
  * Mean, SD and mains component of one channel over a run of raw samples; missing ones (NaN) are left out of mean and SD, and with
@@ -41,7 +46,8 @@ export function channelSecond(
   }
   if (n === 0) return undefined;
   const size = Math.abs(scale);
-  const mains = n === raw.length && raw.length >= 0.99 * rate ? mainsOf(raw, mean, rate) : undefined;
+  const mains =
+    n === raw.length && raw.length >= 0.99 * rate ? mainsOf(raw, mean, Math.sqrt(squares / n), rate) : undefined;
   return {
     mean: (mean - offset) * scale,
     sd: n < 2 ? 0 : size * Math.sqrt(squares / (n - 1)),
@@ -71,8 +77,9 @@ export function secondsOf(
   });
 }
 
-function mainsOf(raw: Float64Array, mean: number, rate: number): ChannelSecond['mains'] | undefined {
+function mainsOf(raw: Float64Array, mean: number, sd: number, rate: number): ChannelSecond['mains'] | undefined {
   let best: { frequency: number; amplitude: number } | undefined;
+  const chance = byChance * sd * Math.sqrt(2 / raw.length);
   for (const frequency of mainsFrequencies) {
     if (frequency + 3 >= rate / 2) continue;
     const amplitude = amplitudeAt(raw, mean, frequency / rate);
@@ -80,7 +87,8 @@ function mainsOf(raw: Float64Array, mean: number, rate: number): ChannelSecond['
       amplitudeAt(raw, mean, (frequency - 3) / rate),
       amplitudeAt(raw, mean, (frequency + 3) / rate),
     );
-    if (amplitude > standsOut * floor && amplitude > (best?.amplitude ?? 0)) best = { frequency, amplitude };
+    if (amplitude > chance && amplitude > standsOut * floor && amplitude > (best?.amplitude ?? 0))
+      best = { frequency, amplitude };
   }
   return best;
 }

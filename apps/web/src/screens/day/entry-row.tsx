@@ -56,7 +56,12 @@ export function EntryRow(props: EntryRowProps) {
       data-dragged={props.dragged}
       data-state={entry.state}
     >
-      {props.heat !== undefined && <h3 className="entry-heat">{heatWords(props.heat, day.forecast, props.pace)}</h3>}
+      {props.heat !== undefined && (
+        <h3 className="entry-heat">
+          {/* Before a day has begun nobody knows when a heat does. */}
+          {heatWords(props.heat, day.status === 'open' ? day.forecast : undefined, props.pace)}
+        </h3>
+      )}
       <div className="entry-line">
         {runs ? <Handle {...props} /> : <span className="handle number">{place}</span>}
         {runs ? (

@@ -30,9 +30,9 @@ function atPace({ endsAt, secondsLeft }: DayForecast, instant: string, pace: num
 }
 
 /** Heading of a heat, with the time it begins where nobody of it has begun. */
-export function heatWords(heat: number, forecast: DayForecast, pace = 1): string {
-  const begins = forecast.heats?.find((one) => one.heat === heat);
-  if (begins === undefined) return t.heats.heat(heat);
+export function heatWords(heat: number, forecast: DayForecast | undefined, pace = 1): string {
+  const begins = forecast?.heats?.find((one) => one.heat === heat);
+  if (forecast === undefined || begins === undefined) return t.heats.heat(heat);
   return t.heats.begins(heat, clockText(atPace(forecast, begins.startsAt, pace)));
 }
 
