@@ -133,10 +133,16 @@ function alert(live: LiveLab, rig: string, code: string, words: string): void {
     severity: code === 'signal-back' ? 'note' : 'warning',
     code,
     words,
-    next: 'Look at the rig.',
+    next: nextSteps[code] ?? 'Look at the rig.',
     rig,
   });
 }
+
+/** What to do about an alert of the engine, where it is not to look at the rig. */
+const nextSteps: Readonly<Record<string, string>> = {
+  'pain-stop': 'Open the straps first. Local rules and licensed professionals come before any release.',
+  'signal-back': 'Take the zero again if anything was touched.',
+};
 
 function questionOf(
   runtime: RigRuntime,

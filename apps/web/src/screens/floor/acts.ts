@@ -16,12 +16,14 @@ export interface ActsInput {
   readonly questionOpen: boolean;
   /** Seconds of rest left; 0 or less: over. */
   readonly restLeft: number;
+  /** Whoever is on the rig has no effort left that they may do. */
+  readonly nothingLeft: boolean;
 }
 
 const { act } = liveWords;
 
 /** The large button of the phase: the one that Space, Page Down and a presenter press. */
-export function mainAct({ floor, nextName, questionOpen, restLeft }: ActsInput): Act {
+export function mainAct({ floor, nextName, questionOpen, restLeft, nothingLeft }: ActsInput): Act {
   const { phase, held, guided } = floor;
   if (held) return { kind: 'resume', words: act.resume };
   if (phase === 'cue') return { kind: 'abort', words: act.stopCount };
@@ -43,12 +45,16 @@ export function mainAct({ floor, nextName, questionOpen, restLeft }: ActsInput):
     case 'verdict':
       return { kind: 'advance', words: act.goToRest };
     case 'rest':
+      if (nothingLeft)
+        return nextName === undefined
+          ? { kind: 'finish', words: act.finish }
+          : { kind: 'begin', words: act.begin(nextName) };
       return restLeft > 0 ? { words: act.restNotOver } : { kind: 'advance', words: act.nextEffort };
   }
 }
 
 /** What else the phase allows. Stop, hold, pain stop and the end of the turn are always there and not listed here. */
-export function otherActs({ floor, restLeft, nextName, nextSooner }: ActsInput): readonly Act[] {
+export function otherActs({ floor, restLeft, nextName, nextSooner, nothingLeft }: ActsInput): readonly Act[] {
   const { phase, turn, held } = floor;
   if (turn === undefined || held) return [];
   const zero: Act = { kind: 'zero', words: act.zero };
@@ -59,7 +65,7 @@ export function otherActs({ floor, restLeft, nextName, nextSooner }: ActsInput):
   }
   const begin: Act[] = nextName === undefined || !nextSooner ? [] : [{ kind: 'begin', words: act.begin(nextName) }];
   if (phase === 'verdict') return begin;
-  if (phase === 'rest') {
+  if (phase === 'rest' && !nothingLeft) {
     const skip: Act[] = restLeft > 0 ? [{ kind: 'skip', words: act.skip.rest }] : [];
     return [...skip, ...begin];
   }

@@ -30,6 +30,7 @@ const input = (phase: LivePhase, change: Partial<ActsInput> = {}, floor: Partial
   nextSooner: true,
   questionOpen: false,
   restLeft: 0,
+  nothingLeft: false,
   ...change,
 });
 
@@ -56,6 +57,10 @@ describe('mainAct', () => {
     expect(mainAct(input('pull', { questionOpen: true })).kind).toBe('abort');
     expect(mainAct(input('rest', { restLeft: 12 })).kind).toBeUndefined();
     expect(mainAct(input('waiting', { nextName: undefined })).kind).toBeUndefined();
+    // Nobody rests for an effort that does not come.
+    expect(mainAct(input('rest', { nothingLeft: true })).kind).toBe('begin');
+    expect(mainAct(input('rest', { nothingLeft: true, nextName: undefined })).kind).toBe('finish');
+    expect(otherActs(input('rest', { nothingLeft: true }))).toEqual([]);
     expect(mainAct(input('ready', {}, { held: true })).kind).toBe('resume');
   });
   it('arms a hands-free turn, and is there to stop its cue from then on', () => {

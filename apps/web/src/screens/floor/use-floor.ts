@@ -31,9 +31,11 @@ export function useFloor(lab: LabId, id: string, rig: RigLive, state: LiveState,
   const next = state.day?.entries.find((one) => one.id === due?.entry);
   // Whoever is on the rig is not called to it.
   const nextName = next === undefined || next.id === entry?.id ? undefined : next.person.name;
-  const restLeft = countdown?.of === 'rest' ? countdown.left : (entry?.rest?.left ?? 0);
+  const nothingLeft = entry !== undefined && entry.remaining.length === 0;
+  const resting = countdown?.of === 'rest' ? countdown.left : (entry?.rest?.left ?? 0);
+  const restLeft = nothingLeft ? 0 : resting;
   const nextSooner = readySooner(next, entry);
-  const input = floor && { floor, nextName, nextSooner, questionOpen: question !== undefined, restLeft };
+  const input = floor && { floor, nextName, nextSooner, questionOpen: question !== undefined, restLeft, nothingLeft };
   const main = input && mainAct(input);
   const others = input === undefined ? [] : otherActs(input);
   const entryActs = useEntryActs(lab, entry, () => setDialog(undefined));
