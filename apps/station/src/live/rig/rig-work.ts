@@ -223,6 +223,8 @@ export async function closeRig(live: LiveLab, id: string): Promise<RigView> {
     );
   if (live.turns.has(id)) live.order(open.runtime, { order: 'end-turn' });
   await open.runtime.stop();
+  // Screens that show it must not take what they saw last for what is.
+  live.changed(open.runtime);
   await live.enqueue('The end of a capture', () => ended(live, open.runtime));
   live.rigs.delete(id);
   live.forgetRig(id);

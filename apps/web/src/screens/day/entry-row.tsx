@@ -86,7 +86,7 @@ export function EntryRow(props: EntryRowProps) {
         </span>
         <span className="entry-next">
           {goesOn(entry) && <span>{entry.next}</span>}
-          <span className="small soft">{t.order.done(entry.efforts.length, total)}</span>
+          {total > 0 && <span className="small soft">{t.order.done(entry.efforts.length, total)}</span>}
           {entry.incomplete && <span className="small too-few">{t.order.tooFew}</span>}
         </span>
         <span className="entry-gates">

@@ -19,12 +19,19 @@ export function RecordingLight({ rig, lost }: { rig: RigLive; lost: boolean }) {
   const age = confirmed === undefined ? undefined : (confirmed.age + Math.max(0, now - confirmed.at)) / 1000;
   const rate = view?.rate.measured ?? view?.rate.promised;
   const late = lost || age === undefined || age > lateAfter;
-  const state = confirmed === undefined || !confirmed.recording ? 'idle' : late ? 'late' : 'safe';
+  const closed = view?.state === 'closed';
+  const state = confirmed === undefined || !confirmed.recording || closed ? 'idle' : late ? 'late' : 'safe';
   return (
     <p className="recording-light small" data-state={state}>
       <i aria-hidden="true" />
       <span>
-        {confirmed === undefined ? say.unknown : confirmed.recording ? (late ? say.late : say.running) : say.idle}
+        {confirmed === undefined
+          ? say.unknown
+          : confirmed.recording && !closed
+            ? late
+              ? say.late
+              : say.running
+            : say.idle}
         {confirmed !== undefined && view !== undefined && (
           <> &middot; {say.safe(clockText(confirmed.samples / view.rate.promised), bytesText(confirmed.bytes))}</>
         )}
