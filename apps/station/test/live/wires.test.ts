@@ -1,19 +1,8 @@
-import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import {
-  copyFileSync,
-  createWriteStream,
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
-import { createServer, type Server, type Socket } from 'node:net';
+import { spawnSync } from 'node:child_process';
+import { copyFileSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { setTimeout as wait } from 'node:timers/promises';
-import { createRig, type SourceDescription, type Transport } from '@sthene/capture';
+import { createRig, type SourceDescription } from '@sthene/capture';
 import { routes } from '@sthene/contract';
 import { afterEach, describe, expect, it } from 'vitest';
 import { startStation } from '../../src/index.ts';
@@ -26,8 +15,9 @@ import { LiveClient } from './live-client.ts';
 import { jumpsFolder, jumpsRecordings, jumpsThere, recordedPlates, waited } from './recorded-plates.ts';
 import { expectSameAgain } from './stored.ts';
 import { lineDescription, wiredPlates } from './wired-plates.ts';
+import { type Ends, type FarEnd, serial, tcp, type Wire } from './wires.ts';
 
-const ends: (() => Promise<void> | void)[] = [];
+const ends: Ends = [];
 afterEach(async () => {
   for (const end of ends.splice(0).reverse()) await end();
 });
@@ -78,50 +68,13 @@ const session = {
 } as const;
 const codes = ['FW01', 'FW02', 'OC01'];
 
-/** What stands at the far end of a wire: sends bytes and sees the screens. */
-type FarEnd = (write: (bytes: Buffer) => void) => {
-  start(): unknown;
-  stop(): unknown;
-  see: NonNullable<LiveClient['onMessage']>;
-};
-/** A wire and where the station finds it. */
-type Wire = () => Promise<{ readonly transport: Transport; write(bytes: Buffer): void }>;
-
-const tcp: Wire = async () => {
-  let socket: Socket | undefined;
-  const server: Server = createServer((one) => {
-    socket = one;
-    one.on('error', () => {});
-  });
-  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
-  ends.push(() => void server.close());
-  const { port } = server.address() as { port: number };
-  const transport: Transport = { kind: 'tcp', mode: 'connect', host: '127.0.0.1', port };
-  return { transport, write: (bytes) => void socket?.write(bytes) };
-};
-
-const serial: Wire = async () => {
-  const folder = mkdtempSync(join(tmpdir(), 'sthene-pty-'));
-  ends.push(() => rmSync(folder, { recursive: true, force: true }));
-  const [near, far] = [join(folder, 'station'), join(folder, 'device')];
-  const pair: ChildProcess = spawn('socat', [`pty,raw,echo=0,link=${near}`, `pty,raw,echo=0,link=${far}`], {
-    stdio: 'ignore',
-  });
-  ends.push(() => void pair.kill());
-  for (let i = 0; i < 200 && !(existsSync(near) && existsSync(far)); i++) await wait(10);
-  const out = createWriteStream(far, { flags: 'r+' });
-  out.on('error', () => {});
-  ends.push(() => void out.destroy());
-  return { transport: { kind: 'serial', path: near, baudRate: 921_600 }, write: (bytes) => void out.write(bytes) };
-};
-
 /** A station that runs a day by itself on plates at the far end of a wire. */
 async function dayOver(
   wire: Wire,
   farEnd: FarEnd,
   options: Partial<HeadlessOptions>,
 ): Promise<[StationUnderTest, LiveClient]> {
-  const { transport, write } = await wire();
+  const { transport, write } = await wire(ends);
   const plates = farEnd(write);
   const [station, viewer] = await headless({ sources: [lineDescription('Plates on a wire', transport)], ...options });
   viewer.onMessage = (message) => plates.see(message);
@@ -153,7 +106,7 @@ function effortsSeen(viewer: LiveClient): Record<string, string[]> {
 }
 
 /** A station that watches an empty folder for text files with these columns of force. */
-async function dayOfFiles(columns: Readonly<Record<'left' | 'right', string>>, plan: HeadlessOptions['plan']) {
+async function dayOfFiles(columns: Readonly<Record<'left' | 'right', string>>, plan: NonNullable<HeadlessOptions['plan']>) {
   const path = mkdtempSync(join(tmpdir(), 'sthene-watched-'));
   ends.push(() => rmSync(path, { recursive: true, force: true }));
   const channels = (['left', 'right'] as const).map((side) => ({
@@ -196,7 +149,7 @@ async function throughFolder(efforts: readonly CheckedTrial[], codeOf: ReadonlyM
   for (let i = 0; i < efforts.length; i++) {
     // Files come faster than people rest, so the order may be another one: each writes a file when it is their turn.
     const code = await nextAfter(viewer, i);
-    const own = waiting.findIndex(({ origin }) => codeOf.get(origin.entry) === code);
+    const own = waiting.findIndex(({ origin }) => codeOf.get(origin.entry ?? '') === code);
     const [effort] = waiting.splice(own, 1);
     const recording = effort?.recording;
     const [left, right] = ['left', 'right'].map((name) => recording?.channels.find((one) => one.name === name)?.raw);
