@@ -25,10 +25,13 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
   const may = useMay();
   const fixed = day.status === 'open' || !may(liveRoutes.changeDay);
   // What was just chosen stands at once; the station's answer replaces it.
-  const handsFree = (change.isPending ? change.variables.handsFree : undefined) ?? day.handsFree;
+  const [asked, setAsked] = useState<boolean>();
+  const handsFree = asked ?? day.handsFree;
   const choose = (next: boolean) => {
-    if (by) change.mutate({ handsFree: next, by }, { onSuccess: () => say(dayWords.saved) });
-    else say(dayWords.sign.needed);
+    if (!by) return say(dayWords.sign.needed);
+    setAsked(next);
+    const over = { onSuccess: () => say(dayWords.saved), onSettled: () => setAsked(undefined) };
+    change.mutate({ handsFree: next, by }, over);
   };
   return (
     <section className="panel" aria-labelledby={`${id}how`}>
