@@ -5,6 +5,7 @@ import { StoreError } from '@sthene/store';
 import { ProblemError } from '../server/problem-error.ts';
 import { createPerson } from '../work/people.ts';
 import type { Station } from '../work/station.ts';
+import { dateOf } from './clock.ts';
 import { addEntry, createDay, openDay } from './day/day-work.ts';
 import type { LoadedDay } from './day/loaded.ts';
 import type { LiveLab } from './live-lab.ts';
@@ -45,7 +46,7 @@ export async function runHeadless(station: Station, options: HeadlessOptions): P
   const test = options.test ?? 'imtp';
   const { plan } = options;
   const day = await createDay(live, {
-    date: live.ports.clock.wall().slice(0, 10),
+    date: dateOf(live.ports.clock.wall()),
     title: 'Run without a screen',
     tests: [plan === undefined ? test : { test, efforts: [...plan.efforts], rest: { ...plan.rest } }],
     rigs,

@@ -8,7 +8,7 @@ import { VideoKeeping } from '../video/keeping.ts';
 import { Videos } from '../video/videos.ts';
 import { Alerts } from './alerts.ts';
 import { KeepAwake } from './awake.ts';
-import { millisecondsOf } from './clock.ts';
+import { dateOf, millisecondsOf } from './clock.ts';
 import { Controls } from './controls.ts';
 import { cueByStation, type PendingCue } from './cue-heard.ts';
 import { type LoadedDay, loadDay } from './day/loaded.ts';
@@ -254,7 +254,7 @@ export class LiveLab implements RigListener {
 
   /** Today by the day that is open, else by the wall clock. */
   get today(): string {
-    return this.loaded?.day.date ?? this.ports.clock.wall().slice(0, 10);
+    return this.loaded?.day.date ?? dateOf(this.ports.clock.wall());
   }
 
   /**

@@ -1,5 +1,6 @@
 import type { UtcInstant } from '@sthene/core';
 import { stationActor } from '../labs/open-lab.ts';
+import { dateOf } from '../live/clock.ts';
 import type { LiveLab } from '../live/live-lab.ts';
 import { ChunkFolder } from './chunk-folder.ts';
 
@@ -45,7 +46,7 @@ export class VideoKeeping {
     try {
       await this.#finishSilent();
       await this.#assign();
-      const today = this.#live.ports.clock.wall().slice(0, 10);
+      const today = dateOf(this.#live.ports.clock.wall());
       if (this.#dropped !== today) {
         await this.dropOld();
         this.#dropped = today;
