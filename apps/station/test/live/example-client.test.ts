@@ -48,6 +48,8 @@ describe('the client of the documentation', () => {
 
   it('follows the day and runs one guided turn to its verdict', { timeout: 240_000 }, async () => {
     const viewer = example(station.address);
+    // Who looks on is there before anything happens.
+    await expect.poll(() => viewer.said.text, { timeout: 60_000 }).toContain('snapshot: ');
     const operator = example(station.address, '--guide');
     try {
       await watcher.next('verdict', () => true, 0, 60);
