@@ -37,8 +37,16 @@ export function Menu({ label, face, align = 'start', className, children }: Menu
     const outside = (event: PointerEvent) => {
       if (!host.current?.contains(event.target as Node)) setOpen(false);
     };
+    // Also where the focus has gone nowhere, as after a touch.
+    const escape = (event: KeyboardEvent) => {
+      if (event.key === 'Escape') setOpen(false);
+    };
     addEventListener('pointerdown', outside);
-    return () => removeEventListener('pointerdown', outside);
+    addEventListener('keydown', escape);
+    return () => {
+      removeEventListener('pointerdown', outside);
+      removeEventListener('keydown', escape);
+    };
   }, [open]);
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: Escape is caught from the button and fields inside
