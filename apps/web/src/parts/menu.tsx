@@ -38,14 +38,14 @@ export function Menu({ label, face, align = 'start', className, children }: Menu
       if (!host.current?.contains(event.target as Node)) setOpen(false);
     };
     // Also where the focus has gone nowhere, as after a touch.
-    const escape = (event: KeyboardEvent) => {
+    const byKey = (event: KeyboardEvent) => {
       if (event.key === 'Escape') setOpen(false);
     };
     addEventListener('pointerdown', outside);
-    addEventListener('keydown', escape);
+    addEventListener('keydown', byKey);
     return () => {
       removeEventListener('pointerdown', outside);
-      removeEventListener('keydown', escape);
+      removeEventListener('keydown', byKey);
     };
   }, [open]);
   return (
