@@ -215,7 +215,7 @@ function planFor(
     unknown,
     knownToEngine: {
       counting: known.filter(({ effort, verdict }) => effort === 'maximal' && verdict === 'counts').length,
-      submaximal: known.filter(({ effort }) => effort === 'submaximal').length,
+      submaximal: known.filter(({ effort, ended }) => effort === 'submaximal' && ended === 'released').length,
     },
   });
 }

@@ -151,6 +151,7 @@ async function effortsOf(lab: OpenLab, entry: DayEntry): Promise<DayEffort[]> {
           counts: row.state === 'counts' || row.state === 'overruled',
           row,
           ...(origin === undefined ? {} : { origin, endSample: endOf(origin, result.document) }),
+          ...(typeof origin?.facts.ended === 'string' ? { ended: origin.facts.ended } : {}),
         },
       ];
     }),

@@ -17,7 +17,13 @@ export interface Done {
   readonly result: TrialResult;
   /** What holds in the end: the verdict, or a person's decision over it. */
   readonly counts: boolean;
+  /** How a live effort ended; absent for others. */
+  readonly ended?: string;
 }
+
+/** A submaximal effort that was made to its end. One that was cut off warmed nobody up; the engine asks for it again. */
+export const isWarmUp = ({ kind, ended = 'released' }: Pick<Done, 'kind' | 'ended'>): boolean =>
+  kind !== 'maximal' && ended === 'released';
 
 /**
  * Efforts still to be done: submaximal ones that are left, then maximal ones until the set is closed, by the same set rule the
@@ -32,7 +38,7 @@ export function remainingOf(
   rule: SetRule = defaultMethod.set,
 ): PlannedEffort[] {
   const submaximal = plan.efforts.filter(({ kind }) => kind !== 'maximal');
-  const warmed = done.filter(({ kind }) => kind !== 'maximal').length;
+  const warmed = done.filter(isWarmUp).length;
   const maximal = done.filter(({ kind }) => kind === 'maximal');
   const planned = maximalOf(plan);
   const counting = maximal.filter(({ counts }) => counts).length;

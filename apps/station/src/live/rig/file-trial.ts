@@ -16,6 +16,7 @@ import { ProblemError } from '../../server/problem-error.ts';
 import type { StationClock } from '../clock.ts';
 import type { LoadedEntry } from '../day/loaded.ts';
 import { rulesOf } from '../day/plan.ts';
+import { isWarmUp } from '../day/remaining.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { bestOf } from '../turn.ts';
 import type { LiveTrial } from './keep-trial.ts';
@@ -88,7 +89,7 @@ export function fileTrial(
 /** What a submaximal effort aimed at, from the weight in the file, and how close it came. */
 function aimOf({ entry, kind, history }: FileTurn, result: TrialResult): Pick<ClosedTrial, 'target' | 'closeness'> {
   if (kind === 'maximal' || !result.bodyWeight.ok) return {};
-  const effort = rulesOf(entry.plan).warmUp[entry.done.filter((one) => one.kind !== 'maximal').length];
+  const effort = rulesOf(entry.plan).warmUp[entry.done.filter(isWarmUp).length];
   if (effort === undefined) return {};
   const weight = result.bodyWeight.value.value;
   const target = targetOf(bestOf({ history }), effort, weight);

@@ -2,7 +2,7 @@ import type { Clearance, TurnPlan } from '@sthene/capture';
 import type { MetricPoint, Setup } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import type { Allowed } from '../day/gates.ts';
-import type { Done } from '../day/remaining.ts';
+import { type Done, isWarmUp } from '../day/remaining.ts';
 
 /** What the lab knows of someone's earlier tests, as a turn and a verdict use it. */
 export interface History {
@@ -87,7 +87,7 @@ export function turnPlan(input: {
 }): TurnPlan {
   const { done, history, knownToEngine } = input;
   const best = history.peaks.reduce((most, { value }) => Math.max(most, value), 0);
-  const warmed = done.filter(({ kind }) => kind !== 'maximal').length;
+  const warmed = done.filter(isWarmUp).length;
   return {
     person: input.person,
     clearances: clearancesOf(input.allowed),
