@@ -1,10 +1,11 @@
 import type { DayEntry } from '@sthene/contract';
 import type { SetupField } from '@sthene/core';
-import { useId, useState } from 'react';
+import { useId } from 'react';
 import { whenText } from '../../number/when.ts';
 import { dayWords } from '../../words/day.ts';
 import { setupWords } from '../trial/setup-words.ts';
-import { draftOf, type Setup, setupOf } from './setup.ts';
+import type { Setup } from './setup.ts';
+import { type SetupFieldProps, useSetupDraft } from './use-setup-draft.ts';
 
 /** How the athlete is set up; last time's setup is recalled and taken over with one touch. */
 export function SetupPart({
@@ -17,8 +18,7 @@ export function SetupPart({
   onKeep: (setup: Setup) => void;
 }) {
   const t = dayWords.setup;
-  const [draft, setDraft] = useState(() => draftOf(fields, entry.setup));
-  const [wrong, setWrong] = useState<readonly string[]>([]);
+  const form = useSetupDraft(fields, entry.setup, entry.setup, onKeep);
   const last = entry.lastSetup;
   const missing = (entry.setupMissing ?? []).map((id) => fields.find((one) => one.id === id)?.title ?? id);
   const now = setupWords(entry.test, entry.setup, fields);
@@ -37,7 +37,7 @@ export function SetupPart({
               type="button"
               className="button main"
               onClick={() => {
-                setDraft(draftOf(fields, last.values));
+                form.fill(last.values);
                 onKeep(last.values);
               }}
             >
@@ -50,23 +50,9 @@ export function SetupPart({
       )}
       <details open={!last && now.length === 0}>
         <summary>{t.byHand}</summary>
-        <form
-          className="setup-fields"
-          onSubmit={(event) => {
-            event.preventDefault();
-            const made = setupOf(fields, draft, entry.setup);
-            setWrong(made.wrong);
-            if (made.wrong.length === 0) onKeep(made.setup);
-          }}
-        >
+        <form className="setup-fields" onSubmit={form.submit}>
           {fields.map((field) => (
-            <Field
-              key={field.id}
-              field={field}
-              value={draft[field.id] ?? ''}
-              wrong={wrong.includes(field.id)}
-              onChange={(value) => setDraft({ ...draft, [field.id]: value })}
-            />
+            <Field key={field.id} {...form.of(field)} />
           ))}
           <button type="submit" className="button">
             {t.save}
@@ -77,14 +63,7 @@ export function SetupPart({
   );
 }
 
-interface FieldProps {
-  readonly field: SetupField;
-  readonly value: string;
-  readonly wrong: boolean;
-  onChange(value: string): void;
-}
-
-function Field({ field, value, wrong, onChange }: FieldProps) {
+function Field({ field, value, wrong, onChange }: SetupFieldProps) {
   const t = dayWords.setup;
   const id = useId();
   const choices = field.kind === 'yes-no' ? ['yes', 'no'] : field.kind === 'choice' ? field.choices : undefined;

@@ -1,9 +1,10 @@
 import type { DayEntry } from '@sthene/contract';
 import type { SetupField } from '@sthene/core';
-import { useId, useState } from 'react';
+import { useId } from 'react';
 import { Dialog } from '../../parts/dialog.tsx';
 import { liveWords as words } from '../../words/live.ts';
-import { draftOf, type Setup, setupOf } from '../day/setup.ts';
+import type { Setup } from '../day/setup.ts';
+import { type SetupFieldProps, useSetupDraft } from '../day/use-setup-draft.ts';
 
 interface SetupDialogProps {
   readonly entry: DayEntry;
@@ -17,27 +18,12 @@ interface SetupDialogProps {
 export function SetupDialog({ entry, fields, onKeep, onClose }: SetupDialogProps) {
   const { setup: say } = words;
   const before = Object.keys(entry.setup).length > 0 ? entry.setup : (entry.lastSetup?.values ?? {});
-  const [draft, setDraft] = useState(() => draftOf(fields, before));
-  const [wrong, setWrong] = useState<readonly string[]>([]);
+  const form = useSetupDraft(fields, entry.setup, before, onKeep);
   return (
     <Dialog title={say.title(entry.person.name)} wide onClose={onClose}>
-      <form
-        className="dialog-form setup-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          const made = setupOf(fields, draft, entry.setup);
-          setWrong(made.wrong);
-          if (made.wrong.length === 0) onKeep(made.setup);
-        }}
-      >
+      <form className="dialog-form setup-form" onSubmit={form.submit}>
         {fields.map((field) => (
-          <Field
-            key={field.id}
-            field={field}
-            value={draft[field.id] ?? ''}
-            wrong={wrong.includes(field.id)}
-            onChange={(value) => setDraft({ ...draft, [field.id]: value })}
-          />
+          <Field key={field.id} {...form.of(field)} />
         ))}
         <div className="dialog-acts">
           <button type="submit" className="button main big">
@@ -52,14 +38,7 @@ export function SetupDialog({ entry, fields, onKeep, onClose }: SetupDialogProps
   );
 }
 
-interface FieldProps {
-  readonly field: SetupField;
-  readonly value: string;
-  readonly wrong: boolean;
-  readonly onChange: (value: string) => void;
-}
-
-function Field({ field, value, wrong, onChange }: FieldProps) {
+function Field({ field, value, wrong, onChange }: SetupFieldProps) {
   const choices = field.kind === 'yes-no' ? ['yes', 'no'] : field.kind === 'choice' ? field.choices : undefined;
   return choices === undefined ? (
     <Typed field={field} value={value} wrong={wrong} onChange={onChange} />
@@ -83,7 +62,7 @@ function Field({ field, value, wrong, onChange }: FieldProps) {
   );
 }
 
-function Typed({ field, value, wrong, onChange }: FieldProps) {
+function Typed({ field, value, wrong, onChange }: SetupFieldProps) {
   const { setup: say } = words;
   const id = useId();
   const number = Number(value.replace(',', '.'));
