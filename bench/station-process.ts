@@ -16,7 +16,8 @@ export interface Usage {
 export interface StationProcess {
   /** Address without a slash at the end. */
   readonly address: string;
-  usage(): Promise<Usage>;
+  /** @param of `time`: without the collection that makes memory comparable, and costs time */
+  usage(of?: 'all' | 'time'): Promise<Usage>;
   stop(): Promise<void>;
 }
 
@@ -29,7 +30,7 @@ export async function startStationProcess(
   const talking = await startTalking<{ address: string }>('station', [data, web], flags);
   return {
     address: talking.said.address.replace(/\/$/, ''),
-    usage: () => talking.ask<Usage>('usage'),
+    usage: (of = 'all') => talking.ask<Usage>(of),
     async stop() {
       await talking.stop();
     },
