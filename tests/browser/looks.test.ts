@@ -69,6 +69,21 @@ describe.skipIf(reason !== undefined)(`the look of the live day${reason ? ` (${r
     await page.context().close();
   });
 
+  it('closes the menu of the floor by Escape, also where the focus has gone nowhere', { timeout: 60_000 }, async () => {
+    const page = await lab.page({ viewport: { width: 1180, height: 820 }, hasTouch: true });
+    await page.goto('/lab/floor/A');
+    const menu = page.getByRole('button', { name: 'This screen' });
+    const choice = page.getByText('How this device gives count and cue');
+    for (const leave of [false, true]) {
+      await menu.click();
+      await choice.waitFor();
+      if (leave) await page.evaluate('document.activeElement.blur()');
+      await page.keyboard.press('Escape');
+      await choice.waitFor({ state: 'hidden' });
+    }
+    await page.context().close();
+  });
+
   it('brings the sound of a wall to a hand that asks for it, and keeps what was chosen', {
     timeout: 60_000,
   }, async () => {
