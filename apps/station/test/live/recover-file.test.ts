@@ -6,6 +6,7 @@ import { formatOf } from '@sthene/formats';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { analysedAgain, withStore } from './analysed-again.ts';
 import { type StationCore, stationCore } from './station-core.ts';
+import { twoPlates } from './wired-plates.ts';
 
 let folder = '';
 let core: StationCore | undefined;
@@ -30,15 +31,7 @@ const start = () =>
         schema: 'sthene.source/1',
         name: 'Watched folder',
         transport: { kind: 'folder', path: join(folder, 'in'), pattern: '*.csv' },
-        channels: (['left', 'right'] as const).map((side) => ({
-          name: side,
-          plate: side,
-          side,
-          axis: 'z' as const,
-          unit: 'N',
-          scale: 1,
-          offset: 0,
-        })),
+        channels: twoPlates(),
         rate: 1000,
       },
     ],

@@ -2,6 +2,18 @@ import { type Packet, type SourceDescription, type Transport, virtualPlates, vir
 import type { ToOperator } from '@sthene/contract';
 import { systemClock } from '../../src/live/clock.ts';
 
+/** Vertical force of a left and a right plate, N, under the names they have. */
+export const twoPlates = (names: Readonly<Record<'left' | 'right', string>> = { left: 'left', right: 'right' }) =>
+  (['left', 'right'] as const).map((side) => ({
+    name: names[side],
+    plate: side,
+    side,
+    axis: 'z' as const,
+    unit: 'N',
+    scale: 1,
+    offset: 0,
+  }));
+
 /** Plates that send text lines: their own time in ms, left, right. */
 export const lineDescription = (name: string, transport: Transport): SourceDescription => ({
   schema: 'sthene.source/1',
@@ -16,16 +28,7 @@ export const lineDescription = (name: string, transport: Transport): SourceDescr
       { role: 'channel', channel: 'right' },
     ],
   },
-  channels: (['left', 'right'] as const).map((side) => ({
-    name: side,
-    plate: side,
-    side,
-    axis: 'z' as const,
-    unit: 'N',
-    scale: 1,
-    offset: 0,
-    rawRange: [-10_000, 10_000] as const,
-  })),
+  channels: twoPlates().map((channel) => ({ ...channel, rawRange: [-10_000, 10_000] as const })),
   rate: 1000,
 });
 
