@@ -1,9 +1,11 @@
 import { mkdirSync, rmSync } from 'node:fs';
+import { connect } from 'node:net';
 import { loadavg } from 'node:os';
 import { join } from 'node:path';
 import { call, liveRoutes } from '@sthene/contract';
 import type { Bench, Benchmark, Finding } from '../benchmark.ts';
 import { buildStation } from '../build.ts';
+import { type DiskWatch, watchDisk } from '../disk.ts';
 import { atMost } from '../goal.ts';
 import { helloOfViewer, liveUrl, openLiveDay } from '../live-lab.ts';
 import { megabytes, time } from '../numbers.ts';
@@ -33,7 +35,8 @@ export const liveDay: Benchmark = {
     `station says and follow it, hands-free, one maximal effort after the other; ${spectators} spectators read every message. The end of an effort is detected half a ` +
     'second after it, by definition; "after the end is detected" is from the moment the frame that let the engine see it arrived to the ' +
     'verdict message, sent when the journal is safe (recording, trial and result are stored after it); "from the wire" is from the moment that frame was sent to the verdict at a client. Processor time is that of the ' +
-    'whole station process, as a share of one core. There is no other side: the goals are absolute.',
+    'whole station process, as a share of one core; beside it that of a process which only takes the same frames off the wire and passes as many ' +
+    'bytes on to as many spectators, the least that can be done with them on this machine. The goals are absolute.',
   run,
 };
 
@@ -61,6 +64,7 @@ async function run({ quick, folder }: Bench): Promise<Finding> {
     const usages: Usage[] = [await station.usage()];
     const loads: number[] = [];
     const verdicts: Verdict[] = [];
+    const disk = await watchDisk(folder);
     const began = performance.now();
     let sent = 0;
     while (performance.now() - began < minutes * 60_000) {
@@ -77,8 +81,11 @@ async function run({ quick, folder }: Bench): Promise<Finding> {
     const params = { lab: 'lab' as const, id: lab.rig };
     const { counts } = await call(fetch, station.address, liveRoutes.rig, { params });
     const seen = await others.stop<Seen>();
+    const synced = await disk.stop();
+    await station.stop();
+    const bare = await bareRelay(people.said.port, (seen?.bytes ?? 0) / (spectators - 1) / seconds, quick ? 20 : 60);
     if (verdicts.length < 2) throw new Error(`There were ${verdicts.length} verdicts in ${seconds.toFixed(0)} s.`);
-    return { ok: true, report: report({ usages, loads, verdicts, seconds, sent, counts, seen }) };
+    return { ok: true, report: report({ usages, loads, verdicts, seconds, sent, counts, seen, synced, bare }) };
   } finally {
     await station.stop();
     await people.stop();
@@ -101,9 +108,32 @@ interface Found {
   readonly sent: number;
   readonly counts: { readonly samples: number; readonly missing: number };
   readonly seen: Seen | undefined;
+  /** Share of a core of a process that only passes bytes on, %. */
+  readonly bare: number;
+  readonly synced: Awaited<ReturnType<DiskWatch['stop']>>;
 }
 
-function report({ usages, loads, verdicts, seconds, sent, counts, seen }: Found) {
+/** Messages a second of a curve at screen rate. */
+const curveRate = 50;
+
+/** What a process costs that only takes the same frames from the wire and passes as many bytes on to as many spectators. */
+async function bareRelay(port: number, bytesPerSecond: number, seconds: number): Promise<number> {
+  const relay = await startTalking<{ port: number }>('bare-relay', [port, Math.round(bytesPerSecond / curveRate)]);
+  const readers = Array.from({ length: spectators }, () => connect(relay.said.port, '127.0.0.1').resume());
+  try {
+    await new Promise((done) => setTimeout(done, 2000));
+    const begin = await relay.ask<{ cpu: number }>('time');
+    const began = performance.now();
+    await new Promise((done) => setTimeout(done, 1000 * seconds));
+    const end = await relay.ask<{ cpu: number }>('time');
+    return (100 * (end.cpu - begin.cpu)) / (performance.now() - began);
+  } finally {
+    for (const reader of readers) reader.destroy();
+    await relay.stop();
+  }
+}
+
+function report({ usages, loads, verdicts, seconds, sent, counts, seen, synced, bare }: Found) {
   const [first, ...later] = verdicts as [Verdict, ...Verdict[]];
   const took = later.map((one) => one.took);
   const fromWire = later.flatMap((one) => one.fromWire ?? []);
@@ -138,6 +168,8 @@ function report({ usages, loads, verdicts, seconds, sent, counts, seen }: Found)
           `processor time of the station, ${rate / 1000} kHz, ${channels} channels, ${spectators} spectators`,
           `${share.toFixed(1)} % of a core`,
         ),
+        instead: `${bare.toFixed(1)} %`,
+        ratio: `${(share / bare).toFixed(1)}x`,
         goal: atMost(10, share, 'under 10 %'),
         because: `It was ${time(end.cpu - begin.cpu)} in ${time(1000 * seconds)}.`,
       },
@@ -152,6 +184,7 @@ function report({ usages, loads, verdicts, seconds, sent, counts, seen }: Found)
         : [
             `The ${spectators - 1} spectators that only read got ${seen.messages} messages, ${megabytes(seen.bytes)}, ${(seen.bytes / seconds / (spectators - 1) / 1000).toFixed(1)} kB/s each; ${seen.skipped} were left out, ${seen.gaps} are missing without a word.`,
           ]),
+      `The same disk, asked ${synced.syncs} times from another process to make 4 kB durable: median ${time(synced.median)}, longest ${time(synced.longest)}. A verdict waits for two such syncs.`,
       `Load average of the machine meanwhile: ${load}. Two garbage collections, to compare memory, are in the processor time.`,
     ],
   };

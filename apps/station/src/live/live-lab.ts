@@ -40,7 +40,7 @@ export interface OpenRig {
 /** Under this nobody stands on the plates, N. */
 const emptyPlates = 60;
 
-/** Least time between two messages of the curve, ms: with frames of 5, 10 or 20 ms it goes out 50 times a second. */
+/** Least time between two messages of the curve, ms: with packets of 5, 10 or 20 ms it goes out 50 times a second. */
 const envelopeEvery = 18;
 
 /**
@@ -223,6 +223,11 @@ export class LiveLab implements RigListener {
 
   fileEnded(runtime: RigRuntime, packets: readonly Packet[]): void {
     this.efforts.fileEnded(runtime, packets);
+  }
+
+  /** The curve goes out with what is told just now. */
+  curveWithThis(rig: string): void {
+    this.#lastEnvelope.delete(rig);
   }
 
   /** Samples came: the curve goes out at screen rate. */

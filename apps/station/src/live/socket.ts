@@ -1,3 +1,4 @@
+import type { Socket as Connection } from 'node:net';
 import websocket from '@fastify/websocket';
 import { livePath, toStation } from '@sthene/contract';
 import type { FastifyInstance } from 'fastify';
@@ -8,6 +9,7 @@ import { includes, messageRights } from '../access/rights.ts';
 import type { Station } from '../work/station.ts';
 import { notAnOperator, receive } from './commands.ts';
 import type { Client, Message } from './hub/client.ts';
+import { together } from './hub/together.ts';
 import type { LiveLab } from './live-lab.ts';
 
 /** A message of a client is small; anything longer is refused by the socket itself. */
@@ -25,11 +27,11 @@ export async function registerSocket(server: FastifyInstance, station: Station):
     if (request.raw.headers.upgrade !== undefined) request.raw.socket.destroySoon();
   });
   server.get(livePath, { websocket: true, schema: { hide: true } }, (socket, request) => {
-    void serve(station, socket as unknown as WebSocket, callerOf(request));
+    void serve(station, socket as unknown as WebSocket, request.raw.socket, callerOf(request));
   });
 }
 
-async function serve(station: Station, socket: WebSocket, caller: Caller): Promise<void> {
+async function serve(station: Station, socket: WebSocket, connection: Connection, caller: Caller): Promise<void> {
   let client: Client | undefined;
   let live: LiveLab | undefined;
   let alive = true;
@@ -104,7 +106,7 @@ async function serve(station: Station, socket: WebSocket, caller: Caller): Promi
       const found = await station.live(message.lab);
       if (ended || socket.readyState !== socket.OPEN) return;
       live = found;
-      client = found.join(device, socket);
+      client = found.join(device, together(socket, connection));
     })().catch(() => socket.close(4004, 'there is no such lab'));
     return undefined;
   });

@@ -7,7 +7,7 @@ class SlowSocket implements Socket {
   readonly frames: string[] = [];
   closed: number | undefined;
   #waiting: { readonly data: string; readonly sent: (error?: Error) => void }[] = [];
-  send(data: string, sent: (error?: Error) => void): void {
+  send(data: string, _soon: boolean, sent: (error?: Error) => void): void {
     this.bufferedAmount += data.length;
     this.#waiting.push({ data, sent });
   }

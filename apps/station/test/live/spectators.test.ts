@@ -20,7 +20,7 @@ class Spectator implements Socket {
   constructor(stalled: boolean) {
     this.stalled = stalled;
   }
-  send(data: string, sent: (error?: Error) => void): void {
+  send(data: string, _soon: boolean, sent: (error?: Error) => void): void {
     this.bufferedAmount += data.length;
     this.most = Math.max(this.most, this.bufferedAmount);
     this.#waiting.push({ data, sent });

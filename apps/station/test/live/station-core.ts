@@ -35,7 +35,7 @@ export async function stationCore(
   const messages: ToOperator[] = [];
   const socket: Socket = {
     bufferedAmount: 0,
-    send(data, sent) {
+    send(data, _soon, sent) {
       if (told === undefined) messages.push(toOperator.parse(JSON.parse(data)));
       else told(JSON.parse(data) as ToOperator);
       queueMicrotask(sent);

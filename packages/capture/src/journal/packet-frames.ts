@@ -55,13 +55,10 @@ export function bodiesOf(packet: Packet, next: SampleIndex): FrameBody[] {
 
 function samplesBody(packet: SamplesPacket): FrameBody {
   const { first, count, values, deviceTime, at } = packet;
-  return {
-    kind: 'samples',
-    at,
-    sample: first,
-    payload: encodeSamples(count, values),
-    ...(deviceTime === undefined ? {} : { deviceTime }),
-  };
+  const payload = encodeSamples(count, values);
+  return deviceTime === undefined
+    ? { kind: 'samples', at, sample: first, payload }
+    : { kind: 'samples', at, sample: first, payload, deviceTime };
 }
 
 function piecesOf(packet: SamplesPacket): SamplesPacket[] {

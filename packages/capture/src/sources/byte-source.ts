@@ -9,6 +9,8 @@ import type { Source } from './source.ts';
 import type { TransportPorts } from './transport-ports.ts';
 
 const tickMilliseconds = 100;
+/** Milliseconds by which pieces that are sent evenly come unevenly. */
+const uneven = 2;
 
 /** A source from a link, a codec, a sequencer, and the calibration where its forces are made of several signals. */
 export function byteSource(description: SourceDescription, ports: TransportPorts, options: DescribedLink): Source {
@@ -39,16 +41,19 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
         { startsWhole: options.startsWhole },
       );
       let handedOn = at;
+      let last = at;
       const handOn = (): void => {
-        clearTimeout(gathering);
-        gathering = undefined;
         handedOn = at;
+        waiting = false;
         sequence.flush(at);
       };
+      // Pieces that come evenly hand each other on; the timer is for the last one before a pause.
       const later = (): void => {
+        if (!waiting) return;
         at = clock.monotonic();
         handOn();
       };
+      let waiting = false;
       let before = false;
       let begun = false;
       const begin = (device?: string) => {
@@ -79,8 +84,15 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
           at = clock.monotonic();
           codec.feed(bytes);
           const passed = Number(at - handedOn) / 1e6;
-          if (passed >= gather) handOn();
-          else gathering ??= setTimeout(later, gather - passed);
+          const sinceLast = Number(at - last) / 1e6;
+          last = at;
+          // The next piece would come too late to go with this one.
+          if (passed >= gather - uneven || passed + sinceLast > gather + uneven) handOn();
+          else if (!waiting) {
+            waiting = true;
+            if (gathering === undefined) gathering = setTimeout(later, gather + uneven);
+            else gathering.refresh();
+          }
         },
         pieceEnd() {
           codec.end();

@@ -14,14 +14,14 @@ export interface DescribedLink {
   /** True where the first byte after opening begins a line. */
   readonly startsWhole: boolean;
   /**
-   * Milliseconds within which what comes is handed on together: most of what a packet costs it costs however many samples it holds.
-   * Each piece is handed on by itself when absent.
+   * Milliseconds for which what comes is handed on together, a little more or less so that no piece has to wait for a timer: most of
+   * what a packet costs it costs however many samples it holds. Each piece is handed on by itself when absent.
    */
   readonly gather?: number;
 }
 
-/** Half of a screen's frame, so that nobody sees it. */
-const gather = 8;
+/** The curve on the screens is told 50 times a second: what comes in between has to wait for that anyway. */
+const gather = 20;
 /** Seconds a datagram may arrive out of order. */
 const datagramWindow = 0.2;
 

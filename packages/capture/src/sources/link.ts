@@ -4,6 +4,7 @@ import type { LinkTroubleCode } from './link-trouble.ts';
 export interface LinkEvents {
   /** The link stands; `device` is its serial number or address, where it has one. */
   opened(device?: string): void;
+  /** The bytes may be overwritten afterwards. */
   bytes(bytes: Uint8Array): void;
   /** A datagram or another whole piece ended. */
   pieceEnd?(): void;

@@ -4,7 +4,8 @@ import type { LiveRole } from '@sthene/contract';
 export interface Socket {
   /** Bytes taken but not handed to the network yet. */
   readonly bufferedAmount: number;
-  send(data: string, sent: (error?: Error) => void): void;
+  /** @param soon it goes at once, with what waits; else at the latest when this turn of the event loop ends */
+  send(data: string, soon: boolean, sent: (error?: Error) => void): void;
   close(code: number, reason: string): void;
   terminate(): void;
 }
@@ -72,7 +73,7 @@ export class Client {
   /** @param text the message as JSON, made once for all clients */
   offer(text: string, weight: Weight): void {
     if (!this.behind && this.#fits(text)) {
-      this.#write(text);
+      this.#write(text, weight !== 'moment');
       return;
     }
     if (weight !== 'kept') {
@@ -93,9 +94,9 @@ export class Client {
     return this.#socket.bufferedAmount + text.length + frameOverhead <= this.#limits.bytes;
   }
 
-  #write(text: string): void {
+  #write(text: string, soon = true): void {
     this.#sequence++;
-    this.#socket.send(`{"sequence":${this.#sequence},${text.slice(1)}`, (error) => {
+    this.#socket.send(`{"sequence":${this.#sequence},${text.slice(1)}`, soon, (error) => {
       if (error === undefined || error === null) this.#catchUp();
     });
   }

@@ -93,14 +93,20 @@ function mainsOf(raw: Float64Array, mean: number, sd: number, rate: number): Cha
   return best;
 }
 
-/** @param turns of the frequency in one sample */
+/**
+ * By the recurrence s[i] = x[i] + 2 cos(w) s[i-1] - s[i-2] (Goertzel 1958), which needs no sine for each sample.
+ *
+ * @param turns of the frequency in one sample
+ */
 function amplitudeAt(raw: Float64Array, mean: number, turns: number): number {
-  let real = 0;
-  let imaginary = 0;
+  const w = 2 * Math.PI * turns;
+  const twice = 2 * Math.cos(w);
+  let last = 0;
+  let before = 0;
   for (let i = 0; i < raw.length; i++) {
-    const value = (raw[i] as number) - mean;
-    real += value * Math.cos(2 * Math.PI * turns * i);
-    imaginary += value * Math.sin(2 * Math.PI * turns * i);
+    const now = (raw[i] as number) - mean + twice * last - before;
+    before = last;
+    last = now;
   }
-  return (2 * Math.hypot(real, imaginary)) / raw.length;
+  return (2 * Math.hypot(last - before * Math.cos(w), before * Math.sin(w))) / raw.length;
 }

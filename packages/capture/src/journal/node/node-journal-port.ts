@@ -1,8 +1,15 @@
 import { createHash } from 'node:crypto';
-import { constants } from 'node:fs';
+import fs, { constants } from 'node:fs';
 import { mkdir, open, readdir, readFile, rename, stat, statfs, unlink } from 'node:fs/promises';
 import { join } from 'node:path';
+import { promisify } from 'node:util';
 import { errorCode, type JournalFilePort } from '../file-port.ts';
+
+// Twenty times a second these cost less than a file handle of node:fs/promises.
+const openFile = promisify(fs.open);
+const writeFile = promisify(fs.write);
+const syncFile = promisify(fs.fdatasync);
+const closeFile = promisify(fs.close);
 
 /** The file system of this machine. */
 export const nodeJournalPort: JournalFilePort = {
@@ -10,12 +17,17 @@ export const nodeJournalPort: JournalFilePort = {
     await mkdir(path, { recursive: true, mode: 0o700 });
   },
   async create(path) {
-    const file = await open(path, 'ax', 0o600);
+    const file = await openFile(path, 'ax', 0o600);
     return {
       // Writes until all is taken; a single write may take less.
-      write: (bytes) => file.writeFile(bytes),
-      sync: () => file.datasync(),
-      close: () => file.close(),
+      async write(bytes) {
+        for (let from = 0; from < bytes.length; ) {
+          const { bytesWritten } = await writeFile(file, bytes, from, bytes.length - from, null);
+          from += bytesWritten;
+        }
+      },
+      sync: () => syncFile(file),
+      close: () => closeFile(file),
     };
   },
   read: (path) => readFile(path).catch(unless('ENOENT')),

@@ -42,17 +42,16 @@ export class Batch {
       }
       at += run.count;
     }
-    const packet: SamplesPacket = {
-      kind: 'samples',
-      first: this.#first,
-      count,
-      values,
-      ...(this.#time === undefined ? {} : { deviceTime: this.#time }),
-      at: this.#at as MonotonicNanoseconds,
-    };
+    const first = this.#first;
+    const deviceTime = this.#time;
+    const received = this.#at as MonotonicNanoseconds;
     this.#runs = [];
     this.#count = 0;
     this.#at = undefined;
-    this.#emit(packet);
+    this.#emit(
+      deviceTime === undefined
+        ? { kind: 'samples', first, count, values, at: received }
+        : { kind: 'samples', first, count, values, deviceTime, at: received },
+    );
   }
 }

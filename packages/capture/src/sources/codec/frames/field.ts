@@ -1,30 +1,37 @@
 import type { FieldType } from '../../description.ts';
 
-/** Reads one number of a frame. */
-export function readField(view: DataView, at: number, type: FieldType, little: boolean): number {
+/** Reads one number at a place. */
+export type ReadNumber = (view: DataView, at: number) => number;
+
+/** How a number of a type is read; one function for each, so that a loop over fields of one type calls one thing. */
+export function numberReader(type: FieldType, little: boolean): ReadNumber {
   switch (type) {
     case 'u8':
-      return view.getUint8(at);
+      return (view, at) => view.getUint8(at);
     case 'i8':
-      return view.getInt8(at);
+      return (view, at) => view.getInt8(at);
     case 'u16':
-      return view.getUint16(at, little);
+      return (view, at) => view.getUint16(at, little);
     case 'i16':
-      return view.getInt16(at, little);
+      return (view, at) => view.getInt16(at, little);
     case 'u24':
-      return unsigned24(view, at, little);
+      return (view, at) => unsigned24(view, at, little);
     case 'i24':
-      return (unsigned24(view, at, little) << 8) >> 8;
+      return (view, at) => (unsigned24(view, at, little) << 8) >> 8;
     case 'u32':
-      return view.getUint32(at, little);
+      return (view, at) => view.getUint32(at, little);
     case 'i32':
-      return view.getInt32(at, little);
+      return (view, at) => view.getInt32(at, little);
     case 'f32':
-      return view.getFloat32(at, little);
+      return (view, at) => view.getFloat32(at, little);
     case 'f64':
-      return view.getFloat64(at, little);
+      return (view, at) => view.getFloat64(at, little);
   }
 }
+
+/** Reads one number of a frame. */
+export const readField = (view: DataView, at: number, type: FieldType, little: boolean): number =>
+  numberReader(type, little)(view, at);
 
 /** Writes one number; whole types take its lowest bits. */
 export function writeField(view: DataView, at: number, type: FieldType, little: boolean, value: number): void {

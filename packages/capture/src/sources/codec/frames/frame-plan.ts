@@ -2,7 +2,7 @@ import { hexBytes } from '../../description/reader.ts';
 import type { FieldRole, FieldType, FrameLayout } from '../../description.ts';
 import { checksumOf, storedChecksum } from '../checksum/checksum.ts';
 import type { Run } from '../run.ts';
-import { readField } from './field.ts';
+import { numberReader, type ReadNumber } from './field.ts';
 import { bytesOfType, checksumBytes, frameLength } from './frame-length.ts';
 
 /** A field at its place: `at` counts from the start of the frame, or of the sample. */
@@ -10,11 +10,12 @@ export interface PlacedField {
   readonly role: FieldRole;
   readonly type: FieldType;
   readonly at: number;
+  readonly read: ReadNumber;
   /** Index of its channel; -1 when it is none. */
   readonly channel: number;
 }
 
-/** A frame layout worked out once: where everything stands. */
+/** A frame layout worked out once: where everything that is not ignored stands. */
 export interface FramePlan {
   readonly length: number;
   readonly sync: Uint8Array;
@@ -25,6 +26,8 @@ export interface FramePlan {
   readonly samples: number;
   readonly little: boolean;
   readonly channels: number;
+  /** A field can hold what is no number. */
+  readonly floating: boolean;
   readonly checksum: FrameLayout['checksum'];
   readonly checksumAt: number;
   /** Each sample has a counter of its own, so each is a run of its own. */
@@ -33,24 +36,34 @@ export interface FramePlan {
 
 export function framePlan(layout: FrameLayout, channels: readonly string[]): FramePlan {
   const sync = hexBytes(layout.sync) as Uint8Array;
+  const little = layout.endian === 'little';
+  const readers = new Map<FieldType, ReadNumber>();
+  const readerOf = (type: FieldType): ReadNumber => {
+    const reader = readers.get(type) ?? numberReader(type, little);
+    readers.set(type, reader);
+    return reader;
+  };
   const place = (fields: FrameLayout['head'], start: number): PlacedField[] => {
     let at = start;
-    return fields.map((role) => {
+    return fields.flatMap((field) => {
       const placed = {
-        role,
-        type: role.type,
+        role: field,
+        type: field.type,
         at,
-        channel: role.role === 'channel' ? channels.indexOf(role.channel) : -1,
+        read: readerOf(field.type),
+        channel: field.role === 'channel' ? channels.indexOf(field.channel) : -1,
       };
-      at += bytesOfType[role.type];
-      return placed;
+      at += bytesOfType[field.type];
+      return field.role === 'ignore' ? [] : [placed];
     });
   };
+  const lengthOf = (fields: FrameLayout['head']): number =>
+    fields.reduce((sum, { type }) => sum + bytesOfType[type], 0);
   const head = place(layout.head, sync.length);
   const sample = place(layout.sample, 0);
   const length = frameLength(layout);
   const checksumAt = length - checksumBytes[layout.checksum.kind];
-  const sampleLength = sample.reduce((sum, { type }) => sum + bytesOfType[type], 0);
+  const sampleLength = lengthOf(layout.sample);
   return {
     length,
     sync,
@@ -59,8 +72,9 @@ export function framePlan(layout: FrameLayout, channels: readonly string[]): Fra
     sampleStart: checksumAt - sampleLength * layout.samples,
     sampleLength,
     samples: layout.samples,
-    little: layout.endian === 'little',
+    little,
     channels: channels.length,
+    floating: readers.has('f32') || readers.has('f64'),
     checksum: layout.checksum,
     checksumAt,
     counted: sample.some(({ role }) => role.role === 'counter'),
@@ -81,34 +95,31 @@ export function checkOf(plan: FramePlan): (bytes: Uint8Array, at: number) => boo
  * (floating-point types can hold such) makes the frame unreadable: undefined.
  */
 export function runsOf(plan: FramePlan, view: DataView, at: number): Run[] | undefined {
+  const { head, sample, samples, sampleLength, channels } = plan;
   const common: { counter?: number; time?: number } = {};
-  const fixed = new Map<number, number>();
-  for (const field of plan.head) {
-    const value = readField(view, at + field.at, field.type, plan.little);
-    if (field.channel >= 0) fixed.set(field.channel, value);
-    else if (field.role.role === 'counter') common.counter = value;
-    else if (field.role.role === 'time') common.time = value;
+  const values = new Float64Array(samples * channels);
+  for (const { role, channel, read, at: place } of head) {
+    const value = read(view, at + place);
+    if (channel >= 0) for (let i = channel; i < values.length; i += channels) values[i] = value;
+    else if (role.role === 'counter') common.counter = value;
+    else common.time = value;
   }
-  const values = new Float64Array(plan.samples * plan.channels);
   const counters: number[] = [];
-  for (let i = 0; i < plan.samples; i++) {
-    const start = at + plan.sampleStart + i * plan.sampleLength;
-    for (const [channel, value] of fixed) values[i * plan.channels + channel] = value;
-    for (const field of plan.sample) {
-      if (field.role.role === 'ignore') continue;
-      const value = readField(view, start + field.at, field.type, plan.little);
-      if (field.channel >= 0) values[i * plan.channels + field.channel] = value;
-      else if (field.role.role === 'counter') counters.push(value);
+  let start = at + plan.sampleStart;
+  for (let i = 0; i < samples; i++, start += sampleLength) {
+    for (const { role, channel, read, at: place } of sample) {
+      const value = read(view, start + place);
+      if (channel >= 0) values[i * channels + channel] = value;
+      else if (role.role === 'counter') counters.push(value);
       else if (i === 0) common.time = value;
     }
   }
-  if (!Number.isFinite(common.time ?? 0)) return undefined;
-  for (const value of values) if (!Number.isFinite(value)) return undefined;
-  if (!plan.counted) return [{ ...common, count: plan.samples, values }];
+  if (plan.floating && !(Number.isFinite(common.time ?? 0) && values.every(Number.isFinite))) return undefined;
+  if (!plan.counted) return [{ ...common, count: samples, values }];
   return counters.map((counter, i) => ({
     ...(i === 0 ? common : {}),
     counter,
     count: 1,
-    values: values.slice(i * plan.channels, (i + 1) * plan.channels),
+    values: values.slice(i * channels, (i + 1) * channels),
   }));
 }

@@ -12,6 +12,7 @@ export interface TcpLink extends Link {
 }
 
 const deadAfter = 5_000;
+const readBytes = 64 * 1024;
 
 /**
  * A TCP stream, called or awaited. A listening source serves one device at a time, and after a lost link only the address it
@@ -27,7 +28,6 @@ function carry(socket: Socket, transport: TcpTransport, events: LinkEvents, clos
   let reason = 'The device closed the connection.';
   socket.setNoDelay(true);
   socket.setKeepAlive(true, deadAfter);
-  socket.on('data', (bytes) => events.bytes(bytes));
   socket.on('error', (error) => {
     reason = `The connection failed: ${error.message}.`;
   });
@@ -50,7 +50,16 @@ function callingLink(transport: TcpTransport): TcpLink {
         events.closed(reason, trouble);
         timer = setTimeout(() => void attempt(events), retryMilliseconds);
       };
-      const calling = connect({ host, port });
+      // Read into one buffer over and over: frames come hundreds of times a second, and a buffer of its own for each costs more
+      // than to read it.
+      const onread = {
+        buffer: new Uint8Array(readBytes),
+        callback(count: number, buffer: Uint8Array) {
+          events.bytes(buffer.subarray(0, count));
+          return true;
+        },
+      };
+      const calling = connect({ host, port, onread });
       socket = calling;
       calling.setTimeout(deadAfter, () => {
         if (calling.connecting) calling.destroy(new Error('no answer'));
@@ -93,6 +102,7 @@ function listeningLink(transport: TcpTransport): TcpLink {
         }
         current = socket;
         known = from;
+        socket.on('data', (bytes) => events.bytes(bytes));
         carry(socket, transport, events, (reason, trouble) => {
           current = undefined;
           if (!stopped) events.closed(reason, trouble);
