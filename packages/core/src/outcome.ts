@@ -29,4 +29,8 @@ export type Reason =
   | 'no-body-weight'
   | 'needs-body-weight'
   | 'not-defined'
-  | 'too-few-trials';
+  | 'too-few-trials'
+  | 'too-few-values'
+  | 'no-spread'
+  | 'not-positive'
+  | 'no-fit';

@@ -73,4 +73,20 @@ export const reasons: Readonly<Record<Reason, ReasonWords>> = {
     means: 'There are fewer trials that count than the value needs.',
     next: 'Record another maximal effort, or decide on those that wait for a second look.',
   },
+  'too-few-values': {
+    means: 'There are fewer people, sessions or trials than this number needs.',
+    next: 'Test more people or more often, or choose a number that needs less.',
+  },
+  'no-spread': {
+    means: 'The values do not differ, or no more than their error, so this number is not defined.',
+    next: 'Check that the right column was chosen; with equal values there is nothing to compare.',
+  },
+  'not-positive': {
+    means: 'A value is zero or negative, and this number is computed in logs.',
+    next: 'Choose the form in the unit of the metric instead of per cent.',
+  },
+  'no-fit': {
+    means: 'No model fits these values: what it needs to tell apart is the same in them.',
+    next: 'Use fewer terms, or more sessions a person.',
+  },
 };

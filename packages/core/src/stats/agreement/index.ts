@@ -1,0 +1,3 @@
+export * from './bland-altman.ts';
+export * from './kappa.ts';
+export * from './proportional.ts';

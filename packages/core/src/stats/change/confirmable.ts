@@ -1,0 +1,30 @@
+import { studentT } from '../distributions/index.ts';
+import type { ErrorOfTest } from '../reliability/index.ts';
+
+/** What a test can confirm, before anybody has pulled. */
+export interface Confirmable {
+  readonly error: ErrorOfTest;
+  readonly worthwhile: number;
+  /** Sessions behind the new value and behind the reference. */
+  readonly sessions: readonly [number, number];
+}
+
+/**
+ * Smallest true gain for which `stronger` is said with the given power: SWC + (t(0.95) + t(power)) TE sqrt(1/n + 1/m).
+ *
+ * The word needs an observed gain of SWC + t(0.95) SE, and an observed gain exceeds the true one less t(power) SE that often.
+ */
+export function smallestConfirmable({ error, worthwhile, sessions }: Confirmable, power = 0.8): number {
+  const t = studentT.quantile(0.95, error.df) + studentT.quantile(power, error.df);
+  return worthwhile + t * error.value * Math.sqrt(1 / sessions[0] + 1 / sessions[1]);
+}
+
+/**
+ * Sessions on each side that bring the smallest confirmable gain to half of what it is; undefined where the worthwhile change alone is
+ * more than that half, or where it would take more than a hundred.
+ */
+export function sessionsToHalve(test: Confirmable, power = 0.8): number | undefined {
+  const half = smallestConfirmable(test, power) / 2;
+  for (let n = 1; n <= 100; n++) if (smallestConfirmable({ ...test, sessions: [n, n] }, power) <= half) return n;
+  return undefined;
+}
