@@ -45,7 +45,7 @@ describe.skipIf(reason !== undefined)(`the look of the live day${reason ? ` (${r
       await page.goto(`/lab/day/${lab.day.id}`);
       await page.getByRole('heading', { name: 'Winter test, first boat' }).waitFor();
       const places = await page.getByRole('navigation').getByRole('link').all();
-      expect(places).toHaveLength(8);
+      expect(places).toHaveLength(9);
       for (const place of places) expect(await inSight(page, place), (await place.textContent()) ?? '').toBe(true);
       expect(await sideways(page), `${width} wide`).toBe(0);
     }

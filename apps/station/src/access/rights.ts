@@ -30,6 +30,7 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/page.css': 'viewer',
   'GET /api/station': 'viewer',
   'GET /api/labs/:lab/people': 'viewer',
+  'GET /api/labs/:lab/people/:id/history': 'viewer',
   'GET /api/labs/:lab/squads': 'viewer',
   'GET /api/labs/:lab/sessions': 'viewer',
   'GET /api/labs/:lab/sessions/:id': 'viewer',

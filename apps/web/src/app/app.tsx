@@ -10,6 +10,8 @@ import { NotFound } from './not-found.tsx';
 const TrialScreen = lazy(() => import('../screens/trial/index.ts'));
 const SessionsScreen = lazy(() => import('../screens/sessions/index.ts'));
 const SessionScreen = lazy(() => import('../screens/sessions/session.ts'));
+const AthletesScreen = lazy(() => import('../screens/athletes/index.ts'));
+const AthleteScreen = lazy(() => import('../screens/athletes/athlete.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
 const DaysScreen = lazy(() => import('../screens/day/index.ts'));
@@ -67,6 +69,8 @@ export function App() {
                   <Route path="/:lab" element={<Navigate to="sessions" replace />} />
                   <Route path="/:lab/sessions" element={<SessionsScreen />} />
                   <Route path="/:lab/sessions/:id" element={<SessionScreen />} />
+                  <Route path="/:lab/athletes" element={<AthletesScreen />} />
+                  <Route path="/:lab/athletes/:id" element={<AthleteScreen />} />
                   <Route path="/:lab/import" element={<ImportScreen />} />
                   <Route path="/:lab/trials/:id" element={<TrialScreen />} />
                   <Route path="/:lab/day" element={<DaysScreen />} />

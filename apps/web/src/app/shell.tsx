@@ -41,6 +41,7 @@ export function Shell({ children }: { children: ReactNode }) {
           <NavLink to={`/${at}/sessions`} {...(pathname.includes('/trials/') ? { className: 'active' } : {})}>
             {words.app.sessions}
           </NavLink>
+          <NavLink to={`/${at}/athletes`}>{words.app.athletes}</NavLink>
           <NavLink to={`/${at}/protocols`}>{words.app.protocols}</NavLink>
           {may(routes.import) && <NavLink to={`/${at}/import`}>{words.app.import}</NavLink>}
         </nav>

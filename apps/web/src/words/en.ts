@@ -14,6 +14,7 @@ export const en = {
     wall: 'Wall',
     rig: 'Rig',
     sessions: 'Sessions',
+    athletes: 'Athletes',
     protocols: 'Protocols',
     import: 'Import',
     example: 'example',

@@ -1,3 +1,4 @@
+export * from './athlete.ts';
 export * from './client.ts';
 export * from './curve.ts';
 export * from './imports.ts';

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { athleteQuery, athleteView } from './athlete.ts';
 import { importOutcome, importRequest, importTemplate, receivedFile, upload } from './imports.ts';
 import { lab, labId, stationInfo } from './lab.ts';
 import { auditPage, methodSummary } from './methods.ts';
@@ -53,6 +54,14 @@ export const routes = {
     params: inLab,
     body: personDraft,
     response: person,
+  }),
+  athlete: route({
+    method: 'GET',
+    path: '/api/labs/:lab/people/:id/history',
+    summary: 'One metric of an athlete over time, the noise of the test and what may be said of the change',
+    params: inLabById,
+    query: athleteQuery,
+    response: athleteView,
   }),
   squads: route({
     method: 'GET',

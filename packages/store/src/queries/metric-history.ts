@@ -6,7 +6,7 @@ import { standingsOfTrials, type TrialStanding } from './standings.ts';
 
 /** Whose metric, and from which tests. */
 export interface MetricHistoryQuery {
-  readonly of: { readonly person: string } | { readonly squad: string };
+  readonly of: { readonly person: string } | { readonly squad: string } | 'everyone';
   readonly metric: string;
   /** Protocol id; all protocols unless given (values of different pools are not comparable). */
   readonly protocol?: string;
@@ -37,8 +37,8 @@ export async function metricHistory(db: Kysely<Database>, query: MetricHistoryQu
     .orderBy('sessions.id')
     .orderBy('trials.position');
   const { of } = query;
-  if ('person' in of) trials = trials.where('sessions.personId', '=', of.person);
-  else {
+  if (of !== 'everyone' && 'person' in of) trials = trials.where('sessions.personId', '=', of.person);
+  else if (of !== 'everyone') {
     trials = trials.where('sessions.personId', 'in', (members) =>
       members.selectFrom('squadMembers').select('squadMembers.personId').where('squadMembers.squadId', '=', of.squad),
     );

@@ -44,7 +44,10 @@ export function SessionScreen() {
           <header className="session-head">
             <div>
               <h1>
-                {data.person.name} <span className="soft small code">{data.person.code}</span>
+                <Link to={`/${lab}/athletes/${data.person.id}?test=${data.protocol}`} className="session-person">
+                  {data.person.name}
+                </Link>{' '}
+                <span className="soft small code">{data.person.code}</span>
               </h1>
               <p className="soft">
                 {testTitle(data.protocol)} {'\u00b7'} {whenText(data.startedAt)}

@@ -1,0 +1,124 @@
+import { ApiProblem, type AthleteView, routes } from '@sthene/contract';
+import { fernwater } from '@sthene/core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { unlikeness } from '../src/work/athlete/unlike.ts';
+import { type StationUnderTest, stationUnderTest } from './station-at.ts';
+
+const inExample = { lab: 'example' } as const;
+
+describe('an athlete of the example, followed', () => {
+  let station: StationUnderTest;
+  let people: { readonly id: string; readonly code: string; readonly givenName: string }[] = [];
+  beforeAll(async () => {
+    station = await stationUnderTest();
+    await station.ask(routes.createLab, { params: inExample, body: {} });
+    people = await station.ask(routes.people, { params: inExample });
+  });
+  afterAll(() => station?.end());
+
+  const athlete = (id: string, query: { test?: string; metric?: string } = {}): Promise<AthleteView> =>
+    station.ask(routes.athlete, { params: { ...inExample, id }, query });
+  const named = (name: string) => people.find(({ givenName }) => givenName === name)?.id as string;
+
+  it('has the sessions of the list, oldest first, each the mean of what counts', async () => {
+    const view = await athlete(named('Emeka'));
+    const { rows } = await station.ask(routes.sessions, {
+      params: inExample,
+      query: { person: view.person.id, protocol: view.test },
+    });
+    const listed = rows.toReversed().map(({ id, peakForce }) => [id, peakForce?.value.toFixed(6), peakForce?.n]);
+    expect(view.sessions.map(({ id, value = 0, n }) => [id, value.toFixed(6), n])).toEqual(listed);
+    expect(view.sessions.map(({ familiarisation }) => familiarisation)).toEqual([true, ...new Array(7).fill(false)]);
+    expect(view.tests.map(({ sessions }) => sessions)).toEqual(
+      view.tests.map((one) => one.sessions).sort((a, b) => b - a),
+    );
+    const best = Math.max(...view.sessions.map(({ value = 0 }) => value));
+    expect(view.sessions.find(({ id }) => id === view.best)?.value).toBe(best);
+  });
+
+  it('finds about the noise that was simulated', async () => {
+    const { noise } = await athlete(named('Emeka'));
+    // Each simulated athlete has a day's form of their own SD, as a share of net force; a third of the gross force does not vary.
+    const shares = fernwater().people.map(({ typicalError }) => 100 * typicalError);
+    expect(noise.squad?.error.value).toBeGreaterThan(0.5 * Math.min(...shares));
+    expect(noise.squad?.error.value).toBeLessThan(1.5 * Math.max(...shares));
+    expect(noise.squad?.people).toBe(12);
+    expect(noise.squad?.interval.low as number).toBeLessThan(noise.squad?.error.value as number);
+    const squad = noise.squad?.error.value as number;
+    const own = noise.own as { value: number; df: number };
+    expect(noise.used?.df).toBe(10 + own.df);
+    expect(noise.used?.value).toBeCloseTo(Math.sqrt((10 * squad ** 2 + own.df * own.value ** 2) / (10 + own.df)), 10);
+  });
+
+  it('says of each change what its numbers say', async () => {
+    const words = new Set<string>();
+    for (const { id } of people) {
+      const view = await athlete(id);
+      const newest = view.sessions.at(-1);
+      expect(view.scale).toBe('log');
+      for (const change of view.changes) {
+        words.add(change.word);
+        const behind = view.sessions.filter((one) => change.sessions.includes(one.id));
+        const logs = behind.map(({ value = 0 }) => Math.log(value));
+        expect(change.value).toBeCloseTo(Math.exp(logs.reduce((sum, log) => sum + log, 0) / logs.length), 6);
+        expect(change.difference).toBeCloseTo((newest?.value as number) - change.value, 6);
+        expect(change.percent).toBeCloseTo((100 * change.difference) / change.value, 8);
+        expect(change.more + change.less + change.within).toBeCloseTo(1, 10);
+        expect(behind.every(({ familiarisation }) => !familiarisation)).toBe(true);
+        if (change.unlike.length === 0) expect(change.word).toBe(change.alike);
+        if (change.alike === 'stronger') expect(change.more).toBeGreaterThanOrEqual(0.95);
+        expect(change.confirmable).toBeGreaterThan(0);
+        expect(change.byChance).toBeGreaterThan(0);
+        expect(change.byChance).toBeLessThan(0.1);
+      }
+    }
+    expect(words.size).toBeGreaterThan(1);
+  });
+
+  it('keeps tests of different kinds apart, and values that are no forces in their unit', async () => {
+    const ingrid = named('Ingrid');
+    const left = await athlete(ingrid, { test: 'imtp-left' });
+    expect(left.test).toBe('imtp-left');
+    expect(left.sessions).toHaveLength(2);
+    // One of the two is familiarisation.
+    expect(left.changes).toEqual([]);
+    expect(left.reason).toBe('too-few-values');
+    const time = await athlete(ingrid, { metric: 'time_to_peak' });
+    expect(time.scale).toBe('unit');
+    expect(time.changes[0]).not.toHaveProperty('percent');
+  });
+
+  it('refuses whom and what it does not know', async () => {
+    const refusal = (asking: Promise<unknown>) =>
+      asking.then(
+        () => undefined,
+        (error: unknown) => error instanceof ApiProblem && [error.problem.status, error.problem.code],
+      );
+    expect(await refusal(athlete('nobody'))).toEqual([404, 'not-found']);
+    expect(await refusal(athlete(named('Ingrid'), { metric: 'shoe_size' }))).toEqual([404, 'not-found']);
+    const added = await station.ask(routes.createPerson, {
+      params: inExample,
+      body: { givenName: 'Wren', familyName: 'Alder' },
+    });
+    const empty = await athlete(added.id);
+    expect(empty).toMatchObject({ tests: [], sessions: [], changes: [], reason: 'too-few-values' });
+  });
+});
+
+describe('what differs between two sessions', () => {
+  const session = (setup: Record<string, string | number | boolean>, gravity = 9.81) =>
+    ({ session: { setup, gravity, protocol: { id: 'imtp', version: 1 } }, methods: ['a'] }) as never;
+  it('is more than two people measure on one athlete', () => {
+    const one = { bar_height: 130, knee_angle: 140, straps: 'straps', bar_pin: '12', notes: 'tired' };
+    expect(
+      unlikeness(session(one), session({ ...one, bar_height: 132, knee_angle: 144, bar_pin: ' 12 ', notes: 'well' })),
+    ).toEqual([]);
+    expect(unlikeness(session(one), session({ ...one, knee_angle: 133 }))).toEqual(['Knee angle (180 is straight)']);
+    expect(unlikeness(session(one), session({ ...one, straps: 'none', bar_pin: '13' }))).toEqual([
+      'Bar pin or hole in the rack',
+      'Straps',
+    ]);
+    expect(unlikeness(session(one), session({}))).toEqual([]);
+    expect(unlikeness(session(one), session(one, 9.82))).toEqual(['Local gravity']);
+  });
+});

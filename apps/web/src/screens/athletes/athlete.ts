@@ -1,0 +1,1 @@
+export { AthleteScreen as default } from './athlete-screen.tsx';

@@ -1,0 +1,158 @@
+import type { AthleteChange, AthleteSession, AthleteView, LabId } from '@sthene/contract';
+import { useEffect, useRef, useState } from 'react';
+import { Link } from 'react-router';
+import { whenText } from '../../number/when.ts';
+import { athleteWords } from '../../words/athletes.ts';
+import { timeScale, valueScale } from './plot-scale.ts';
+import { unitText, valueText } from './values.ts';
+
+type Valued = AthleteSession & { readonly value: number };
+const hasValue = (session: AthleteSession): session is Valued => session.value !== undefined;
+
+interface PlotProps {
+  readonly lab: LabId;
+  readonly view: AthleteView;
+  readonly change: AthleteChange | undefined;
+}
+
+/** The metric over time: each session a point, the reference a line, the noise band about it. The table below says the same. */
+export function MetricPlot({ lab, view, change }: PlotProps) {
+  const t = athleteWords.plot;
+  const host = useRef<HTMLDivElement>(null);
+  const width = useWidth(host);
+  const sessions = view.sessions.filter(hasValue).filter(({ unit }) => unit === view.metric.unit);
+  if (sessions.length === 0) return null;
+  const height = Math.round(Math.min(340, Math.max(220, width * 0.36)));
+  const left = 58;
+  const [right, top, bottom] = [width - 14, 14, height - 28];
+  const band = change?.band;
+  const y = valueScale([...sessions.map(({ value }) => value), ...(band ? [band.low, band.high] : [])], bottom, top);
+  const x = timeScale(
+    sessions.map(({ at }) => Date.parse(at)),
+    left,
+    right,
+    width < 500 ? 4 : 8,
+  );
+  const place = ({ at, value }: Valued): readonly [number, number] => [x.at(Date.parse(at)), y.at(value)];
+  const newest = sessions.at(-1);
+  const trail = sessions
+    .map((one) =>
+      place(one)
+        .map((pixel) => pixel.toFixed(1))
+        .join(','),
+    )
+    .join(' ');
+  return (
+    <figure className="follow-plot">
+      <figcaption>
+        <h2>
+          {t.title(view.metric.title)}
+          <span className="soft">, {unitText(view.metric.unit)}</span>
+        </h2>
+        {band && (
+          <p className="small soft">
+            <i className="follow-band-key" aria-hidden="true" /> {t.band}: {valueText(band.low, view.metric.unit)} to{' '}
+            {valueText(band.high, view.metric.unit)}
+          </p>
+        )}
+      </figcaption>
+      <div ref={host}>
+        {width > 0 && (
+          // The table below holds every value of it; the points are ways to the sessions.
+          <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
+            <rect className="follow-ground" x={left} y={top} width={right - left} height={bottom - top} />
+            {band && change && (
+              <>
+                <rect
+                  className="follow-band"
+                  x={left}
+                  y={y.at(band.high)}
+                  width={right - left}
+                  height={Math.max(0, y.at(band.low) - y.at(band.high))}
+                />
+                <line
+                  className="follow-reference"
+                  x1={left}
+                  x2={right}
+                  y1={y.at(change.value)}
+                  y2={y.at(change.value)}
+                />
+              </>
+            )}
+            {y.ticks.map((tick) => (
+              <g key={tick}>
+                <line className="follow-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
+                <text className="follow-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
+                  {valueText(tick, view.metric.unit).split('\u00a0')[0]}
+                </text>
+              </g>
+            ))}
+            {x.ticks.map(({ at, text }) => (
+              <g key={at}>
+                <line className="follow-grid" x1={x.at(at)} x2={x.at(at)} y1={top} y2={bottom} />
+                <text className="follow-tick" x={x.at(at)} y={height - 8} textAnchor="middle">
+                  {text}
+                </text>
+              </g>
+            ))}
+            <polyline className="follow-trail" points={trail} />
+            {sessions.map((one) => (
+              <Point
+                key={one.id}
+                lab={lab}
+                session={one}
+                place={place(one)}
+                kind={one.familiarisation ? 'first' : one === newest ? 'newest' : 'own'}
+                best={one.id === view.best}
+                unit={view.metric.unit}
+              />
+            ))}
+          </svg>
+        )}
+      </div>
+      {sessions.some(({ familiarisation }) => familiarisation) && (
+        <p className="small soft">
+          <i className="follow-first-key" aria-hidden="true" /> {t.first}
+        </p>
+      )}
+    </figure>
+  );
+}
+
+interface PointProps {
+  readonly lab: LabId;
+  readonly session: Valued;
+  readonly place: readonly [number, number];
+  readonly kind: 'first' | 'newest' | 'own';
+  readonly best: boolean;
+  readonly unit: string;
+}
+
+function Point({ lab, session, place: [x, y], kind, best, unit }: PointProps) {
+  const t = athleteWords.plot;
+  return (
+    <Link to={`/${lab}/sessions/${session.id}`} tabIndex={-1}>
+      <title>{`${whenText(session.at, false)}: ${valueText(session.value, unit)}`}</title>
+      <circle className="follow-target" cx={x} cy={y} r={14} />
+      <circle className={`follow-point ${kind}`} cx={x} cy={y} r={kind === 'newest' ? 6 : 4.5} />
+      {best && (
+        <text className="follow-mark" x={x} y={y - 11} textAnchor="middle">
+          {t.best}
+        </text>
+      )}
+    </Link>
+  );
+}
+
+/** Width of an element, px; 0 until it is known. */
+function useWidth(host: React.RefObject<HTMLElement | null>): number {
+  const [width, setWidth] = useState(0);
+  useEffect(() => {
+    const element = host.current;
+    if (element === null) return undefined;
+    const observer = new ResizeObserver(() => setWidth(element.clientWidth));
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [host]);
+  return width;
+}

@@ -1,0 +1,2 @@
+export * from './agreement-study.ts';
+export * from './reliability-study.ts';
