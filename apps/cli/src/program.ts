@@ -1,11 +1,14 @@
 import { version } from '@sthene/contract';
 import { Command, CommanderError } from 'commander';
+import { agreementCommand } from './commands/agreement/command.ts';
 import { analyzeCommand } from './commands/analyze/command.ts';
+import { changeCommand } from './commands/change/command.ts';
 import { convertCommand } from './commands/convert/command.ts';
 import { exportCommand } from './commands/export/command.ts';
 import { inspectCommand } from './commands/inspect/command.ts';
 import { methodsCommand } from './commands/methods/command.ts';
 import { protocolsCommand } from './commands/protocols/command.ts';
+import { reliabilityCommand } from './commands/reliability/command.ts';
 import { sessionsCommand } from './commands/sessions/command.ts';
 import { stationCommand } from './commands/station/command.ts';
 import { trialsCommand } from './commands/trials/command.ts';
@@ -53,6 +56,9 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     sessionsCommand,
     trialsCommand,
     exportCommand,
+    reliabilityCommand,
+    agreementCommand,
+    changeCommand,
   ]) {
     const command = make(context);
     command

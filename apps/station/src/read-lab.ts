@@ -1,8 +1,19 @@
-import { application, type LabId, type SessionRow, type SessionView, type TrialView } from '@sthene/contract';
+import {
+  type AthleteView,
+  application,
+  type LabId,
+  type Person,
+  type SessionRow,
+  type SessionView,
+  type TrialView,
+} from '@sthene/contract';
 import type { ProtocolDocument, Recording } from '@sthene/core';
 import { dataFolder } from './data-folder.ts';
 import { Labs } from './labs/labs.ts';
 import { ProblemError, problems } from './server/problem-error.ts';
+import { athleteView } from './work/athlete/athlete.ts';
+import { type SessionOfMetric, sessionValues } from './work/athlete/session-values.ts';
+import { listPeople } from './work/people.ts';
 import { readRecording } from './work/read-recording.ts';
 import { sessionsPackage } from './work/session-package.ts';
 import { sessionsPage, sessionView } from './work/sessions.ts';
@@ -32,6 +43,11 @@ export interface LabReader {
   trial(id: string): Promise<TrialView>;
   /** The recording of a trial, as received. */
   recording(trial: string): Promise<Recording>;
+  people(): Promise<Person[]>;
+  /** Everybody's sessions of a test with their values of a metric, oldest first. */
+  history(test: string, metric: string): Promise<SessionOfMetric[]>;
+  /** An athlete by code or id, followed in one metric. */
+  athlete(code: string, asked: { readonly test?: string; readonly metric?: string }): Promise<AthleteView>;
   /** Protocols of the lab, versions newest first. */
   protocols(): Promise<LabProtocol[]>;
   /** Sessions as one Data Package, a ZIP file. */
@@ -61,6 +77,13 @@ export async function readLab(options: ReadLabOptions = {}): Promise<LabReader> 
       const trial = await lab.store.trials.get(id);
       if (trial?.recording === undefined) throw problems.notFound('recording of this trial');
       return readRecording(lab, trial.recording, trial.recordingLabel ?? '', trial.reading ?? {});
+    },
+    people: () => listPeople(lab),
+    history: async (protocol, metric) =>
+      sessionValues(await lab.store.results.history({ of: 'everyone', metric, protocol })),
+    async athlete(code, asked) {
+      const id = (await lab.store.people.byCode(code))?.id ?? code;
+      return athleteView(lab, id, asked);
     },
     async protocols() {
       const own = await lab.store.protocols.list();

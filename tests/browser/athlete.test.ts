@@ -1,0 +1,65 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { seriousFindings } from './axe.ts';
+import { type StationUnderTest, stationUnderTest, type WatchedPage, whyNot } from './station-under-test.ts';
+
+const reason = whyNot();
+
+describe.skipIf(reason !== undefined)(
+  `an athlete followed${reason ? ` (${reason})` : ''}`,
+  { timeout: 120_000 },
+  () => {
+    let station: StationUnderTest;
+    let page: WatchedPage;
+    beforeAll(async () => {
+      station = await stationUnderTest();
+      page = await station.page();
+      const made = await fetch(`${station.address}api/labs/example`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: '{}',
+      });
+      expect(made.status).toBe(200);
+    });
+    afterAll(() => station?.close());
+
+    it('is found in the list and says one word with what it rests on', async () => {
+      await page.goto('/example/athletes');
+      await page.getByLabel('Search').fill('development soren');
+      await page.getByRole('status').filter({ hasText: '1 athlete' }).waitFor();
+      expect(await seriousFindings(page)).toEqual([]);
+      await page.getByRole('link', { name: 'Emeka Sorensen' }).click();
+      await page.getByRole('heading', { name: /Emeka Sorensen/, level: 1 }).waitFor();
+      await page.getByRole('heading', { name: 'The newest session, 28 March 2026' }).waitFor();
+      await page.getByLabel('Held against').selectOption('first');
+      await page.locator('.follow-word', { hasText: /stronger/i }).waitFor();
+      await page.getByText('What this rests on').click();
+      await page.getByText('Smallest true gain this test confirms four times in five').waitFor();
+      expect(await page.locator('.follow-plot a').count()).toBe(8);
+      expect(await page.getByRole('row').count()).toBe(9);
+      expect(await seriousFindings(page)).toEqual([]);
+    });
+
+    it('keeps test, value and reference in the address', async () => {
+      await page.getByLabel('Value', { exact: true }).selectOption('time_to_peak');
+      await page.getByRole('heading', { name: /Time to peak force over time/ }).waitFor();
+      expect(new URL(page.url()).search).toBe('?against=first&metric=time_to_peak');
+      await page.reload();
+      await page.getByRole('heading', { name: /Time to peak force over time/ }).waitFor();
+      expect(await page.getByLabel('Held against').inputValue()).toBe('first');
+    expect(page.troubles).toEqual([]);
+    });
+
+    it('says of somebody who has never been tested that there is nothing yet, and of an old address that nobody is there', async () => {
+      const added = await fetch(`${station.address}api/labs/example/people`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ givenName: 'Wren', familyName: 'Alder' }),
+      });
+      const { id } = (await added.json()) as { id: string };
+      await page.goto(`/example/athletes/${id}`);
+      await page.getByText('No session yet.').waitFor();
+      await page.goto('/example/athletes/nobody');
+      await page.getByText('There is no such athlete.').waitFor();
+      });
+  },
+);
