@@ -88,6 +88,39 @@ describe('an athlete of the example, followed', () => {
     expect(time.changes[0]).not.toHaveProperty('percent');
   });
 
+  it('stands in its squad as its own page says', async () => {
+    const table = await station.ask(routes.squadTable, { params: inExample, query: {} });
+    expect(table.test).toBe('imtp');
+    expect(table.rows).toHaveLength(12);
+    const values = table.rows.map(({ value }) => value?.value as number);
+    const mean = values.reduce((sum, value) => sum + value, 0) / 12;
+    const sd = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / 11);
+    for (const row of table.rows) {
+      const view = await athlete(row.person.id);
+      expect(row.value?.session).toBe(view.sessions.at(-1)?.id);
+      expect(row.last).toBe(view.sessions.at(-1)?.at);
+      expect(row.change).toEqual(view.changes.find(({ reference }) => reference === 'last'));
+      expect(row.z?.value).toBeCloseTo(((row.value?.value as number) - mean) / sd, 8);
+      // A percentile of twelve says little.
+      expect(row.percentile).toBeUndefined();
+    }
+    expect(table.words).toBe(table.rows.filter(({ change }) => /^(stronger|weaker)$/.test(change?.word ?? '')).length);
+    expect(table.byChance).toBeCloseTo(
+      table.rows.reduce((sum, { change }) => sum + (change?.byChance ?? 0), 0),
+      10,
+    );
+    const [four] = table.squads.filter(({ name }) => name === 'Senior four');
+    const squad = await station.ask(routes.squadTable, { params: inExample, query: { squad: four?.id } });
+    expect([squad.squad, squad.rows.length]).toEqual([four?.id, 4]);
+    // The noise is that of the whole lab, the place that of the squad.
+    const other = squad.rows[0] as (typeof squad.rows)[number];
+    expect(other.change).toEqual(table.rows.find(({ person }) => person.id === other.person.id)?.change);
+    expect(other.z?.value).not.toBeCloseTo(
+      table.rows.find(({ person }) => person.id === other.person.id)?.z?.value as number,
+      3,
+    );
+  });
+
   it('refuses whom and what it does not know', async () => {
     const refusal = (asking: Promise<unknown>) =>
       asking.then(
@@ -95,6 +128,8 @@ describe('an athlete of the example, followed', () => {
         (error: unknown) => error instanceof ApiProblem && [error.problem.status, error.problem.code],
       );
     expect(await refusal(athlete('nobody'))).toEqual([404, 'not-found']);
+    const nowhere = station.ask(routes.squadTable, { params: inExample, query: { squad: 'nowhere' } });
+    expect(await refusal(nowhere)).toEqual([404, 'not-found']);
     expect(await refusal(athlete(named('Ingrid'), { metric: 'shoe_size' }))).toEqual([404, 'not-found']);
     const added = await station.ask(routes.createPerson, {
       params: inExample,

@@ -9,3 +9,14 @@ export const athleteQuery = (lab: LabId, id: string, asked: { readonly test?: st
     queryFn: () => call(fetcher, base, routes.athlete, { params: { lab, id }, query: asked }),
     placeholderData: keepPreviousData,
   });
+
+/** Where everybody of a squad stands. */
+export const squadTableQuery = (
+  lab: LabId,
+  asked: { readonly squad?: string; readonly test?: string; readonly metric?: string },
+) =>
+  queryOptions({
+    queryKey: ['standing', lab, asked],
+    queryFn: () => call(fetcher, base, routes.squadTable, { params: { lab }, query: asked }),
+    placeholderData: keepPreviousData,
+  });

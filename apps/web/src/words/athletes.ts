@@ -5,9 +5,25 @@ export const athleteWords = {
   title: 'Athletes',
   found: (n: number) => count(n, 'athlete', 'athletes'),
   search: 'Search',
-  searchHint: 'name, code or squad',
-  list: 'Athletes by name',
-  head: { person: 'Athlete', squads: 'Squads', sessions: 'Sessions' },
+  searchHint: 'name or code',
+  squad: 'Squad',
+  everybody: 'Everybody',
+  squadOf: (name: string, n: number) => `${name} (${n})`,
+  list: 'Where everybody stands; a heading sorts',
+  head: {
+    person: 'Athlete',
+    value: 'Newest',
+    z: 'In the squad, z',
+    change: 'Since the session before',
+    last: 'Last tested',
+  },
+  sortBy: (head: string) => `Sort by: ${head}`,
+  order: 'Order',
+  never: 'never tested',
+  noChange: 'no word yet',
+  percentile: (n: string) => `${n} % are below`,
+  chance: (words: number, of: number, chance: string) =>
+    `${words} of ${of} with a change are called stronger or weaker; chance alone would give ${chance} such words.`,
   none: {
     title: 'No athletes yet',
     text: 'An athlete is added with their first file or on a test day.',
@@ -15,7 +31,7 @@ export const athleteWords = {
   },
   nothing: {
     title: 'No athlete fits',
-    text: 'Nobody has this name, code or squad. Take a letter away.',
+    text: 'Nobody here has this name or code. Take a letter away, or choose another squad.',
     act: 'Show all',
   },
   back: 'Athletes',
@@ -67,7 +83,8 @@ export const athleteWords = {
     "inside the test's noise": 'Two tests of somebody who did not change at all differ by as much.',
     'cannot tell yet': 'More than the noise of two tests, and not yet surely more than is worth while. Test again.',
   },
-  byStep: (word: string) => `By the numbers alone: ${word}. Not everything was alike, so the word claims one step less.`,
+  byStep: (word: string) =>
+    `By the numbers alone: ${word}. Not everything was alike, so the word claims one step less.`,
   parts: 'What this rests on',
   noWord: {
     'too-few-values':
@@ -87,6 +104,7 @@ export const athleteWords = {
     own: 'Typical error of this athlete',
     ownOf: (df: string) => `about a straight line, ${df} degrees of freedom`,
     worthwhile: 'Smallest worthwhile change',
+    worthwhileNone: 'none known: any size counts',
     worthwhileOf: '0.2 of the spread between athletes of one sex',
     detectable: 'Detectable between two tests (95 %)',
     confirmable: 'Smallest true gain this test confirms four times in five',

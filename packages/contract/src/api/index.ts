@@ -10,6 +10,7 @@ export * from './protocol-document.ts';
 export * from './protocols.ts';
 export * from './routes.ts';
 export * from './sessions.ts';
+export * from './squad.ts';
 export * from './trials.ts';
 export * from './video.ts';
 export * from './video-chunk.ts';

@@ -5,6 +5,7 @@ import { lab, labId, stationInfo } from './lab.ts';
 import { auditPage, methodSummary } from './methods.ts';
 import { person, personDraft, squad } from './people.ts';
 import { sessionPage, sessionQuery, sessionView } from './sessions.ts';
+import { squadQuery, squadTable } from './squad.ts';
 import { decisionDraft, trialView } from './trials.ts';
 
 /** One route: the server registers it, the client calls it, the OpenAPI page describes it; all from this object. */
@@ -69,6 +70,14 @@ export const routes = {
     summary: 'Squads',
     params: inLab,
     response: z.array(squad),
+  }),
+  squadTable: route({
+    method: 'GET',
+    path: '/api/labs/:lab/standing',
+    summary: 'Where everybody of a squad stands in one metric, and who changed',
+    params: inLab,
+    query: squadQuery,
+    response: squadTable,
   }),
   sessions: route({
     method: 'GET',

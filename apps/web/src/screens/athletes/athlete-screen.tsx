@@ -1,6 +1,5 @@
 import type { AthleteView, LabId } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
-import { useId } from 'react';
 import { Link, useParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
@@ -12,6 +11,7 @@ import { words } from '../../words/index.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
 import { ChangePart } from './change-part.tsx';
+import { Choice } from './choice.tsx';
 import { MetricPlot } from './metric-plot.tsx';
 import { SessionsPart } from './sessions-part.tsx';
 import { useChoice } from './use-choice.ts';
@@ -62,7 +62,10 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
           </h1>
           <p className="soft">
             {person.squads.join(', ')}
-            {lab === 'example' && <span className="follow-paper"> {words.app.exampleLong}</span>}
+            <span className="follow-paper">
+              {view.test === undefined ? '' : ` \u00b7 ${testTitle(view.test)}`}
+              {lab === 'example' && ` \u00b7 ${words.app.exampleLong}`}
+            </span>
           </p>
         </div>
         <div className="acts follow-acts">
@@ -112,24 +115,5 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
         </>
       )}
     </>
-  );
-}
-
-interface ChoiceProps {
-  readonly label: string;
-  readonly value: string;
-  readonly onChange: (value: string) => void;
-  readonly children: React.ReactNode;
-}
-
-function Choice({ label, value, onChange, children }: ChoiceProps) {
-  const id = useId();
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <select id={id} value={value} onChange={(event) => onChange(event.target.value)}>
-        {children}
-      </select>
-    </div>
   );
 }

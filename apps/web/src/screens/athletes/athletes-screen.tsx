@@ -1,36 +1,50 @@
-import type { Person } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { Link } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
-import { peopleQuery } from '../../data/imports.ts';
+import { squadTableQuery } from '../../data/athletes.ts';
+import { numberText } from '../../number/format.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { words } from '../../words/index.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
+import { testTitle } from '../trial/test-title.ts';
+import { Choice } from './choice.tsx';
+import { orderFrom } from './order.ts';
+import { SquadList } from './squad-list.tsx';
+import { useChoice } from './use-choice.ts';
 import '../sessions/sessions.css';
 import './athletes.css';
 
-/** Everybody of the lab: the way to one athlete's page. */
+/** Where does everybody stand, and who changed? The way to one athlete's page. */
 export function AthletesScreen() {
   usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
-  const people = useQuery(peopleQuery(lab));
+  const { squad, test, metric, sort, choose } = useChoice();
+  const query = useQuery(
+    squadTableQuery(lab, {
+      ...(squad ? { squad } : {}),
+      ...(test === undefined ? {} : { test }),
+      ...(metric === undefined ? {} : { metric }),
+    }),
+  );
   const [text, setText] = useState('');
   const id = useId();
-  const { data } = people;
-  const found = data?.filter((one) => fits(one, text));
+  const { data } = query;
+  const found = data?.rows.filter(({ person }) => fits(`${person.name} ${person.code}`, text));
+  const nobody = data !== undefined && data.rows.length === 0 && data.squad === undefined;
+  const judged = data?.rows.filter(({ change }) => change !== undefined).length ?? 0;
   return (
-    <section className="page follow-list" aria-busy={people.isFetching}>
+    <section className="page follow-list" aria-busy={query.isFetching}>
       <div className="page-head">
         <h1>{t.title}</h1>
         <p className="soft" role="status">
           {found && found.length > 0 ? t.found(found.length) : ''}
         </p>
       </div>
-      {people.isError && <ProblemCard error={people.error} onRetry={() => void people.refetch()} />}
-      {!data && !people.isError && (
+      {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
+      {!data && !query.isError && (
         <>
           <p className="unseen" role="status">
             {words.app.loading}
@@ -38,8 +52,8 @@ export function AthletesScreen() {
           <TableSkeleton />
         </>
       )}
-      {data && data.length > 0 && (
-        <search className="filters">
+      {data && !nobody && (
+        <search className="follow-choice">
           <div className="field">
             <label htmlFor={id}>{t.search}</label>
             <input
@@ -51,9 +65,40 @@ export function AthletesScreen() {
               onChange={(event) => setText(event.target.value)}
             />
           </div>
+          <Choice label={t.squad} value={data.squad ?? ''} onChange={(value) => choose('squad', value)}>
+            <option value="">{t.everybody}</option>
+            {data.squads.map(({ id: of, name, members }) => (
+              <option key={of} value={of}>
+                {t.squadOf(name, members)}
+              </option>
+            ))}
+          </Choice>
+          <Choice label={t.test} value={data.test ?? ''} onChange={(value) => choose('test', value)}>
+            {data.tests.map(({ id: of, sessions }) => (
+              <option key={of} value={of}>
+                {t.sessionsOf(testTitle(of), sessions)}
+              </option>
+            ))}
+          </Choice>
+          <Choice label={t.metric} value={data.metric.id} onChange={(value) => choose('metric', value)}>
+            {data.metrics.map(({ id: of, title }) => (
+              <option key={of} value={of}>
+                {title}
+              </option>
+            ))}
+          </Choice>
+          <div className="follow-phone">
+            <Choice label={t.order} value={sort ?? 'name'} onChange={(value) => choose('sort', value)}>
+              {orders.map(({ order, text: of }) => (
+                <option key={order} value={order}>
+                  {of}
+                </option>
+              ))}
+            </Choice>
+          </div>
         </search>
       )}
-      {data?.length === 0 && (
+      {nobody && (
         <div className="nothing">
           <h2>{t.none.title}</h2>
           <p>{t.none.text}</p>
@@ -64,7 +109,7 @@ export function AthletesScreen() {
           </p>
         </div>
       )}
-      {data && data.length > 0 && found?.length === 0 && (
+      {data && !nobody && found?.length === 0 && (
         <div className="nothing">
           <h2>{t.nothing.title}</h2>
           <p>{t.nothing.text}</p>
@@ -75,43 +120,34 @@ export function AthletesScreen() {
           </p>
         </div>
       )}
-      {found && found.length > 0 && (
-        <table className="list">
-          <caption className="unseen">{t.list}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{t.head.person}</th>
-              <th scope="col">{t.head.squads}</th>
-              <th scope="col" className="right">
-                {t.head.sessions}
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {found.map((one) => (
-              <tr key={one.id}>
-                <th scope="row">
-                  <Link to={`/${lab}/athletes/${one.id}`} className="row-link">
-                    {one.givenName} {one.familyName}
-                  </Link>{' '}
-                  <span className="small soft code">{one.code}</span>
-                </th>
-                <td className="test">{one.squads.join(', ')}</td>
-                <td className="right peak number">{one.sessions}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+      {data && found && found.length > 0 && (
+        <>
+          {judged > 0 && <p className="soft">{t.chance(data.words, judged, numberText(data.byChance, 1))}</p>}
+          <SquadList
+            lab={lab}
+            table={data}
+            rows={found}
+            order={orderFrom(sort)}
+            onOrder={(order) => choose('sort', order)}
+          />
+        </>
       )}
     </section>
   );
 }
 
-/** Every word somewhere in name, code or squads. */
-function fits({ givenName, familyName, code, squads }: Person, text: string): boolean {
-  const all = [givenName, familyName, code, ...squads].join(' ').toLowerCase();
-  return text
+/** What a phone, which has no headings to press, offers. */
+const orders = [
+  { order: 'name', text: t.head.person },
+  { order: '-value', text: t.head.value },
+  { order: '-z', text: t.head.z },
+  { order: '-change', text: t.head.change },
+  { order: '-last', text: t.head.last },
+] as const;
+
+/** Every word somewhere in the text. */
+const fits = (all: string, text: string): boolean =>
+  text
     .toLowerCase()
     .split(/\s+/)
-    .every((word) => all.includes(word));
-}
+    .every((word) => all.toLowerCase().includes(word));

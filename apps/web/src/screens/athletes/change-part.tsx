@@ -1,7 +1,8 @@
-import type { AthleteChange, AthleteView, ChangeWordCode } from '@sthene/contract';
+import type { AthleteChange, AthleteView } from '@sthene/contract';
 import { whenText } from '../../number/when.ts';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { ChangeParts } from './change-parts.tsx';
+import { wordText } from './change-word.ts';
 import { differenceText, percentText, valueText } from './values.ts';
 
 /** What may be said of the newest session: the word, the sentence, and everything it rests on. */
@@ -38,10 +39,4 @@ export function ChangePart({ view, change }: { view: AthleteView; change: Athlet
       <ChangeParts view={view} change={change} />
     </section>
   );
-}
-
-/** Forces are stronger or weaker; other values better or worse, or only higher or lower. */
-function wordText(word: ChangeWordCode, { metric, scale }: AthleteView): string {
-  if (metric.better === 'neither') return t.neither[word] ?? t.word[word];
-  return scale === 'unit' ? (t.better[word] ?? t.word[word]) : t.word[word];
 }

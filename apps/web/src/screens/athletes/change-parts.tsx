@@ -54,11 +54,9 @@ export function ChangeParts({ view, change }: { view: AthleteView; change: Athle
             {scaleText(noise.own.value, view)}
           </Part>
         )}
-        {noise.worthwhile !== undefined && (
-          <Part name={t.worthwhile} note={t.worthwhileOf}>
-            {scaleText(noise.worthwhile, view)}
-          </Part>
-        )}
+        <Part name={t.worthwhile} note={noise.worthwhile === undefined ? t.worthwhileNone : t.worthwhileOf}>
+          {noise.worthwhile === undefined ? '' : scaleText(noise.worthwhile, view)}
+        </Part>
         <Part name={t.detectable}>{inBoth(change.detectable)}</Part>
         <Part name={t.confirmable} note={change.halve === undefined ? t.noHalve : t.halve(change.halve)}>
           {inBoth(change.confirmable)}

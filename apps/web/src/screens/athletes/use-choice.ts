@@ -1,10 +1,10 @@
 import { useSearchParams } from 'react-router';
 
-/** What is looked at, kept in the address: test, metric, reference. */
+/** What is looked at, kept in the address: squad, test, metric, reference, order. */
 export function useChoice() {
   const [search, setSearch] = useSearchParams();
   const of = (key: string) => search.get(key) ?? undefined;
-  const choose = (key: 'test' | 'metric' | 'against', value: string) =>
+  const choose = (key: 'squad' | 'test' | 'metric' | 'against' | 'sort', value: string) =>
     setSearch(
       (now) => {
         const next = new URLSearchParams(now);
@@ -13,5 +13,12 @@ export function useChoice() {
       },
       { replace: true },
     );
-  return { test: of('test'), metric: of('metric'), against: of('against'), choose };
+  return {
+    squad: of('squad'),
+    sort: of('sort'),
+    test: of('test'),
+    metric: of('metric'),
+    against: of('against'),
+    choose,
+  };
 }

@@ -1,0 +1,125 @@
+import type { AthleteChange, AthleteView } from '@sthene/contract';
+import {
+  errorFor,
+  type Followed,
+  follow,
+  type OwnSession,
+  percentOfLogs,
+  references,
+  type Scale,
+} from '@sthene/core/stats';
+import { dayOf, type LabHistory } from './history.ts';
+import type { SessionOfMetric } from './session-values.ts';
+import { type Circumstances, unlikeness } from './unlike.ts';
+
+type Judged = Pick<AthleteView, 'sessions' | 'scale' | 'noise' | 'best' | 'changes' | 'reason'>;
+
+/**
+ * What may be said of one athlete's newest session.
+ *
+ * @param own the athlete's sessions, oldest first
+ * @param known what each of them depended on; of one that is not known nothing is said to differ
+ */
+export function judge(
+  { unit, better, scale, noise }: LabHistory,
+  own: readonly SessionOfMetric[],
+  known: readonly (Circumstances | undefined)[],
+): Judged {
+  const at = own.flatMap((one, i) => (one.value === undefined || one.unit !== unit ? [] : [i]));
+  const sessions = at.map((i): OwnSession => {
+    const one = own[i] as SessionOfMetric;
+    return { day: dayOf(one.at), value: one.value as number, first: one.familiarisation };
+  });
+  const ids = at.map((i) => (own[i] as SessionOfMetric).session);
+  const { own: ownError, used } = errorFor(sessions, noise, scale);
+  const worthwhile = noise.ok && noise.value.worthwhile.ok ? noise.value.worthwhile.value : undefined;
+  const newest = at.at(-1);
+  const unlikeNewest = (i: number): string[] => {
+    const [now, then] = [newest === undefined ? undefined : known[newest], known[i]];
+    return i === newest || now === undefined || then === undefined ? [] : unlikeness(now, then);
+  };
+  const found = references.map((reference) => {
+    if (!used.ok) return used;
+    const direction = better === 'lower' ? 'less' : 'more';
+    const given = { scale, error: used.value, worthwhile: worthwhile ?? 0, better: direction } as const;
+    const plain = follow(sessions, reference, { ...given, unlike: false });
+    if (!plain.ok) return plain;
+    const unlike = [...new Set(plain.value.sessions.flatMap((one) => unlikeNewest(at[one] as number)))];
+    const followed = unlike.length === 0 ? plain : follow(sessions, reference, { ...given, unlike: true });
+    return followed.ok ? { ok: true as const, value: changeOf(followed.value, { scale, unlike, ids }) } : followed;
+  });
+  const changes = found.flatMap((one) => (one.ok ? [one.value] : []));
+  const failed = found.find((one) => !one.ok);
+  const best = bestOf(sessions, better);
+  return {
+    sessions: own.map((one, i) => ({
+      id: one.session,
+      at: one.at,
+      ...(one.value === undefined ? {} : { value: one.value }),
+      ...(one.unit === undefined ? {} : { unit: one.unit }),
+      ...{ n: one.n, maximal: one.maximal, familiarisation: one.familiarisation },
+      ...(one.sd === undefined ? {} : { sd: one.sd }),
+      unlike: unlikeNewest(i),
+    })),
+    scale,
+    noise: {
+      ...(noise.ok ? { squad: squadNoise(noise.value) } : {}),
+      ...(ownError.ok ? { own: ownError.value } : {}),
+      ...(used.ok ? { used: used.value } : {}),
+      ...(worthwhile === undefined ? {} : { worthwhile }),
+    },
+    ...(best === undefined ? {} : { best: ids[best] as string }),
+    changes,
+    ...(changes.length > 0 || failed === undefined || failed.ok ? {} : { reason: failed.reason }),
+  };
+}
+
+/** Position of the best session, the earlier of equals; none where neither side is better. */
+function bestOf(sessions: readonly OwnSession[], better: LabHistory['better']): number | undefined {
+  if (better === 'neither' || sessions.length === 0) return undefined;
+  const sign = better === 'lower' ? -1 : 1;
+  return sessions.reduce(
+    (best, { value }, i) => (sign * value > sign * (sessions[best] as OwnSession).value ? i : best),
+    0,
+  );
+}
+
+type Noise = Extract<LabHistory['noise'], { ok: true }>['value'];
+const squadNoise = ({ error, interval: { low, high, level }, people, sessions, trends }: Noise) => ({
+  error,
+  interval: { low, high, level },
+  people,
+  sessions,
+  trends,
+});
+
+interface Shown {
+  readonly scale: Scale;
+  readonly unlike: readonly string[];
+  /** Session ids by position. */
+  readonly ids: readonly string[];
+}
+
+/** A followed change in the unit of the metric; on the log scale about the reference. */
+function changeOf(followed: Followed, { scale, unlike, ids }: Shown): AthleteChange {
+  const { reference, sessions, value, change, chance, confirmable, halve } = followed;
+  const base = scale === 'log' ? Math.exp(value / 100) : value;
+  const inUnit = (difference: number) => (scale === 'log' ? (base * percentOfLogs(difference)) / 100 : difference);
+  const widest = change.intervals[2];
+  const half = (widest.high - widest.low) / 2;
+  return {
+    reference,
+    band: { low: base + inUnit(-half), high: base + inUnit(half), level: widest.level },
+    sessions: sessions.map((i) => ids[i] as string),
+    value: base,
+    difference: inUnit(change.difference),
+    ...(scale === 'log' ? { percent: percentOfLogs(change.difference) } : {}),
+    intervals: change.intervals.map(({ low, high, level }) => ({ low: inUnit(low), high: inUnit(high), level })),
+    ...{ more: change.more, less: change.less, within: change.within },
+    detectable: inUnit(change.detectable),
+    ...{ word: change.word, alike: change.alike, unlike: [...unlike] },
+    byChance: chance.sure,
+    confirmable: inUnit(confirmable),
+    ...(halve === undefined ? {} : { halve }),
+  };
+}

@@ -1,0 +1,100 @@
+import type { SquadTable } from '@sthene/contract';
+import { protocolRegistry, sdOf } from '@sthene/core';
+import { standing } from '@sthene/core/stats';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import { problems } from '../../server/problem-error.ts';
+import { nameOf } from '../people.ts';
+import { allMetrics, metricFacts, metricNamed } from './athlete.ts';
+import { circumstancesOf, labHistory } from './history.ts';
+import { judge } from './judge.ts';
+import type { SessionOfMetric } from './session-values.ts';
+
+interface Asked {
+  readonly squad?: string | undefined;
+  readonly test?: string | undefined;
+  readonly metric?: string | undefined;
+}
+
+/**
+ * Where everybody of a squad stands in one metric: the newest value, its place in the squad, and what may be said of the change since the
+ * session before.
+ */
+export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable> {
+  const squads = await lab.store.squads.list();
+  const squad = squads.find(({ id }) => id === asked.squad);
+  if (asked.squad !== undefined && asked.squad !== '' && squad === undefined) throw problems.notFound('squad');
+  const definition = metricNamed(asked.metric);
+  const tests = await testsOf(lab);
+  const test = tests.find(({ id }) => id === asked.test)?.id ?? tests[0]?.id;
+  const people = (await lab.store.people.list({ active: true })).filter(
+    ({ id }) => squad === undefined || squad.members.includes(id),
+  );
+  const base = {
+    squads: squads.map(({ id, name, members }) => ({ id, name, members: members.length })),
+    ...(squad === undefined ? {} : { squad: squad.id }),
+    ...{ tests, metrics: allMetrics() },
+  };
+  if (test === undefined)
+    return { ...base, metric: metricFacts(definition), scale: 'unit', rows: [], words: 0, byChance: 0 };
+  const history = await labHistory(lab, test, definition);
+  const own = new Map<string, SessionOfMetric[]>();
+  for (const one of history.everyone) own.set(one.person, [...(own.get(one.person) ?? []), one]);
+  const newestOf = (person: string) =>
+    own.get(person)?.findLast(({ value, unit }) => value !== undefined && unit === history.unit);
+  const group = people.flatMap(({ id }) => newestOf(id)?.value ?? []);
+  const spread = group.length > 1 ? sdOf(group) : 0;
+  const rows = await Promise.all(
+    people.map(async (person): Promise<SquadTable['rows'][number]> => {
+      const sessions = own.get(person.id) ?? [];
+      const newest = newestOf(person.id);
+      const row = {
+        person: { id: person.id, name: nameOf(person), code: person.code },
+        sessions: sessions.length,
+        ...(sessions.length === 0 ? {} : { last: (sessions.at(-1) as SessionOfMetric).at }),
+      };
+      if (newest?.value === undefined) return row;
+      const place = spread > 0 ? standing(newest.value, group) : undefined;
+      // Only against the session before: of the others nothing has to be known.
+      const pair = sessions.filter(({ value, unit }) => value !== undefined && unit === history.unit).slice(-2);
+      const known = await circumstancesOf(lab, pair);
+      const judged = judge(
+        history,
+        sessions,
+        sessions.map((one) => known[pair.indexOf(one)]),
+      );
+      const change = judged.changes.find(({ reference }) => reference === 'last');
+      return {
+        ...row,
+        value: { value: newest.value, session: newest.session, n: newest.n },
+        ...(place?.ok
+          ? {
+              z: place.value.z,
+              ...(place.value.percentile === undefined ? {} : { percentile: place.value.percentile.value }),
+            }
+          : {}),
+        ...(change === undefined ? {} : { change }),
+      };
+    }),
+  );
+  const changes = rows.flatMap(({ change }) => change ?? []);
+  return {
+    ...base,
+    test,
+    metric: { ...metricFacts(definition), unit: history.unit },
+    scale: history.scale,
+    rows,
+    words: changes.filter(({ word }) => word === 'stronger' || word === 'weaker').length,
+    byChance: changes.reduce((sum, { byChance }) => sum + byChance, 0),
+  };
+}
+
+/** Tests of the lab that have sessions, most first. */
+async function testsOf(lab: OpenLab): Promise<SquadTable['tests']> {
+  const counted = await Promise.all(
+    protocolRegistry.all.map(async ({ id }) => ({
+      id,
+      sessions: (await lab.store.sessions.list({ protocol: id, limit: 1 })).total,
+    })),
+  );
+  return counted.filter(({ sessions }) => sessions > 0).sort((a, b) => b.sessions - a.sessions);
+}

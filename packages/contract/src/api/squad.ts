@@ -1,0 +1,43 @@
+import { z } from 'zod';
+import { athleteChange, athleteView, interval } from './athlete.ts';
+import { squad } from './people.ts';
+
+/** One athlete of a squad in one metric. */
+export const squadRow = z.object({
+  person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
+  /** Sessions of the test, and when the newest was. */
+  sessions: z.number(),
+  last: z.string().optional(),
+  /** The newest session that has a value; n trials behind it. */
+  value: z.object({ value: z.number(), session: z.string(), n: z.number() }).optional(),
+  /** Place in the squad: (value - mean) / SD with its interval; share below, %, from 20 athletes on. */
+  z: interval.extend({ value: z.number() }).optional(),
+  percentile: z.number().optional(),
+  /** Against the session before. */
+  change: athleteChange.optional(),
+});
+
+/** A squad, or everybody, in one test and metric. */
+export const squadTable = z.object({
+  squads: z.array(squad),
+  /** The squad shown; everybody where absent. */
+  squad: z.string().optional(),
+  tests: z.array(z.object({ id: z.string(), sessions: z.number() })),
+  test: z.string().optional(),
+  metrics: z.array(z.object({ id: z.string(), title: z.string() })),
+  metric: athleteView.shape.metric,
+  scale: z.enum(['log', 'unit']),
+  rows: z.array(squadRow),
+  /** Athletes who are called stronger or weaker, and how many such words chance alone would give. */
+  words: z.number(),
+  byChance: z.number(),
+});
+
+export const squadQuery = z.object({
+  squad: z.string().optional(),
+  test: z.string().optional(),
+  metric: z.string().optional(),
+});
+
+export type SquadTable = z.infer<typeof squadTable>;
+export type SquadTableRow = z.infer<typeof squadRow>;
