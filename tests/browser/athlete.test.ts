@@ -56,6 +56,26 @@ describe.skipIf(reason !== undefined)(
       expect(page.troubles).toEqual([]);
     });
 
+    it('says how good the test is, in a table that can be taken along', async () => {
+      await page.goto('/example/athletes');
+      await page.getByRole('link', { name: 'How good is this test?' }).click();
+      await page.getByRole('heading', { name: 'Reliability', level: 1 }).waitFor();
+      await page.getByLabel('Newest sessions of each athlete').selectOption('3');
+      await page.getByRole('row', { name: /^2 before to 1 before/ }).waitFor();
+      expect(await page.getByRole('row', { name: /^ICC\(/ }).count()).toBe(6);
+      await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+      await page.getByRole('button', { name: 'Copy as a table' }).click();
+      await page.getByText('Copied. Paste it').waitFor();
+      const copied = await page.evaluate(() =>
+        (
+          globalThis as unknown as { navigator: { clipboard: { readText(): Promise<string> } } }
+        ).navigator.clipboard.readText(),
+      );
+      expect(copied).toMatch(/^Peak force, Isometric mid-thigh pull\nWhat\tValue\t/);
+      expect(await seriousFindings(page)).toEqual([]);
+      expect(page.troubles).toEqual([]);
+    });
+
     it('says of somebody who has never been tested that there is nothing yet, and of an old address that nobody is there', async () => {
       const added = await fetch(`${station.address}api/labs/example/people`, {
         method: 'POST',

@@ -2,7 +2,6 @@ import {
   type AthleteView,
   application,
   type LabId,
-  type Person,
   type SessionRow,
   type SessionView,
   type TrialView,
@@ -11,9 +10,9 @@ import type { ProtocolDocument, Recording } from '@sthene/core';
 import { dataFolder } from './data-folder.ts';
 import { Labs } from './labs/labs.ts';
 import { ProblemError, problems } from './server/problem-error.ts';
-import { athleteView } from './work/athlete/athlete.ts';
-import { type SessionOfMetric, sessionValues } from './work/athlete/session-values.ts';
-import { listPeople } from './work/people.ts';
+import { athleteView, metricNamed } from './work/athlete/athlete.ts';
+import { type LabHistory, labHistory } from './work/athlete/history.ts';
+import { newestSessions, type RepeatedSessions } from './work/athlete/repeated.ts';
 import { readRecording } from './work/read-recording.ts';
 import { sessionsPackage } from './work/session-package.ts';
 import { sessionsPage, sessionView } from './work/sessions.ts';
@@ -43,9 +42,12 @@ export interface LabReader {
   trial(id: string): Promise<TrialView>;
   /** The recording of a trial, as received. */
   recording(trial: string): Promise<Recording>;
-  people(): Promise<Person[]>;
-  /** Everybody's sessions of a test with their values of a metric, oldest first. */
-  history(test: string, metric: string): Promise<SessionOfMetric[]>;
+  /** The newest sessions of each athlete of a test, by code, for its reliability. */
+  newestSessions(
+    test: string,
+    metric: string,
+    count: number,
+  ): Promise<RepeatedSessions & Pick<LabHistory, 'unit' | 'scale'>>;
   /** An athlete by code or id, followed in one metric. */
   athlete(code: string, asked: { readonly test?: string; readonly metric?: string }): Promise<AthleteView>;
   /** Protocols of the lab, versions newest first. */
@@ -78,9 +80,13 @@ export async function readLab(options: ReadLabOptions = {}): Promise<LabReader> 
       if (trial?.recording === undefined) throw problems.notFound('recording of this trial');
       return readRecording(lab, trial.recording, trial.recordingLabel ?? '', trial.reading ?? {});
     },
-    people: () => listPeople(lab),
-    history: async (protocol, metric) =>
-      sessionValues(await lab.store.results.history({ of: 'everyone', metric, protocol })),
+    async newestSessions(test, metric, count) {
+      const history = await labHistory(lab, test, metricNamed(metric));
+      const repeated = newestSessions(history, count);
+      const codes = new Map((await lab.store.people.list()).map(({ id, code }) => [id, code]));
+      const { unit, scale } = history;
+      return { ...repeated, people: repeated.people.map((id) => codes.get(id) ?? id), unit, scale };
+    },
     async athlete(code, asked) {
       const id = (await lab.store.people.byCode(code))?.id ?? code;
       return athleteView(lab, id, asked);

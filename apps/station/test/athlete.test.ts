@@ -1,5 +1,6 @@
 import { ApiProblem, type AthleteView, routes } from '@sthene/contract';
 import { fernwater } from '@sthene/core';
+import { reliabilityStudy } from '@sthene/core/stats';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { unlikeness } from '../src/work/athlete/unlike.ts';
 import { type StationUnderTest, stationUnderTest } from './station-at.ts';
@@ -119,6 +120,24 @@ describe('an athlete of the example, followed', () => {
       table.rows.find(({ person }) => person.id === other.person.id)?.z?.value as number,
       3,
     );
+  });
+
+  it('says how good the test is from the newest sessions of everybody', async () => {
+    const view = await station.ask(routes.reliability, { params: inExample, query: { sessions: 3 } });
+    expect([view.test, view.scale, view.sessions, view.people.length]).toEqual(['imtp', 'log', 3, 12]);
+    for (const { id, values } of view.people.slice(0, 3)) {
+      const { sessions } = await athlete(id);
+      const newest = sessions.filter(({ familiarisation }) => !familiarisation).slice(-3);
+      expect(values).toEqual(newest.map(({ value }) => value));
+    }
+    const study = reliabilityStudy(
+      view.people.map(({ values }) => values),
+      'log',
+    );
+    expect(study.ok && study.value.error.value).toBeCloseTo(view.study?.error.value as number, 12);
+    expect(study.ok && study.value.cv?.high).toBeCloseTo(view.study?.cv?.high as number, 12);
+    const few = await station.ask(routes.reliability, { params: inExample, query: { test: 'imtp-left' } });
+    expect([few.study, few.reason]).toEqual([undefined, 'too-few-values']);
   });
 
   it('refuses whom and what it does not know', async () => {

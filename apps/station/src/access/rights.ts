@@ -33,6 +33,7 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/people/:id/history': 'viewer',
   'GET /api/labs/:lab/squads': 'viewer',
   'GET /api/labs/:lab/standing': 'viewer',
+  'GET /api/labs/:lab/reliability': 'viewer',
   'GET /api/labs/:lab/sessions': 'viewer',
   'GET /api/labs/:lab/sessions/:id': 'viewer',
   'GET /api/labs/:lab/sessions/:id/package': 'viewer',

@@ -1,6 +1,7 @@
 import { curveMediaType, routes } from '@sthene/contract';
 import type { FastifyInstance } from 'fastify';
 import { athleteView } from '../work/athlete/athlete.ts';
+import { reliabilityView } from '../work/athlete/reliability.ts';
 import { squadTable } from '../work/athlete/squad.ts';
 import { auditPage } from '../work/audit.ts';
 import { curveOf } from '../work/curve.ts';
@@ -29,6 +30,7 @@ export function registerRoutes(server: FastifyInstance, station: Station): void 
   register(server, routes.athlete, async ({ params, query }) => athleteView(await lab(params), params.id, query));
   register(server, routes.squads, async ({ params }) => listSquads(await lab(params)));
   register(server, routes.squadTable, async ({ params, query }) => squadTable(await lab(params), query));
+  register(server, routes.reliability, async ({ params, query }) => reliabilityView(await lab(params), query));
   register(server, routes.sessions, async ({ params, query }) => sessionsPage(await lab(params), query));
   register(server, routes.session, async ({ params }) => sessionView(await lab(params), params.id));
 

@@ -12,6 +12,7 @@ const SessionsScreen = lazy(() => import('../screens/sessions/index.ts'));
 const SessionScreen = lazy(() => import('../screens/sessions/session.ts'));
 const AthletesScreen = lazy(() => import('../screens/athletes/index.ts'));
 const AthleteScreen = lazy(() => import('../screens/athletes/athlete.ts'));
+const ReliabilityScreen = lazy(() => import('../screens/reliability/index.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
 const DaysScreen = lazy(() => import('../screens/day/index.ts'));
@@ -71,6 +72,7 @@ export function App() {
                   <Route path="/:lab/sessions/:id" element={<SessionScreen />} />
                   <Route path="/:lab/athletes" element={<AthletesScreen />} />
                   <Route path="/:lab/athletes/:id" element={<AthleteScreen />} />
+                  <Route path="/:lab/reliability" element={<ReliabilityScreen />} />
                   <Route path="/:lab/import" element={<ImportScreen />} />
                   <Route path="/:lab/trials/:id" element={<TrialScreen />} />
                   <Route path="/:lab/day" element={<DaysScreen />} />

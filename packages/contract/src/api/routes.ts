@@ -4,6 +4,7 @@ import { importOutcome, importRequest, importTemplate, receivedFile, upload } fr
 import { lab, labId, stationInfo } from './lab.ts';
 import { auditPage, methodSummary } from './methods.ts';
 import { person, personDraft, squad } from './people.ts';
+import { reliabilityQuery, reliabilityView } from './reliability.ts';
 import { sessionPage, sessionQuery, sessionView } from './sessions.ts';
 import { squadQuery, squadTable } from './squad.ts';
 import { decisionDraft, trialView } from './trials.ts';
@@ -78,6 +79,14 @@ export const routes = {
     params: inLab,
     query: squadQuery,
     response: squadTable,
+  }),
+  reliability: route({
+    method: 'GET',
+    path: '/api/labs/:lab/reliability',
+    summary: 'How good a test is: correlations, errors, detectable and worthwhile change, learning',
+    params: inLab,
+    query: reliabilityQuery,
+    response: reliabilityView,
   }),
   sessions: route({
     method: 'GET',

@@ -80,29 +80,10 @@ async function fromLab(options: Options): Promise<Asked> {
       'docs/reference/metrics.md lists them.',
       exitCodes.usage,
     );
-  const { sessions, names } = await inLab(options, async (lab) => ({
-    sessions: await lab.history(options.test, options.metric),
-    names: new Map((await lab.people()).map(({ id, code }) => [id, code])),
-  }));
-  const own = new Map<string, number[]>();
-  let unit = '';
-  for (const { person, value, familiarisation, ...one } of sessions) {
-    if (value === undefined || familiarisation) continue;
-    unit ||= one.unit ?? '';
-    if (one.unit === unit) own.set(person, [...(own.get(person) ?? []), value]);
-  }
-  const values = [...own.values()].map((all) => {
-    const newest = all.slice(-options.sessions);
-    return [...new Array<null>(options.sessions - newest.length).fill(null), ...newest];
-  });
-  const positive = values.every((row) => row.every((value) => value === null || value > 0));
-  return {
-    people: [...own.keys()].map((id) => names.get(id) ?? id),
-    occasions: Array.from({ length: options.sessions }, (_, j) =>
-      j === options.sessions - 1 ? 'newest' : `${options.sessions - 1 - j} before`,
-    ),
-    values,
-    scale: options.log || (positive && unit.startsWith('N')) ? 'log' : 'unit',
-    unit,
-  };
+  const count = options.sessions;
+  const { people, values, unit, scale } = await inLab(options, (lab) =>
+    lab.newestSessions(options.test, options.metric, count),
+  );
+  const occasions = Array.from({ length: count }, (_, j) => (j === count - 1 ? 'newest' : `${count - 1 - j} before`));
+  return { people, occasions, values, unit, scale: options.log ? 'log' : scale };
 }

@@ -1,5 +1,5 @@
 import type { SquadTable } from '@sthene/contract';
-import { protocolRegistry, sdOf } from '@sthene/core';
+import { sdOf } from '@sthene/core';
 import { standing } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
@@ -8,6 +8,7 @@ import { allMetrics, metricFacts, metricNamed } from './athlete.ts';
 import { circumstancesOf, labHistory } from './history.ts';
 import { judge } from './judge.ts';
 import type { SessionOfMetric } from './session-values.ts';
+import { testsOfLab } from './tests-of-lab.ts';
 
 interface Asked {
   readonly squad?: string | undefined;
@@ -24,7 +25,7 @@ export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable
   const squad = squads.find(({ id }) => id === asked.squad);
   if (asked.squad !== undefined && asked.squad !== '' && squad === undefined) throw problems.notFound('squad');
   const definition = metricNamed(asked.metric);
-  const tests = await testsOf(lab);
+  const tests = await testsOfLab(lab);
   const test = tests.find(({ id }) => id === asked.test)?.id ?? tests[0]?.id;
   const people = (await lab.store.people.list({ active: true })).filter(
     ({ id }) => squad === undefined || squad.members.includes(id),
@@ -86,15 +87,4 @@ export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable
     words: changes.filter(({ word }) => word === 'stronger' || word === 'weaker').length,
     byChance: changes.reduce((sum, { byChance }) => sum + byChance, 0),
   };
-}
-
-/** Tests of the lab that have sessions, most first. */
-async function testsOf(lab: OpenLab): Promise<SquadTable['tests']> {
-  const counted = await Promise.all(
-    protocolRegistry.all.map(async ({ id }) => ({
-      id,
-      sessions: (await lab.store.sessions.list({ protocol: id, limit: 1 })).total,
-    })),
-  );
-  return counted.filter(({ sessions }) => sessions > 0).sort((a, b) => b.sessions - a.sessions);
 }

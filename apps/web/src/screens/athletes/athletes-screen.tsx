@@ -8,6 +8,7 @@ import { numberText } from '../../number/format.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { words } from '../../words/index.ts';
+import { reliabilityWords } from '../../words/reliability.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
 import { Choice } from './choice.tsx';
@@ -42,6 +43,11 @@ export function AthletesScreen() {
         <p className="soft" role="status">
           {found && found.length > 0 ? t.found(found.length) : ''}
         </p>
+        {data?.test !== undefined && (
+          <Link to={`/${lab}/reliability?${new URLSearchParams({ test: data.test, metric: data.metric.id })}`}>
+            {reliabilityWords.question}
+          </Link>
+        )}
       </div>
       {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
       {!data && !query.isError && (

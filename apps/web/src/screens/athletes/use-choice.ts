@@ -1,10 +1,10 @@
 import { useSearchParams } from 'react-router';
 
-/** What is looked at, kept in the address: squad, test, metric, reference, order. */
+/** What is looked at, kept in the address: squad, test, metric, reference, order, sessions. */
 export function useChoice() {
   const [search, setSearch] = useSearchParams();
   const of = (key: string) => search.get(key) ?? undefined;
-  const choose = (key: 'squad' | 'test' | 'metric' | 'against' | 'sort', value: string) =>
+  const choose = (key: 'squad' | 'test' | 'metric' | 'against' | 'sort' | 'sessions', value: string) =>
     setSearch(
       (now) => {
         const next = new URLSearchParams(now);
@@ -15,10 +15,11 @@ export function useChoice() {
     );
   return {
     squad: of('squad'),
-    sort: of('sort'),
     test: of('test'),
     metric: of('metric'),
     against: of('against'),
+    sort: of('sort'),
+    sessions: of('sessions'),
     choose,
   };
 }

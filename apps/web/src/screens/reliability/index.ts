@@ -1,0 +1,1 @@
+export { ReliabilityScreen as default } from './reliability-screen.tsx';

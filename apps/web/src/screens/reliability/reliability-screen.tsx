@@ -1,0 +1,170 @@
+import type { LabId, ReliabilityFound, ReliabilityView } from '@sthene/contract';
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { useLab } from '../../app/lab.ts';
+import { usePageTitle } from '../../app/page-title.ts';
+import { reliabilityQuery } from '../../data/reliability.ts';
+import { numberText } from '../../number/format.ts';
+import { Icon } from '../../parts/icon.tsx';
+import { ProblemCard } from '../../parts/problem-card.tsx';
+import { athleteWords } from '../../words/athletes.ts';
+import { words } from '../../words/index.ts';
+import { reliabilityWords as t } from '../../words/reliability.ts';
+import { Choice } from '../athletes/choice.tsx';
+import { useChoice } from '../athletes/use-choice.ts';
+import { TableSkeleton } from '../sessions/session-table.tsx';
+import { testTitle } from '../trial/test-title.ts';
+import { LearningPart, MeansPart } from './parts.tsx';
+import { asTable, studyRows } from './rows.ts';
+import '../sessions/sessions.css';
+import './reliability.css';
+
+const counts = [2, 3, 4, 5, 6, 8, 10];
+
+/** How good is a test here? The table a paper prints, with plain words beside each row. */
+export function ReliabilityScreen() {
+  usePageTitle(t.title);
+  const lab = useLab() ?? 'lab';
+  const { squad, test, metric, sessions, choose } = useChoice();
+  const query = useQuery(
+    reliabilityQuery(lab, {
+      ...(squad ? { squad } : {}),
+      ...(test === undefined ? {} : { test }),
+      ...(metric === undefined ? {} : { metric }),
+      sessions: counts.find((n) => String(n) === sessions) ?? 2,
+    }),
+  );
+  const { data } = query;
+  return (
+    <section className="page study-page" aria-busy={query.isFetching}>
+      <Link to={`/${lab}/athletes`} className="way-back">
+        <Icon name="left" size={16} />
+        {athleteWords.title}
+      </Link>
+      <div className="page-head">
+        <h1>{t.title}</h1>
+        <p className="soft">{t.question}</p>
+      </div>
+      {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
+      {!data && !query.isError && (
+        <>
+          <p className="unseen" role="status">
+            {words.app.loading}
+          </p>
+          <TableSkeleton />
+        </>
+      )}
+      {data && (
+        <>
+          <div className="study-choice">
+            <Choice label={athleteWords.squad} value={data.squad ?? ''} onChange={(value) => choose('squad', value)}>
+              <option value="">{athleteWords.everybody}</option>
+              {data.squads.map(({ id, name, members }) => (
+                <option key={id} value={id}>
+                  {athleteWords.squadOf(name, members)}
+                </option>
+              ))}
+            </Choice>
+            <Choice label={athleteWords.test} value={data.test ?? ''} onChange={(value) => choose('test', value)}>
+              {data.tests.map(({ id, sessions: n }) => (
+                <option key={id} value={id}>
+                  {athleteWords.sessionsOf(testTitle(id), n)}
+                </option>
+              ))}
+            </Choice>
+            <Choice label={athleteWords.metric} value={data.metric.id} onChange={(value) => choose('metric', value)}>
+              {data.metrics.map(({ id, title }) => (
+                <option key={id} value={id}>
+                  {title}
+                </option>
+              ))}
+            </Choice>
+            <Choice label={t.sessions} value={String(data.sessions)} onChange={(value) => choose('sessions', value)}>
+              {counts.map((n) => (
+                <option key={n} value={n}>
+                  {n}
+                </option>
+              ))}
+            </Choice>
+          </div>
+          {data.study === undefined ? (
+            <p className="soft">{data.reason === 'too-few-values' ? t.none['too-few-values'] : t.none.other}</p>
+          ) : (
+            <Study lab={lab} view={data} study={data.study} />
+          )}
+        </>
+      )}
+    </section>
+  );
+}
+
+function Study({ lab, view, study }: { lab: LabId; view: ReliabilityView; study: ReliabilityFound }) {
+  const rows = studyRows(study, view);
+  const title = `${view.metric.title}, ${view.test === undefined ? '' : testTitle(view.test)}`;
+  return (
+    <>
+      <div className="study-head">
+        <div>
+          <h2>{title}</h2>
+          <p className="soft">
+            {t.from(study.complete, study.people)}. {t.interval(`${numberText(100 * study.level, 0)}\u00a0%`)}{' '}
+            {view.scale === 'log' && t.logs} {study.small && t.small}
+            {lab === 'example' && <span className="study-paper"> {words.app.exampleLong}.</span>}
+          </p>
+        </div>
+        <Copy text={asTable(rows, title)} />
+      </div>
+      <table className="list study-table">
+        <thead>
+          <tr>
+            <th scope="col">{t.head.what}</th>
+            <th scope="col" className="right">
+              {t.head.value}
+            </th>
+            <th scope="col" className="right">
+              {t.head.interval}
+            </th>
+            <th scope="col">{t.head.says}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ what, value, interval, says }) => (
+            <tr key={what}>
+              <th scope="row">{what}</th>
+              <td className="right number peak">{value}</td>
+              <td className="right number">{interval}</td>
+              <td className="soft">{says}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="small soft">{t.caution}</p>
+      <LearningPart view={view} study={study} />
+      <MeansPart view={view} study={study} />
+    </>
+  );
+}
+
+function Copy({ text }: { text: string }) {
+  const [said, setSaid] = useState('');
+  const copy = () => {
+    navigator.clipboard.writeText(text).then(
+      () => setSaid(t.copied),
+      () => setSaid(t.notCopied),
+    );
+  };
+  return (
+    <div className="acts study-acts">
+      <span className="small soft" role="status">
+        {said}
+      </span>
+      <button type="button" className="button" onClick={copy}>
+        {t.copy}
+      </button>
+      <button type="button" className="button" onClick={() => print()}>
+        {athleteWords.print}
+      </button>
+    </div>
+  );
+}
