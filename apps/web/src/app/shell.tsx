@@ -41,7 +41,9 @@ export function Shell({ children }: { children: ReactNode }) {
           <NavLink to={`/${at}/sessions`} {...(pathname.includes('/trials/') ? { className: 'active' } : {})}>
             {words.app.sessions}
           </NavLink>
-          <NavLink to={`/${at}/athletes`}>{words.app.athletes}</NavLink>
+          <NavLink to={`/${at}/athletes`} {...(pathname.endsWith('/reliability') ? { className: 'active' } : {})}>
+            {words.app.athletes}
+          </NavLink>
           <NavLink to={`/${at}/protocols`}>{words.app.protocols}</NavLink>
           {may(routes.import) && <NavLink to={`/${at}/import`}>{words.app.import}</NavLink>}
         </nav>
