@@ -18,6 +18,19 @@ export async function listPeople(lab: OpenLab): Promise<Person[]> {
   );
 }
 
+/** One athlete; undefined where nobody has the id. */
+export async function showPerson({ store }: OpenLab, id: string): Promise<Person | undefined> {
+  const found = await store.people.get(id);
+  if (found === undefined) return undefined;
+  const squads = (await store.squads.list()).filter(({ members }) => members.includes(id));
+  const { total } = await store.sessions.list({ person: id, limit: 1 });
+  return personAnswer(
+    found,
+    squads.map(({ name }) => name),
+    total,
+  );
+}
+
 export async function listSquads(lab: OpenLab): Promise<Squad[]> {
   return (await lab.store.squads.list()).map((squad) => ({
     id: squad.id,

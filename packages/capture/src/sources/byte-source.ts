@@ -116,6 +116,7 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
       timer = undefined;
       await link.stop();
       clearTimeout(gathering);
+      gathering = undefined;
       sequencer?.end(clock.monotonic());
       sequencer = undefined;
     },

@@ -1,27 +1,10 @@
 import type { AthleteView } from '@sthene/contract';
-import { type MetricDefinition, metricRegistry } from '@sthene/core';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
-import { listPeople } from '../people.ts';
-import { circumstancesOf, labHistory } from './history.ts';
+import { showPerson } from '../people.ts';
+import { circumstancesOf, labHistory, withNoise } from './history.ts';
 import { judge } from './judge.ts';
-
-const usualMetric = 'peak_force';
-
-/** A metric by id, the usual one where none is asked for. */
-export function metricNamed(id: string = usualMetric): MetricDefinition {
-  const found = metricRegistry.get(id);
-  if (found === undefined) throw problems.notFound('metric');
-  return found;
-}
-
-/** What a screen says of a metric. */
-export const metricFacts = ({ id, title, unit, formula, source, better }: MetricDefinition) => ({
-  ...{ id, title, unit, formula, source, better },
-});
-
-/** Every metric there is, to choose from. */
-export const allMetrics = () => metricRegistry.all.map(({ id, title }) => ({ id, title }));
+import { allMetrics, metricFacts, metricNamed } from './metrics.ts';
 
 interface Asked {
   readonly test?: string | undefined;
@@ -30,7 +13,7 @@ interface Asked {
 
 /** One metric of an athlete over time, the noise of the test in this lab, and what may be said of the newest session. */
 export async function athleteView(lab: OpenLab, id: string, asked: Asked): Promise<AthleteView> {
-  const person = (await listPeople(lab)).find((one) => one.id === id);
+  const person = await showPerson(lab, id);
   if (person === undefined) throw problems.notFound('athlete');
   const definition = metricNamed(asked.metric);
   const tests = await testsOf(lab, id);
@@ -39,7 +22,7 @@ export async function athleteView(lab: OpenLab, id: string, asked: Asked): Promi
   const base = { person, tests, metrics: allMetrics() };
   if (test === undefined)
     return { ...base, metric, sessions: [], scale: 'unit', noise: {}, changes: [], reason: 'too-few-values' };
-  const history = await labHistory(lab, test, definition, id);
+  const history = await withNoise(lab, await labHistory(lab, test, definition, id));
   const own = history.everyone.filter((one) => one.person === id);
   return {
     ...base,

@@ -8,7 +8,7 @@ import type { Circumstances } from './unlike.ts';
 const millisecondsOfDay = 86_400_000;
 export const dayOf = (instant: string): number => Date.parse(instant) / millisecondsOfDay;
 
-/** One metric of one test in a lab: everybody's sessions and what they say of the test's noise. */
+/** One metric of one test in a lab: everybody's sessions. */
 export interface LabHistory {
   /** Oldest first, of every unit. */
   readonly everyone: readonly SessionOfMetric[];
@@ -16,6 +16,10 @@ export interface LabHistory {
   readonly unit: string;
   readonly better: MetricDefinition['better'];
   readonly scale: Scale;
+}
+
+/** With what the sessions say of the test's noise. */
+export interface NoiseHistory extends LabHistory {
   readonly noise: Outcome<TestNoise>;
 }
 
@@ -34,20 +38,19 @@ export async function labHistory(
   const unit = everyone.find((one) => one.unit !== undefined && (person ?? one.person) === one.person)?.unit ?? usual;
   const valued = everyone.filter((one) => one.unit === unit && one.value !== undefined);
   const scale: Scale = isForce(unit) && valued.every(({ value = 0 }) => value > 0) ? 'log' : 'unit';
+  return { everyone, unit, better, scale };
+}
+
+/** Adds the noise, which takes a fit over all sessions. Familiarisation stays out; sexes are not compared. */
+export async function withNoise(lab: OpenLab, history: LabHistory): Promise<NoiseHistory> {
+  const { everyone, unit, scale } = history;
   const sexes = new Map((await lab.store.people.list()).map((one) => [one.id, one.sex ?? '']));
-  const repeated = valued.filter(({ familiarisation }) => !familiarisation);
-  const noise = noiseOfTest(
-    repeated.map(
-      (one): SessionValue => ({
-        person: one.person,
-        day: dayOf(one.at),
-        value: one.value as number,
-        group: sexes.get(one.person) ?? '',
-      }),
-    ),
-    scale,
+  const repeated = everyone.flatMap(({ person, at, value, unit: its, familiarisation }): SessionValue[] =>
+    value === undefined || its !== unit || familiarisation
+      ? []
+      : [{ person, day: dayOf(at), value, group: sexes.get(person) ?? '' }],
   );
-  return { everyone, unit, better, scale, noise };
+  return { ...history, noise: noiseOfTest(repeated, scale) };
 }
 
 /** What the sessions depended on besides the athlete, one for each. */

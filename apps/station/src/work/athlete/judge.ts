@@ -8,7 +8,7 @@ import {
   references,
   type Scale,
 } from '@sthene/core/stats';
-import { dayOf, type LabHistory } from './history.ts';
+import { dayOf, type NoiseHistory } from './history.ts';
 import type { SessionOfMetric } from './session-values.ts';
 import { type Circumstances, unlikeness } from './unlike.ts';
 
@@ -21,7 +21,7 @@ type Judged = Pick<AthleteView, 'sessions' | 'scale' | 'noise' | 'best' | 'chang
  * @param known what each of them depended on; of one that is not known nothing is said to differ
  */
 export function judge(
-  { unit, better, scale, noise }: LabHistory,
+  { unit, better, scale, noise }: NoiseHistory,
   own: readonly SessionOfMetric[],
   known: readonly (Circumstances | undefined)[],
 ): Judged {
@@ -75,7 +75,7 @@ export function judge(
 }
 
 /** Position of the best session, the earlier of equals; none where neither side is better. */
-function bestOf(sessions: readonly OwnSession[], better: LabHistory['better']): number | undefined {
+function bestOf(sessions: readonly OwnSession[], better: NoiseHistory['better']): number | undefined {
   if (better === 'neither' || sessions.length === 0) return undefined;
   const sign = better === 'lower' ? -1 : 1;
   return sessions.reduce(
@@ -84,7 +84,7 @@ function bestOf(sessions: readonly OwnSession[], better: LabHistory['better']): 
   );
 }
 
-type Noise = Extract<LabHistory['noise'], { ok: true }>['value'];
+type Noise = Extract<NoiseHistory['noise'], { ok: true }>['value'];
 const squadNoise = ({ error, interval: { low, high, level }, people, sessions, trends }: Noise) => ({
   error,
   interval: { low, high, level },

@@ -2,42 +2,23 @@ import type { SquadTable } from '@sthene/contract';
 import { sdOf } from '@sthene/core';
 import { standing } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
-import { problems } from '../../server/problem-error.ts';
 import { nameOf } from '../people.ts';
-import { allMetrics, metricFacts, metricNamed } from './athlete.ts';
-import { circumstancesOf, labHistory } from './history.ts';
+import { type Asked, chosen } from './chosen.ts';
+import { circumstancesOf, labHistory, withNoise } from './history.ts';
 import { judge } from './judge.ts';
+import { metricFacts } from './metrics.ts';
 import type { SessionOfMetric } from './session-values.ts';
-import { testsOfLab } from './tests-of-lab.ts';
-
-interface Asked {
-  readonly squad?: string | undefined;
-  readonly test?: string | undefined;
-  readonly metric?: string | undefined;
-}
 
 /**
  * Where everybody of a squad stands in one metric: the newest value, its place in the squad, and what may be said of the change since the
  * session before.
  */
 export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable> {
-  const squads = await lab.store.squads.list();
-  const squad = squads.find(({ id }) => id === asked.squad);
-  if (asked.squad !== undefined && asked.squad !== '' && squad === undefined) throw problems.notFound('squad');
-  const definition = metricNamed(asked.metric);
-  const tests = await testsOfLab(lab);
-  const test = tests.find(({ id }) => id === asked.test)?.id ?? tests[0]?.id;
-  const people = (await lab.store.people.list({ active: true })).filter(
-    ({ id }) => squad === undefined || squad.members.includes(id),
-  );
-  const base = {
-    squads: squads.map(({ id, name, members }) => ({ id, name, members: members.length })),
-    ...(squad === undefined ? {} : { squad: squad.id }),
-    ...{ tests, metrics: allMetrics() },
-  };
+  const { definition, test, belongs, choice } = await chosen(lab, asked);
+  const people = (await lab.store.people.list({ active: true })).filter(({ id }) => belongs(id));
   if (test === undefined)
-    return { ...base, metric: metricFacts(definition), scale: 'unit', rows: [], words: 0, byChance: 0 };
-  const history = await labHistory(lab, test, definition);
+    return { ...choice, metric: metricFacts(definition), scale: 'unit', rows: [], words: 0, byChance: 0 };
+  const history = await withNoise(lab, await labHistory(lab, test, definition));
   const own = new Map<string, SessionOfMetric[]>();
   for (const one of history.everyone) own.set(one.person, [...(own.get(one.person) ?? []), one]);
   const newestOf = (person: string) =>
@@ -79,7 +60,7 @@ export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable
   );
   const changes = rows.flatMap(({ change }) => change ?? []);
   return {
-    ...base,
+    ...choice,
     test,
     metric: { ...metricFacts(definition), unit: history.unit },
     scale: history.scale,

@@ -35,14 +35,7 @@ export function AthleteScreen() {
         {t.back}
       </Link>
       {athlete.isError && <ProblemCard error={athlete.error} onRetry={() => void athlete.refetch()} />}
-      {!data && !athlete.isError && (
-        <>
-          <p className="unseen" role="status">
-            {words.app.loading}
-          </p>
-          <TableSkeleton />
-        </>
-      )}
+      {!data && !athlete.isError && <TableSkeleton />}
       {data && <Followed lab={lab} view={data} />}
     </section>
   );

@@ -7,7 +7,6 @@ import { squadTableQuery } from '../../data/athletes.ts';
 import { numberText } from '../../number/format.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
-import { words } from '../../words/index.ts';
 import { reliabilityWords } from '../../words/reliability.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
@@ -50,14 +49,7 @@ export function AthletesScreen() {
         )}
       </div>
       {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
-      {!data && !query.isError && (
-        <>
-          <p className="unseen" role="status">
-            {words.app.loading}
-          </p>
-          <TableSkeleton />
-        </>
-      )}
+      {!data && !query.isError && <TableSkeleton />}
       {data && !nobody && (
         <search className="follow-choice">
           <div className="field">

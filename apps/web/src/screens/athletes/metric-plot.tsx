@@ -1,10 +1,11 @@
 import type { AthleteChange, AthleteSession, AthleteView, LabId } from '@sthene/contract';
 import { useEffect, useRef, useState } from 'react';
 import { Link } from 'react-router';
+import { unitText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { athleteWords } from '../../words/athletes.ts';
 import { timeScale, valueScale } from './plot-scale.ts';
-import { unitText, valueText } from './values.ts';
+import { valueText } from './values.ts';
 
 type Valued = AthleteSession & { readonly value: number };
 const hasValue = (session: AthleteSession): session is Valued => session.value !== undefined;

@@ -1,5 +1,5 @@
 import type { AthleteView } from '@sthene/contract';
-import { numberText, quantityText, signedText, unitText } from '../../number/format.ts';
+import { numberText, quantityText, signedText } from '../../number/format.ts';
 
 /** A mean over trials carries no more digits than a newton. */
 const resolution = { sampleRate: 1000, noise: 1 };
@@ -24,4 +24,3 @@ export function shareText(share: number): string {
   const percent = share > 0.99 ? '>99' : share < 0.01 ? '<1' : numberText(100 * share, 0);
   return `${percent}\u00a0%`;
 }
-export { unitText };

@@ -47,14 +47,7 @@ export function ReliabilityScreen() {
         <p className="soft">{t.question}</p>
       </div>
       {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
-      {!data && !query.isError && (
-        <>
-          <p className="unseen" role="status">
-            {words.app.loading}
-          </p>
-          <TableSkeleton />
-        </>
-      )}
+      {!data && !query.isError && <TableSkeleton />}
       {data && (
         <>
           <div className="study-choice">

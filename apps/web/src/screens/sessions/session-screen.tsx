@@ -31,14 +31,7 @@ export function SessionScreen() {
         {t.back}
       </Link>
       {session.isError && <ProblemCard error={session.error} onRetry={() => void session.refetch()} />}
-      {!data && !session.isError && (
-        <>
-          <p className="unseen" role="status">
-            {words.app.loading}
-          </p>
-          <TableSkeleton />
-        </>
-      )}
+      {!data && !session.isError && <TableSkeleton />}
       {data && (
         <>
           <header className="session-head">

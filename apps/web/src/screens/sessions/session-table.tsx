@@ -75,10 +75,15 @@ function Peak({ row }: { row: SessionRow }) {
 /** The shape of the list while it is on its way. */
 export function TableSkeleton() {
   return (
-    <div className="list-bones" aria-hidden="true">
-      {Array.from({ length: 9 }, (_, i) => (
-        <span className="bone" key={i} />
-      ))}
-    </div>
+    <>
+      <p className="unseen" role="status">
+        {words.app.loading}
+      </p>
+      <div className="list-bones" aria-hidden="true">
+        {Array.from({ length: 9 }, (_, i) => (
+          <span className="bone" key={i} />
+        ))}
+      </div>
+    </>
   );
 }

@@ -1,2 +1,3 @@
 export * from './distributions.ts';
 export * from './noncentral-t.ts';
+export * from './root.ts';

@@ -1,6 +1,6 @@
 import { have, lack, type Outcome } from '../../outcome.ts';
 import { meanOf, sdOf } from '../../signal/index.ts';
-import { noncentralTBelow, normal, studentT } from '../distributions/index.ts';
+import { noncentralTBelow, normal, studentT, whereItIs } from '../distributions/index.ts';
 import { type Estimate, estimate, upperProbability, usualLevel } from '../interval.ts';
 
 /** T = 50 + 10 z. */
@@ -47,17 +47,11 @@ export function standing(x: number, group: readonly number[], level = usualLevel
 export function zInterval(z: number, n: number, level = usualLevel): Estimate {
   const p = upperProbability(level);
   const root = Math.sqrt(n);
-  const solve = (target: number): number => {
-    let [low, high] = [-Math.abs(z) * root - 40, Math.abs(z) * root + 40];
-    for (let i = 0; i < 200; i++) {
-      const middle = (low + high) / 2;
-      if (middle <= low || middle >= high) break;
-      // P(T <= t) falls with the noncentrality.
-      if (noncentralTBelow(z * root, n - 1, middle) > target) low = middle;
-      else high = middle;
-    }
-    return (low + high) / 2 / root;
-  };
+  const t = z * root;
+  // The SD of the noncentrality given t is about sqrt(1 + z^2 / 2); ten of them hold everything.
+  const width = 10 * Math.sqrt(1 + (z * z * n) / (2 * (n - 1))) * Math.sqrt(n / (n - 1)) + 2;
+  const solve = (target: number) =>
+    whereItIs(target, (ncp) => noncentralTBelow(t, n - 1, ncp), t - width, t + width) / root;
   return estimate(z, solve(p), solve(1 - p), level);
 }
 
