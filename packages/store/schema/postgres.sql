@@ -1,3 +1,28 @@
+create table athlete_notes (
+  id text collate "C" not null,
+  revision bigint not null,
+  person_id text collate "C" not null,
+  kind text collate "C" not null,
+  from_day text collate "C" not null,
+  until_day text collate "C",
+  text text collate "C" not null,
+  limb text collate "C",
+  test text collate "C",
+  metric text collate "C",
+  value double precision,
+  unit text collate "C",
+  active integer not null,
+  constraint athlete_notes_active_check CHECK ((active = ANY (ARRAY[0, 1]))),
+  constraint athlete_notes_check CHECK (((kind = 'injury'::text) = (limb IS NOT NULL))),
+  constraint athlete_notes_check1 CHECK (((kind = 'target'::text) = (value IS NOT NULL))),
+  constraint athlete_notes_check2 CHECK (((value IS NULL) = (metric IS NULL))),
+  constraint athlete_notes_check3 CHECK (((value IS NULL) = (unit IS NULL))),
+  constraint athlete_notes_kind_check CHECK ((kind = ANY (ARRAY['remark'::text, 'injury'::text, 'target'::text, 'position'::text]))),
+  constraint athlete_notes_limb_check CHECK ((limb = ANY (ARRAY['both'::text, 'left'::text, 'right'::text]))),
+  constraint athlete_notes_person_id_fkey FOREIGN KEY (person_id) REFERENCES people(id),
+  constraint athlete_notes_pkey PRIMARY KEY (id)
+);
+
 create table audit (
   sequence bigint not null,
   at text collate "C" not null,
@@ -13,6 +38,34 @@ create table audit (
   constraint audit_hash_key UNIQUE (hash),
   constraint audit_pkey PRIMARY KEY (sequence),
   constraint audit_previous_hash_key UNIQUE (previous_hash)
+);
+
+create table blind_readings (
+  id text collate "C" not null,
+  revision bigint not null,
+  study_id text collate "C" not null,
+  trial_id text collate "C" not null,
+  reader integer not null,
+  onset double precision,
+  verdict text collate "C" not null,
+  read_at text collate "C" not null,
+  constraint blind_readings_pkey PRIMARY KEY (id),
+  constraint blind_readings_study_id_fkey FOREIGN KEY (study_id) REFERENCES blind_studies(id),
+  constraint blind_readings_study_id_reader_trial_id_key UNIQUE (study_id, reader, trial_id),
+  constraint blind_readings_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id),
+  constraint blind_readings_verdict_check CHECK ((verdict = ANY (ARRAY['counts'::text, 'look-again'::text, 'repeat'::text])))
+);
+
+create table blind_studies (
+  id text collate "C" not null,
+  revision bigint not null,
+  title text collate "C" not null,
+  trials text collate "C" not null,
+  readers text collate "C" not null,
+  created_at text collate "C" not null,
+  closed integer not null,
+  constraint blind_studies_closed_check CHECK ((closed = ANY (ARRAY[0, 1]))),
+  constraint blind_studies_pkey PRIMARY KEY (id)
 );
 
 create table captures (
@@ -392,6 +445,10 @@ create table videos (
   constraint videos_state_check CHECK ((state = ANY (ARRAY['receiving'::text, 'stored'::text, 'dropped'::text, 'unreadable'::text]))),
   constraint videos_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id)
 );
+
+CREATE INDEX athlete_notes_by_kind ON public.athlete_notes USING btree (kind, from_day, id);
+
+CREATE INDEX athlete_notes_by_person ON public.athlete_notes USING btree (person_id, from_day, id);
 
 CREATE INDEX audit_by_subject ON public.audit USING btree (subject_kind, subject_id, sequence);
 

@@ -40,6 +40,26 @@ CREATE TRIGGER revisions_no_delete before delete on revisions
 CREATE TRIGGER revisions_no_update before update on revisions
   begin select raise(abort, 'append-only'); end;
 
+CREATE TABLE athlete_notes (
+  id text primary key not null,
+  revision bigint not null,
+  person_id text not null references people (id),
+  kind text not null check (kind in ('remark', 'injury', 'target', 'position')),
+  from_day text not null,
+  until_day text,
+  "text" text not null,
+  limb text check (limb in ('both', 'left', 'right')),
+  test text,
+  metric text,
+  value double precision,
+  unit text,
+  active integer not null check (active in (0, 1)),
+  check ((kind = 'injury') = (limb is not null)),
+  check ((kind = 'target') = (value is not null)),
+  check ((value is null) = (metric is null)),
+  check ((value is null) = (unit is null))
+    );
+
 CREATE TABLE audit (
   sequence bigint primary key not null,
   at text not null,
@@ -52,6 +72,28 @@ CREATE TABLE audit (
   details text not null,
   previous_hash text not null unique,
   hash text not null unique
+    );
+
+CREATE TABLE blind_readings (
+  id text primary key not null,
+  revision bigint not null,
+  study_id text not null references blind_studies (id),
+  trial_id text not null references trials (id),
+  reader integer not null,
+  onset double precision,
+  verdict text not null check (verdict in ('counts', 'look-again', 'repeat')),
+  read_at text not null,
+  unique (study_id, reader, trial_id)
+    );
+
+CREATE TABLE blind_studies (
+  id text primary key not null,
+  revision bigint not null,
+  title text not null,
+  trials text not null,
+  readers text not null,
+  created_at text not null,
+  closed integer not null check (closed in (0, 1))
     );
 
 CREATE TABLE captures (
@@ -346,6 +388,10 @@ CREATE TABLE videos (
   dropped_at text,
   check ((state = 'dropped') = (dropped_at is not null))
     );
+
+CREATE INDEX athlete_notes_by_kind on athlete_notes (kind, from_day, id);
+
+CREATE INDEX athlete_notes_by_person on athlete_notes (person_id, from_day, id);
 
 CREATE INDEX audit_by_subject on audit (subject_kind, subject_id, sequence);
 

@@ -18,6 +18,9 @@ export interface Database {
   days: DayRow;
   dayEntries: DayEntryRow;
   gates: GateRow;
+  athleteNotes: AthleteNoteRow;
+  blindStudies: BlindStudyRow;
+  blindReadings: BlindReadingRow;
   devices: DeviceRow;
   captures: CaptureRow;
   trialOrigins: TrialOriginRow;
@@ -216,6 +219,43 @@ export interface DayEntryRow {
   remaining: string | null;
   sessionId: string | null;
   notes: string;
+}
+
+export interface AthleteNoteRow {
+  id: string;
+  revision: number;
+  personId: string;
+  kind: string;
+  fromDay: string;
+  untilDay: string | null;
+  text: string;
+  limb: string | null;
+  test: string | null;
+  metric: string | null;
+  value: number | null;
+  unit: string | null;
+  active: number;
+}
+
+export interface BlindStudyRow {
+  id: string;
+  revision: number;
+  title: string;
+  trials: string;
+  readers: string;
+  createdAt: string;
+  closed: number;
+}
+
+export interface BlindReadingRow {
+  id: string;
+  revision: number;
+  studyId: string;
+  trialId: string;
+  reader: number;
+  onset: number | null;
+  verdict: string;
+  readAt: string;
 }
 
 export interface GateRow {

@@ -20,6 +20,8 @@ export type { MetricHistoryQuery, MetricPoint } from './queries/metric-history.t
 export type { SessionFilter, SessionPage, SessionSummary } from './queries/session-list.ts';
 export type { MetricValue, TrialStanding } from './queries/standings.ts';
 export type { TrialView } from './queries/trial-view.ts';
+export { type AthleteNote, type AthleteNoteRepository, athleteNoteKinds } from './records/athlete-notes.ts';
+export type { BlindReading, BlindStudy, BlindStudyRepository } from './records/blind-studies.ts';
 export { type Capture, type CaptureRepository, captureStates, type NewCapture } from './records/captures.ts';
 export { type DayEntry, type DayEntryRepository, entryStates, type NewDayEntry } from './records/day-entries.ts';
 export { type DayRepository, dayStatuses, type TestDay } from './records/days.ts';

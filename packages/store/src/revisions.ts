@@ -23,7 +23,10 @@ export type RevisedKind =
   | 'device'
   | 'capture'
   | 'origin'
-  | 'video';
+  | 'video'
+  | 'note'
+  | 'blind-study'
+  | 'blind-reading';
 
 /** One state of a record: what it said, from when, by whom, why. */
 export interface Revision<T = Readonly<Record<string, unknown>>> {

@@ -12,6 +12,8 @@ import { migrations as ownMigrations } from './migrations/index.ts';
 import { type BeforeMigration, migrate } from './migrations/migrate.ts';
 import type { Migration } from './migrations/migration.ts';
 import type { Clock, Ids } from './ports.ts';
+import { type AthleteNoteRepository, athleteNoteRepository } from './records/athlete-notes.ts';
+import { type BlindStudyRepository, blindStudyRepository } from './records/blind-studies.ts';
 import { type CaptureRepository, captureRepository } from './records/captures.ts';
 import { type DayEntryRepository, dayEntryRepository } from './records/day-entries.ts';
 import { type DayRepository, dayRepository } from './records/days.ts';
@@ -71,6 +73,8 @@ export interface Repositories {
   readonly days: DayRepository;
   readonly devices: DeviceRepository;
   readonly gates: GateRepository;
+  readonly notes: AthleteNoteRepository;
+  readonly blindStudies: BlindStudyRepository;
   readonly rigs: RigRepository;
   readonly sources: SourceRepository;
   readonly origins: TrialOriginRepository;
@@ -164,6 +168,8 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     days: dayRepository(scope),
     devices: deviceRepository(scope),
     gates: gateRepository(scope),
+    notes: athleteNoteRepository(scope),
+    blindStudies: blindStudyRepository(scope),
     rigs: rigRepository(scope),
     sources: sourceRepository(scope),
     origins: trialOriginRepository(scope),
