@@ -3,9 +3,11 @@ import { seededRandom } from '../../simulation/index.ts';
 import {
   errorFor,
   follow,
+  leaning,
   noiseOfTest,
   type OwnSession,
   onScale,
+  recovered,
   referenceSessions,
   type SessionValue,
 } from './index.ts';
@@ -79,6 +81,9 @@ describe('following one athlete', () => {
     expect(referenceSessions(sessions, 'last')).toEqual([3]);
     expect(referenceSessions(sessions, 'first')).toEqual([1]);
     expect(referenceSessions(sessions, 'mean-of-three')).toEqual([1, 2, 3]);
+    expect(referenceSessions(sessions, 'season-start', 45)).toEqual([2]);
+    expect(referenceSessions(sessions, 'season-start', 100)).toEqual([]);
+    expect(referenceSessions(sessions, 'season-start')).toEqual([]);
     expect(referenceSessions(sessions.slice(0, 2), 'last')).toEqual([]);
     expect(referenceSessions(sessions.slice(0, 4), 'mean-of-three')).toEqual([]);
   });
@@ -102,5 +107,37 @@ describe('following one athlete', () => {
     const none = { ok: false, reason: 'too-few-values' } as const;
     expect(errorFor(sessions, none, 'log').used).toEqual(none);
     expect(errorFor([...sessions, { day: 150, value: 3300, first: false }], none, 'log').used.ok).toBe(true);
+  });
+});
+
+describe('coming back from an injury', () => {
+  const error = { value: 3, df: Number.POSITIVE_INFINITY };
+  it('is a share of the limb’s own value before, with the interval of a change in logs', () => {
+    const found = recovered(1800, [1500, 1900, 2000, 2100], error);
+    if (!found.ok) throw new Error(found.reason);
+    const before = (1900 * 2000 * 2100) ** (1 / 3);
+    expect(found.value.value).toBeCloseTo((100 * 1800) / before, 10);
+    // z of 97.5 % from the normal table; SE = 3 sqrt(4/3) in 100 ln x.
+    const half = 1.959963984540054 * 3 * Math.sqrt(4 / 3);
+    expect(found.value.low).toBeCloseTo(found.value.value * Math.exp(-half / 100), 8);
+    expect(found.value.high).toBeCloseTo(found.value.value * Math.exp(half / 100), 8);
+  });
+  it('needs a value from before, and forces', () => {
+    expect(recovered(1800, [], error)).toEqual({ ok: false, reason: 'too-few-values' });
+    expect(recovered(0, [1500], error)).toEqual({ ok: false, reason: 'not-positive' });
+  });
+});
+
+describe('an asymmetry', () => {
+  // MDC95 = 1.96 sqrt(2) TE = 5.54 for TE 2; 1.65 TE = 3.3.
+  const error = { value: 2, df: 30 };
+  it('is spoken of beyond its detectable change once, or beyond 1.65 TE to one side in two of three', () => {
+    expect(leaning([0, 1, 5.6], error)).toEqual({ side: 'right', rule: 'once-beyond-detectable' });
+    expect(leaning([0, 1, -5.6], error)).toEqual({ side: 'left', rule: 'once-beyond-detectable' });
+    expect(leaning([3.4, 0, 3.4], error)).toEqual({ side: 'right', rule: 'two-of-three' });
+    expect(leaning([-3.4, 3.4, 0], error)).toBeUndefined();
+    expect(leaning([9, 3.4, 0, 1], error)).toBeUndefined();
+    expect(leaning([5.5], error)).toBeUndefined();
+    expect(leaning([], error)).toBeUndefined();
   });
 });

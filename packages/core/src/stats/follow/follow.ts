@@ -23,8 +23,8 @@ export interface OwnSession {
 }
 
 /** What the newest session is held against; a best is a record and no reference. */
-export type Reference = 'last' | 'first' | 'mean-of-three';
-export const references: readonly Reference[] = ['last', 'mean-of-three', 'first'];
+export type Reference = 'last' | 'first' | 'mean-of-three' | 'season-start';
+export const references: readonly Reference[] = ['last', 'mean-of-three', 'season-start', 'first'];
 
 /** A change against one reference, on the scale of the noise. */
 export interface Followed {
@@ -63,9 +63,21 @@ export function errorFor(
   };
 }
 
-/** Sessions behind each reference for the newest one; empty where there are not enough. */
-export function referenceSessions(sessions: readonly OwnSession[], reference: Reference): readonly number[] {
+/**
+ * Sessions behind each reference for the newest one; empty where there are not enough.
+ *
+ * @param season day on which the newest session's season began; its first session is the season's start
+ */
+export function referenceSessions(
+  sessions: readonly OwnSession[],
+  reference: Reference,
+  season = Number.NEGATIVE_INFINITY,
+): readonly number[] {
   const before = sessions.flatMap(({ first }, at) => (first || at === sessions.length - 1 ? [] : [at]));
+  if (reference === 'season-start')
+    return before
+      .filter((at) => season > Number.NEGATIVE_INFINITY && (sessions[at] as OwnSession).day >= season)
+      .slice(0, 1);
   if (reference === 'first') return before.slice(0, 1);
   if (reference === 'last') return before.slice(-1);
   return before.length < 3 ? [] : before.slice(-3);
@@ -81,9 +93,10 @@ export function follow(
     readonly worthwhile: number;
     readonly better: ChangeQuestion['better'];
     readonly unlike: boolean;
+    readonly season?: number | undefined;
   },
 ): Outcome<Followed> {
-  const behind = referenceSessions(sessions, reference);
+  const behind = referenceSessions(sessions, reference, given.season);
   const newest = sessions.at(-1);
   if (behind.length === 0 || newest === undefined) return { ok: false, reason: 'too-few-values' };
   const { scale, error, worthwhile, better, unlike } = given;

@@ -1,1 +1,2 @@
+export * from './confirmable-grid.ts';
 export * from './reliability-study.ts';

@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../simulation/index.ts';
 import { meanSquares } from '../reliability/index.ts';
-import { expectedIccInterval, iccPower, peopleForIcc, peopleForIccPower, peopleForTypicalError } from './index.ts';
+import {
+  confirmableGrid,
+  errorParts,
+  expectedIccInterval,
+  iccPower,
+  peopleForIcc,
+  peopleForIccPower,
+  peopleForTypicalError,
+} from './index.ts';
 
 describe('a reliability study before it is made', () => {
   it('has just enough people, and one fewer is not enough', () => {
@@ -49,3 +57,28 @@ describe('a reliability study before it is made', () => {
 function criticalF({ occasions: k }: { readonly occasions: number }, r: number): number {
   return (1.867332 * (1 + (k - 1) * r)) / (1 - r);
 }
+
+describe('what a test can confirm', () => {
+  it('takes the error of a session apart and puts it together for other numbers of trials', () => {
+    // TE of the mean of two trials 3, within-session SD 2: between^2 = 9 - 4/2 = 7.
+    const parts = errorParts({ value: 3, df: 40 }, { value: 2, df: 60 }, 2);
+    expect(parts.between).toBeCloseTo(Math.sqrt(7), 12);
+    const grid = confirmableGrid(parts, { df: 40, worthwhile: 1 }, [1, 2, 4], [1, 2]);
+    expect(grid.map(({ trials, sessions }) => [trials, sessions])).toEqual([
+      [1, 1],
+      [2, 1],
+      [4, 1],
+      [1, 2],
+      [2, 2],
+      [4, 2],
+    ]);
+    expect(grid.map(({ error }) => error ** 2)).toEqual([11, 9, 8, 11, 9, 8].map((v) => expect.closeTo(v, 10)));
+    // Tables of t, 40 df: t(0.95) = 1.684, t(0.80) = 0.851; SWC + (t + t) TE sqrt(2).
+    expect(grid[1]?.confirmable).toBeCloseTo(1 + (1.6839 + 0.8507) * 3 * Math.SQRT2, 2);
+    expect((grid[4]?.confirmable as number) - 1).toBeCloseTo(((grid[1]?.confirmable as number) - 1) / Math.SQRT2, 10);
+  });
+
+  it('leaves nothing between sessions where trials alone explain the error', () => {
+    expect(errorParts({ value: 1, df: 9 }, { value: 3, df: 20 }, 2).between).toBe(0);
+  });
+});

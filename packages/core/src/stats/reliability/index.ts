@@ -1,3 +1,4 @@
+export * from './compare-errors.ts';
 export * from './icc.ts';
 export * from './learning.ts';
 export * from './mean-squares.ts';
