@@ -22,6 +22,7 @@ export default defineConfig({
   resolve: { conditions },
   ssr: { resolve: { conditions } },
   test: {
+    globalSetup: ['./tests/run-folder.ts'],
     projects: [
       // Functions without a state of their own share what they import from file to file; that halves the time they take.
       project('pure', pure, { isolate: false }),

@@ -50,8 +50,8 @@ export interface WatchedPage extends Page {
 export async function stationUnderTest(
   program = usualProgram,
   browserArguments: readonly string[] = [],
+  data = mkdtempSync(join(tmpdir(), 'sthene-browser-')),
 ): Promise<StationUnderTest> {
-  const data = mkdtempSync(join(tmpdir(), 'sthene-browser-'));
   const station = await startBuilt(data, program);
   const browser = await startBrowser(browserArguments);
   return {

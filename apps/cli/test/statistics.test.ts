@@ -1,7 +1,7 @@
-import { writeFileSync } from 'node:fs';
+import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { startStation } from '@sthene/station';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { exampleData } from '../../../tests/example-lab.ts';
 import { folder, sthene } from './at-terminal.ts';
 
 const at = folder();
@@ -106,17 +106,11 @@ describe('sthene agreement', () => {
 });
 
 describe('sthene change', () => {
-  const data = folder();
+  let data: string;
   beforeAll(async () => {
-    const station = await startStation({ port: 0, data, webFolder: join(data, 'no-web') });
-    const made = await fetch(`${station.address}api/labs/example`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json' },
-      body: '{}',
-    });
-    expect(made.status).toBe(200);
-    await station.close();
+    data = await exampleData();
   });
+  afterAll(() => rmSync(data, { recursive: true, force: true }));
 
   // Hopkins 2004, Sportscience 8:1-7; arithmetic in full precision.
   it('judges two numbers', async () => {

@@ -2,6 +2,7 @@ import { ApiProblem, type AthleteView, routes } from '@sthene/contract';
 import { fernwater } from '@sthene/core';
 import { reliabilityStudy } from '@sthene/core/stats';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { exampleData } from '../../../tests/example-lab.ts';
 import { unlikeness } from '../src/work/athlete/unlike.ts';
 import { type StationUnderTest, stationUnderTest } from './station-at.ts';
 
@@ -11,8 +12,7 @@ describe('an athlete of the example, followed', () => {
   let station: StationUnderTest;
   let people: { readonly id: string; readonly code: string; readonly givenName: string }[] = [];
   beforeAll(async () => {
-    station = await stationUnderTest();
-    await station.ask(routes.createLab, { params: inExample, body: {} });
+    station = await stationUnderTest(await exampleData());
     people = await station.ask(routes.people, { params: inExample });
   });
   afterAll(() => station?.end());
@@ -78,12 +78,13 @@ describe('an athlete of the example, followed', () => {
 
   it('keeps tests of different kinds apart, and values that are no forces in their unit', async () => {
     const ingrid = named('Ingrid');
-    const left = await athlete(ingrid, { test: 'imtp-left' });
+    const left = await athlete(named('Saoirse'), { test: 'imtp-left' });
     expect(left.test).toBe('imtp-left');
-    expect(left.sessions).toHaveLength(2);
-    // One of the two is familiarisation.
-    expect(left.changes).toEqual([]);
-    expect(left.reason).toBe('too-few-values');
+    expect(left.sessions.map(({ familiarisation }) => familiarisation)).toEqual([true, false, false]);
+    expect(left.setupFields.map(({ id }) => id)).toContain('bar_height');
+    expect(left.sessions[0]?.setup?.['bar_height']).toBeGreaterThan(0);
+    // Before a second session that is no familiarisation there is nothing to hold a value against.
+    expect(left.changes.map(({ reference }) => reference)).not.toContain('mean-of-three');
     const time = await athlete(ingrid, { metric: 'time_to_peak' });
     expect(time.scale).toBe('unit');
     expect(time.changes[0]).not.toHaveProperty('percent');
@@ -136,7 +137,7 @@ describe('an athlete of the example, followed', () => {
     );
     expect(study.ok && study.value.error.value).toBeCloseTo(view.study?.error.value as number, 12);
     expect(study.ok && study.value.cv?.high).toBeCloseTo(view.study?.cv?.high as number, 12);
-    const few = await station.ask(routes.reliability, { params: inExample, query: { test: 'imtp-left' } });
+    const few = await station.ask(routes.reliability, { params: inExample, query: { sessions: 20 } });
     expect([few.study, few.reason]).toEqual([undefined, 'too-few-values']);
   });
 

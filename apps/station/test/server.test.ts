@@ -131,13 +131,13 @@ describe('the example', () => {
       [0, 1].map(() => station.ask(routes.createLab, { params: { lab: 'example' }, body: {} })),
     );
     expect(one).toEqual(two);
-    expect(one).toMatchObject({ demo: true, people: 12, sessions: 121, trials: 496 });
+    expect(one).toMatchObject({ demo: true, people: 12, sessions: 141, trials: 573 });
     const { folder } = station;
     await station.close();
     station = await stationUnderTest(folder);
-    expect((await station.ask(routes.station)).labs[1]).toMatchObject({ id: 'example', exists: true, trials: 496 });
+    expect((await station.ask(routes.station)).labs[1]).toMatchObject({ id: 'example', exists: true, trials: 573 });
     const again = await station.ask(routes.createLab, { params: { lab: 'example' }, body: {} });
-    expect(again.sessions).toBe(121);
+    expect(again.sessions).toBe(141);
     const audit = await station.ask(routes.audit, { params: { lab: 'example' } });
     expect(audit.intact).toBe(true);
   });

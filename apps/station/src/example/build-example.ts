@@ -1,5 +1,6 @@
 import {
   defaultMethod,
+  type FernwaterPerson,
   type FernwaterSession,
   type ForceSelection,
   fernwater,
@@ -75,6 +76,7 @@ async function addPeople(lab: OpenLab, example: ReturnType<typeof fernwater>): P
       ));
     ids.set(person.id, kept.id);
     await addPapers(lab, kept.id, person.injury !== undefined);
+    await addNotes(lab, kept.id, person, i);
   }
   const squads = new Set((await lab.store.squads.list()).map((squad) => squad.name));
   for (const squad of example.squads) {
@@ -95,6 +97,32 @@ async function addPapers(lab: OpenLab, person: string, hurt: boolean): Promise<v
   if (hurt)
     await lab.store.gates.add(
       { ...paper, kind: 'submaximal-only', note: 'Invented: left knee, until the doctor agrees.' },
+      stationActor,
+    );
+}
+
+/** What the club wrote down of its people: places in the boat, an injury as it was told, a target. */
+async function addNotes(lab: OpenLab, person: string, { injury }: FernwaterPerson, i: number): Promise<void> {
+  if ((await lab.store.notes.list({ person })).length > 0) return;
+  const side = i % 2 === 0 ? 'Stroke side' : 'Bow side';
+  await lab.store.notes.add({ person, kind: 'position', from: '2023-09-01', text: side }, stationActor);
+  if (i === 0)
+    await lab.store.notes.add(
+      {
+        ...{
+          person,
+          kind: 'target',
+          from: '2025-09-01',
+          until: '2026-09-01',
+          text: 'Invented: for the autumn head races.',
+        },
+        ...{ test: 'imtp', target: { metric: 'peak_force', value: 3900, unit: 'N' } },
+      },
+      stationActor,
+    );
+  if (injury !== undefined)
+    await lab.store.notes.add(
+      { person, kind: 'injury', from: '2025-03-03', limb: 'left', text: 'Invented: left knee, told by the athlete.' },
       stationActor,
     );
 }

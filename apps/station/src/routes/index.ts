@@ -1,5 +1,6 @@
 import { curveMediaType, routes } from '@sthene/contract';
 import type { FastifyInstance } from 'fastify';
+import { includes } from '../access/rights.ts';
 import { athleteView } from '../work/athlete/athlete.ts';
 import { reliabilityView } from '../work/athlete/reliability.ts';
 import { squadTable } from '../work/athlete/squad.ts';
@@ -29,7 +30,9 @@ export function registerRoutes(server: FastifyInstance, station: Station): void 
   register(server, routes.createPerson, async ({ params, body }) => createPerson((await lab(params)).store, body));
   register(server, routes.athlete, async ({ params, query }) => athleteView(await lab(params), params.id, query));
   register(server, routes.squads, async ({ params }) => listSquads(await lab(params)));
-  register(server, routes.squadTable, async ({ params, query }) => squadTable(await lab(params), query));
+  register(server, routes.squadTable, async ({ params, query, caller }) =>
+    squadTable(await lab(params), query, includes(caller.rank, 'operator')),
+  );
   register(server, routes.reliability, async ({ params, query }) => reliabilityView(await lab(params), query));
   register(server, routes.sessions, async ({ params, query }) => sessionsPage(await lab(params), query));
   register(server, routes.session, async ({ params }) => sessionView(await lab(params), params.id));

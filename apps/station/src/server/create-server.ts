@@ -10,6 +10,7 @@ import { controlAccess } from '../access/control.ts';
 import { registerSocket } from '../live/socket.ts';
 import type { Network, Tls } from '../network/network.ts';
 import { registerAccessRoutes } from '../routes/access.ts';
+import { registerFollowRoutes } from '../routes/follow.ts';
 import { registerRoutes } from '../routes/index.ts';
 import { registerLiveRoutes } from '../routes/live.ts';
 import { registerProtocolRoutes } from '../routes/protocols.ts';
@@ -82,6 +83,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   registerLiveRoutes(server, station);
   registerProtocolRoutes(server, station);
   registerVideoRoutes(server, station);
+  registerFollowRoutes(server, station);
   registerAccessRoutes(server, station, network, door);
   await registerSocket(server, station);
   registerApiPage(server);

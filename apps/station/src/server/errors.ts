@@ -1,3 +1,4 @@
+import { StoreError } from '@sthene/store';
 import type { FastifyInstance } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import { ProblemError, problems } from './problem-error.ts';
@@ -29,6 +30,10 @@ function asProblem(error: unknown): ProblemError {
       .join('; ');
     return problems.invalid(`The request does not fit: ${where}.`);
   }
+  if (error instanceof StoreError) {
+    const refused = refusalOf(error);
+    if (refused !== undefined) return refused;
+  }
   const known = error as { statusCode?: number; code?: string; message?: string };
   if (known.code === 'FST_ERR_CTP_BODY_TOO_LARGE') return problems.tooLarge(uploadLimit);
   if (known.code === 'FST_ERR_CTP_INVALID_MEDIA_TYPE') return problems.notBytes();
@@ -40,6 +45,17 @@ function asProblem(error: unknown): ProblemError {
     'Something went wrong in the station.',
     'What was saved is safe. Try again; if it happens again, the log beside the data folder says more.',
   );
+}
+
+/** What the store refused because of what was asked; everything else it says is the station's own trouble. */
+function refusalOf({ code, message }: StoreError): ProblemError | undefined {
+  if (code === 'changed-meanwhile')
+    return new ProblemError(409, code, message, 'Nothing was changed. Look at it as it is now, then change it again.');
+  if (code === 'bad-value' || code === 'text-not-storable')
+    return new ProblemError(400, code, message, 'Nothing was changed. Correct what is named and send it again.');
+  if (code === 'not-found' || code === 'refers-to-nothing')
+    return new ProblemError(404, 'not-found', message, 'It may have been opened from an old address.');
+  return undefined;
 }
 
 /** Largest file the station takes over HTTP, bytes. */

@@ -1,5 +1,6 @@
 import {
   accessRoutes,
+  followRoutes,
   livePath,
   liveRoutes,
   protocolRoutes,
@@ -12,9 +13,14 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { includes, messageRights, type Rank, rankOf, ranks, routeRights } from '../../src/access/rights.ts';
 import { type OnNetwork, stationOnNetwork } from './on-network.ts';
 
-const contract: readonly Route[] = [routes, liveRoutes, protocolRoutes, accessRoutes, videoRoutes].flatMap(
-  (one) => Object.values(one) as Route[],
-);
+const contract: readonly Route[] = [
+  routes,
+  liveRoutes,
+  protocolRoutes,
+  accessRoutes,
+  videoRoutes,
+  followRoutes,
+].flatMap((one) => Object.values(one) as Route[]);
 const refusals = ['not-paired', 'role-not-enough'];
 
 let station: OnNetwork;

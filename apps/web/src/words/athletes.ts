@@ -43,6 +43,7 @@ export const athleteWords = {
   references: {
     last: 'the session before',
     'mean-of-three': 'the mean of the three before',
+    'season-start': 'the season’s first session',
     first: 'the first session',
   },
   noSessions: 'No session yet. The first one appears here as soon as it is recorded or imported.',

@@ -33,11 +33,15 @@ export const athleteSession = z.object({
   familiarisation: z.boolean(),
   /** Setup fields, method or gravity that differ from the newest session, by their titles. */
   unlike: z.array(z.string()),
+  /** Setup as it was written down, by field id. */
+  setup: z.record(z.string(), z.union([z.string(), z.number(), z.boolean()])).optional(),
+  /** Name and version of the method behind the value, where it differs from that of the session before. */
+  newMethod: z.string().optional(),
 });
 
 /** The newest session against one reference. Differences in the unit and, on the log scale, in per cent. */
 export const athleteChange = z.object({
-  reference: z.enum(['last', 'first', 'mean-of-three']),
+  reference: z.enum(['last', 'first', 'mean-of-three', 'season-start']),
   sessions: z.array(z.string()),
   /** In the unit. */
   value: z.number(),
@@ -91,6 +95,8 @@ export const athleteView = z.object({
         people: z.number(),
         sessions: z.number(),
         trends: z.enum(['own', 'common']),
+        /** When it comes from an adopted study: since when and by whom. */
+        adopted: z.object({ at: z.string(), by: z.string() }).optional(),
       })
       .optional(),
     own: typicalError.optional(),
@@ -101,6 +107,10 @@ export const athleteView = z.object({
   /** Session with the highest value (lowest where less is better). */
   best: z.string().optional(),
   changes: z.array(athleteChange),
+  /** Targets of this value that are in force. */
+  targets: z.array(z.object({ value: z.number(), until: z.string().optional(), text: z.string() })),
+  /** Fields of the test's setup, to read the sessions' by. */
+  setupFields: z.array(z.object({ id: z.string(), title: z.string(), unit: z.string().optional() })),
   /** Why there is no change to speak of: code of a reason. */
   reason: z.string().optional(),
 });

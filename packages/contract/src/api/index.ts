@@ -1,6 +1,7 @@
 export * from './athlete.ts';
 export * from './client.ts';
 export * from './curve.ts';
+export * from './follow/index.ts';
 export * from './imports.ts';
 export * from './lab.ts';
 export * from './methods.ts';

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { athleteView, interval, typicalError } from './athlete.ts';
+import { adoption, adoptionCheck } from './follow/adoption.ts';
 import { squad } from './people.ts';
 import { squadQuery } from './squad.ts';
 
@@ -70,6 +71,9 @@ export const reliabilityView = z.object({
     z.object({ id: z.string(), name: z.string(), code: z.string(), values: z.array(z.number().nullable()) }),
   ),
   study: reliabilityStudy.optional(),
+  /** The study this squad is judged by, and how later sessions agree with it. */
+  adopted: adoption.optional(),
+  later: adoptionCheck.optional(),
   /** Why there is no study: code of a reason. */
   reason: z.string().optional(),
 });

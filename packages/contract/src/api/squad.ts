@@ -15,6 +15,15 @@ export const squadRow = z.object({
   percentile: z.number().optional(),
   /** Against the session before. */
   change: athleteChange.optional(),
+  /** Error this athlete is judged by, on the scale. */
+  error: z.number().optional(),
+  /** The newest values, oldest first: what a small figure shows. */
+  trail: z.array(z.object({ at: z.string(), value: z.number() })),
+  sex: z.enum(['female', 'male', 'other']).optional(),
+  /** Place in the boat or team, as it was last written down. */
+  position: z.string().optional(),
+  /** What stands in the way of a maximal effort today; only told to who may see clearances. */
+  availability: z.enum(['maximal', 'submaximal', 'after-answers', 'nothing']).optional(),
 });
 
 /** A squad, or everybody, in one test and metric. */

@@ -31,7 +31,7 @@ export function changeCommand({ terminal, finish }: CommandContext): Command {
     .option('--metric <ID>', 'metric of the lab (peak_force unless given)')
     .addOption(
       new Option('--against <REFERENCE>', 'what the newest session is held against')
-        .choices(['last', 'mean-of-three', 'first'])
+        .choices(['last', 'mean-of-three', 'season-start', 'first'])
         .default('last'),
     )
     .option('--now <X>', 'instead of an athlete: the new value', numberOption())
@@ -108,6 +108,7 @@ async function ofAthlete(code: string, { test, metric, against, json, ...lab }: 
 const against: Readonly<Record<AthleteChange['reference'], string>> = {
   last: 'the session before',
   'mean-of-three': 'the mean of the three before',
+  'season-start': 'the first session of the season',
   first: 'the first session',
 };
 

@@ -1,10 +1,13 @@
 import type { AthleteView } from '@sthene/contract';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
+import { readFollowRules } from '../follow/rules.ts';
 import { showPerson } from '../people.ts';
 import { circumstancesOf, labHistory, withNoise } from './history.ts';
 import { judge } from './judge.ts';
 import { allMetrics, metricFacts, metricNamed } from './metrics.ts';
+import { setupsAndMethods } from './setups.ts';
+import { squadsOf, testsOf } from './tests-of-athlete.ts';
 
 interface Asked {
   readonly test?: string | undefined;
@@ -21,24 +24,34 @@ export async function athleteView(lab: OpenLab, id: string, asked: Asked): Promi
   const metric = metricFacts(definition);
   const base = { person, tests, metrics: allMetrics() };
   if (test === undefined)
-    return { ...base, metric, sessions: [], scale: 'unit', noise: {}, changes: [], reason: 'too-few-values' };
-  const history = await withNoise(lab, await labHistory(lab, test, definition, id));
+    return {
+      ...{ ...base, metric, sessions: [], scale: 'unit', noise: {}, changes: [], targets: [], setupFields: [] },
+      reason: 'too-few-values',
+    };
+  const history = await withNoise(lab, await labHistory(lab, test, definition, id), await squadsOf(lab, id));
   const own = history.everyone.filter((one) => one.person === id);
+  const circumstances = await circumstancesOf(lab, own);
+  const judged = judge(history, own, circumstances, await readFollowRules(lab));
   return {
     ...base,
     test,
     metric: { ...metric, unit: history.unit },
-    ...judge(history, own, await circumstancesOf(lab, own)),
+    ...judged,
+    ...(await setupsAndMethods(lab, test, judged.sessions, circumstances)),
+    targets: await targetsOf(lab, id, { test, metric: definition.id, unit: history.unit }),
   };
 }
 
-async function testsOf(lab: OpenLab, id: string): Promise<AthleteView['tests']> {
-  const counts = new Map<string, number>();
-  let after: string | undefined;
-  do {
-    const page = await lab.store.sessions.list({ person: id, limit: 500, ...(after === undefined ? {} : { after }) });
-    for (const { session } of page.items) counts.set(session.protocol.id, (counts.get(session.protocol.id) ?? 0) + 1);
-    after = page.next;
-  } while (after !== undefined);
-  return [...counts].map(([test, sessions]) => ({ id: test, sessions })).sort((a, b) => b.sessions - a.sessions);
+/** Targets of this value that are in force, whatever day it is: one whose day is past is still what was to be reached. */
+async function targetsOf(
+  lab: OpenLab,
+  person: string,
+  of: { readonly test: string; readonly metric: string; readonly unit: string },
+): Promise<AthleteView['targets']> {
+  const notes = (await lab.store.notes.list({ person })).filter(({ kind }) => kind === 'target');
+  return notes.flatMap(({ test, target, until, text }) =>
+    target === undefined || target.metric !== of.metric || target.unit !== of.unit || (test ?? of.test) !== of.test
+      ? []
+      : [{ value: target.value, ...(until === undefined ? {} : { until }), text }],
+  );
 }

@@ -1,7 +1,10 @@
+import type { Adoption } from '@sthene/contract';
 import type { MetricDefinition, Outcome } from '@sthene/core';
 import { noiseOfTest, type Scale, type SessionValue, type TestNoise } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
+import { adoptionFor, listAdoptions, noiseOfAdoption } from '../follow/adoptions.ts';
+import { remembered } from './remembered.ts';
 import { type SessionOfMetric, sessionValues } from './session-values.ts';
 import type { Circumstances } from './unlike.ts';
 
@@ -10,6 +13,8 @@ export const dayOf = (instant: string): number => Date.parse(instant) / millisec
 
 /** One metric of one test in a lab: everybody's sessions. */
 export interface LabHistory {
+  readonly test: string;
+  readonly metric: string;
   /** Oldest first, of every unit. */
   readonly everyone: readonly SessionOfMetric[];
   /** Unit of the values that are judged; others stand aside. */
@@ -18,9 +23,10 @@ export interface LabHistory {
   readonly scale: Scale;
 }
 
-/** With what the sessions say of the test's noise. */
+/** With what the sessions say of the test's noise, or what was adopted in its place. */
 export interface NoiseHistory extends LabHistory {
   readonly noise: Outcome<TestNoise>;
+  readonly adopted?: Adoption;
 }
 
 /** Forces and rates are judged in logs, everything else in its unit. */
@@ -33,24 +39,41 @@ export async function labHistory(
   { id, unit: usual, better }: MetricDefinition,
   person?: string,
 ): Promise<LabHistory> {
-  const points = await lab.store.results.history({ of: 'everyone', metric: id, protocol: test });
-  const everyone = sessionValues(points);
+  const everyone = await remembered(lab, `values ${test} ${id}`, async () =>
+    sessionValues(await lab.store.results.history({ of: 'everyone', metric: id, protocol: test })),
+  );
   const unit = everyone.find((one) => one.unit !== undefined && (person ?? one.person) === one.person)?.unit ?? usual;
   const valued = everyone.filter((one) => one.unit === unit && one.value !== undefined);
   const scale: Scale = isForce(unit) && valued.every(({ value = 0 }) => value > 0) ? 'log' : 'unit';
-  return { everyone, unit, better, scale };
+  return { test, metric: id, everyone, unit, better, scale };
 }
 
-/** Adds the noise, which takes a fit over all sessions. Familiarisation stays out; sexes are not compared. */
-export async function withNoise(lab: OpenLab, history: LabHistory): Promise<NoiseHistory> {
-  const { everyone, unit, scale } = history;
+/**
+ * Adds the noise: that of a study adopted for one of these squads, else that of the lab's history, which takes a fit over all sessions
+ * and is kept until something is written.
+ */
+export async function withNoise(
+  lab: OpenLab,
+  history: LabHistory,
+  squads: readonly string[] = [],
+): Promise<NoiseHistory> {
+  const adopted = adoptionFor(await listAdoptions(lab), history, squads);
+  if (adopted !== undefined) return { ...history, adopted, noise: { ok: true, value: noiseOfAdoption(adopted) } };
+  const { test, metric, unit, scale } = history;
+  const noise = await remembered(lab, `noise ${test} ${metric} ${unit}`, async () =>
+    noiseOfTest(await repeatedValues(lab, history), scale),
+  );
+  return { ...history, noise };
+}
+
+/** Values that tell the noise: familiarisation stays out; sexes are not compared. */
+export async function repeatedValues(lab: OpenLab, { everyone, unit }: LabHistory): Promise<SessionValue[]> {
   const sexes = new Map((await lab.store.people.list()).map((one) => [one.id, one.sex ?? '']));
-  const repeated = everyone.flatMap(({ person, at, value, unit: its, familiarisation }): SessionValue[] =>
+  return everyone.flatMap(({ person, at, value, unit: its, familiarisation }): SessionValue[] =>
     value === undefined || its !== unit || familiarisation
       ? []
       : [{ person, day: dayOf(at), value, group: sexes.get(person) ?? '' }],
   );
-  return { ...history, noise: noiseOfTest(repeated, scale) };
 }
 
 /** What the sessions depended on besides the athlete, one for each. */

@@ -1,13 +1,15 @@
-import type { AthleteChange, AthleteView } from '@sthene/contract';
+import type { AthleteChange, AthleteView, FollowRules } from '@sthene/contract';
 import {
   errorFor,
   type Followed,
   follow,
   type OwnSession,
   percentOfLogs,
+  type Reference,
   references,
   type Scale,
 } from '@sthene/core/stats';
+import { seasonOf } from '../follow/rules.ts';
 import { dayOf, type NoiseHistory } from './history.ts';
 import type { SessionOfMetric } from './session-values.ts';
 import { type Circumstances, unlikeness } from './unlike.ts';
@@ -19,11 +21,15 @@ type Judged = Pick<AthleteView, 'sessions' | 'scale' | 'noise' | 'best' | 'chang
  *
  * @param own the athlete's sessions, oldest first
  * @param known what each of them depended on; of one that is not known nothing is said to differ
+ * @param rules when a season begins
+ * @param against references to hold it against
  */
 export function judge(
-  { unit, better, scale, noise }: NoiseHistory,
+  { unit, better, scale, noise, adopted }: NoiseHistory,
   own: readonly SessionOfMetric[],
   known: readonly (Circumstances | undefined)[],
+  rules: FollowRules,
+  against: readonly Reference[] = references,
 ): Judged {
   const at = own.flatMap((one, i) => (one.value === undefined || one.unit !== unit ? [] : [i]));
   const sessions = at.map((i): OwnSession => {
@@ -38,10 +44,11 @@ export function judge(
     const [now, then] = [newest === undefined ? undefined : known[newest], known[i]];
     return i === newest || now === undefined || then === undefined ? [] : unlikeness(now, then);
   };
-  const found = references.map((reference) => {
+  const season = newest === undefined ? undefined : seasonOf(rules, (own[newest] as SessionOfMetric).at);
+  const found = against.map((reference) => {
     if (!used.ok) return used;
     const direction = better === 'lower' ? 'less' : 'more';
-    const given = { scale, error: used.value, worthwhile: worthwhile ?? 0, better: direction } as const;
+    const given = { scale, error: used.value, worthwhile: worthwhile ?? 0, better: direction, season } as const;
     const plain = follow(sessions, reference, { ...given, unlike: false });
     if (!plain.ok) return plain;
     const unlike = [...new Set(plain.value.sessions.flatMap((one) => unlikeNewest(at[one] as number)))];
@@ -63,7 +70,9 @@ export function judge(
     })),
     scale,
     noise: {
-      ...(noise.ok ? { squad: squadNoise(noise.value) } : {}),
+      ...(noise.ok
+        ? { squad: { ...squadNoise(noise.value), ...(adopted && { adopted: { at: adopted.at, by: adopted.by } }) } }
+        : {}),
       ...(ownError.ok ? { own: ownError.value } : {}),
       ...(used.ok ? { used: used.value } : {}),
       ...(worthwhile === undefined ? {} : { worthwhile }),

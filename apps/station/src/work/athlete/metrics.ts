@@ -1,7 +1,7 @@
 import { type MetricDefinition, metricRegistry } from '@sthene/core';
 import { problems } from '../../server/problem-error.ts';
 
-const usualMetric = 'peak_force';
+export const usualMetric = 'peak_force';
 
 /** A metric by id, the usual one where none is asked for. */
 export function metricNamed(id: string = usualMetric): MetricDefinition {

@@ -1,6 +1,8 @@
 import type { ReliabilityView } from '@sthene/contract';
 import { reliabilityStudy } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
+import { checkAdoption } from '../follow/adopt.ts';
+import { adoptionFor, listAdoptions } from '../follow/adoptions.ts';
 import { nameOf } from '../people.ts';
 import { type Asked, chosen } from './chosen.ts';
 import { labHistory } from './history.ts';
@@ -23,6 +25,9 @@ export async function reliabilityView(
   const repeated = newestSessions(history, asked.sessions, belongs);
   const names = new Map((await lab.store.people.list()).map((one) => [one.id, { name: nameOf(one), code: one.code }]));
   const study = reliabilityStudy(repeated.values, history.scale);
+  const squads = choice.squad === undefined ? [] : [choice.squad];
+  const adopted = adoptionFor(await listAdoptions(lab), history, squads);
+  const later = adopted && (await checkAdoption(lab, adopted, history, belongs));
   return {
     ...base,
     test,
@@ -34,5 +39,7 @@ export async function reliabilityView(
       values: [...(repeated.values[i] as readonly (number | null)[])],
     })),
     ...(study.ok ? { study: study.value as unknown as Study } : { reason: study.reason }),
+    ...(adopted === undefined ? {} : { adopted }),
+    ...(later === undefined ? {} : { later }),
   };
 }

@@ -1,38 +1,53 @@
 import type { SquadTable } from '@sthene/contract';
-import { sdOf } from '@sthene/core';
+import { protocolRegistry, sdOf } from '@sthene/core';
 import { standing } from '@sthene/core/stats';
+import type { Person } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
+import { standingGates } from '../../live/day/gates.ts';
+import { readFollowRules } from '../follow/rules.ts';
 import { nameOf } from '../people.ts';
 import { type Asked, chosen } from './chosen.ts';
-import { circumstancesOf, labHistory, withNoise } from './history.ts';
+import { circumstancesOf, type LabHistory, labHistory, withNoise } from './history.ts';
 import { judge } from './judge.ts';
 import { metricFacts } from './metrics.ts';
 import type { SessionOfMetric } from './session-values.ts';
 
+type Row = SquadTable['rows'][number];
+
+/** Values a small figure of an athlete shows. */
+const longestTrail = 12;
+
 /**
  * Where everybody of a squad stands in one metric: the newest value, its place in the squad, and what may be said of the change since the
  * session before.
+ *
+ * @param mayKnowGates whether who asks may be told what stands in the way of an effort: it is about health
  */
-export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable> {
+export async function squadTable(lab: OpenLab, asked: Asked, mayKnowGates = false): Promise<SquadTable> {
   const { definition, test, belongs, choice } = await chosen(lab, asked);
   const people = (await lab.store.people.list({ active: true })).filter(({ id }) => belongs(id));
   if (test === undefined)
     return { ...choice, metric: metricFacts(definition), scale: 'unit', rows: [], words: 0, byChance: 0 };
-  const history = await withNoise(lab, await labHistory(lab, test, definition));
-  const own = new Map<string, SessionOfMetric[]>();
-  for (const one of history.everyone) own.set(one.person, [...(own.get(one.person) ?? []), one]);
-  const newestOf = (person: string) =>
-    own.get(person)?.findLast(({ value, unit }) => value !== undefined && unit === history.unit);
-  const group = people.flatMap(({ id }) => newestOf(id)?.value ?? []);
+  const squads = choice.squad === undefined ? [] : [choice.squad];
+  const history = await withNoise(lab, await labHistory(lab, test, definition), squads);
+  const rules = await readFollowRules(lab);
+  const own = ofPeople(history);
+  const group = people.flatMap(({ id }) => newestOf(own.get(id), history)?.value ?? []);
   const spread = group.length > 1 ? sdOf(group) : 0;
+  const positions = await positionsOf(lab);
   const rows = await Promise.all(
-    people.map(async (person): Promise<SquadTable['rows'][number]> => {
+    people.map(async (person): Promise<Row> => {
       const sessions = own.get(person.id) ?? [];
-      const newest = newestOf(person.id);
+      const newest = newestOf(sessions, history);
+      const position = positions.get(person.id);
       const row = {
         person: { id: person.id, name: nameOf(person), code: person.code },
         sessions: sessions.length,
         ...(sessions.length === 0 ? {} : { last: (sessions.at(-1) as SessionOfMetric).at }),
+        trail: valuesOf(sessions, history).slice(-longestTrail),
+        ...(person.sex === undefined ? {} : { sex: person.sex }),
+        ...(position === undefined ? {} : { position }),
+        ...(mayKnowGates ? { availability: await availabilityOf(lab, person, test) } : {}),
       };
       if (newest?.value === undefined) return row;
       const place = spread > 0 ? standing(newest.value, group) : undefined;
@@ -43,6 +58,8 @@ export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable
         history,
         sessions,
         sessions.map((one) => known[pair.indexOf(one)]),
+        rules,
+        ['last'],
       );
       const change = judged.changes.find(({ reference }) => reference === 'last');
       return {
@@ -55,6 +72,7 @@ export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable
             }
           : {}),
         ...(change === undefined ? {} : { change }),
+        ...(judged.noise.used === undefined ? {} : { error: judged.noise.used.value }),
       };
     }),
   );
@@ -68,4 +86,40 @@ export async function squadTable(lab: OpenLab, asked: Asked): Promise<SquadTable
     words: changes.filter(({ word }) => word === 'stronger' || word === 'weaker').length,
     byChance: changes.reduce((sum, { byChance }) => sum + byChance, 0),
   };
+}
+
+/** Sessions of each person, oldest first. */
+export function ofPeople({ everyone }: Pick<LabHistory, 'everyone'>): Map<string, SessionOfMetric[]> {
+  const own = new Map<string, SessionOfMetric[]>();
+  for (const one of everyone) {
+    const sessions = own.get(one.person);
+    if (sessions === undefined) own.set(one.person, [one]);
+    else sessions.push(one);
+  }
+  return own;
+}
+
+const newestOf = (sessions: readonly SessionOfMetric[] | undefined, { unit: judged }: LabHistory) =>
+  sessions?.findLast(({ value, unit }) => value !== undefined && unit === judged);
+
+const valuesOf = (sessions: readonly SessionOfMetric[], { unit: judged }: LabHistory) =>
+  sessions.flatMap(({ at, value, unit }) => (value === undefined || unit !== judged ? [] : [{ at, value }]));
+
+/** The newest position of each person that was written down and not ended. */
+async function positionsOf(lab: OpenLab): Promise<Map<string, string>> {
+  const today = new Date().toISOString().slice(0, 10);
+  const notes = await lab.store.notes.list({ kind: 'position' });
+  return new Map(
+    notes
+      .filter(({ from, until }) => from <= today && (until === undefined || until >= today))
+      .map(({ person, text }) => [person, text]),
+  );
+}
+
+/** What a test day would allow today. */
+async function availabilityOf(lab: OpenLab, { id, birthDate }: Person, test: string): Promise<Row['availability']> {
+  const protocol = protocolRegistry.get(test);
+  if (protocol === undefined) return undefined;
+  const gates = await lab.store.gates.ofPerson(id);
+  return standingGates({ gates, protocol, birthDate, date: new Date().toISOString().slice(0, 10) }).allowed;
 }

@@ -51,8 +51,8 @@ export function fernwaterRecording(trial: FernwaterSession['trials'][number]): R
   return recordingOf(simulatePull(trial.spec, trial.seed), trial.recordedAt);
 }
 
-function sessionOf(planned: PlannedSession, number: number): FernwaterSession {
-  const { person, personNumber, day, test } = planned;
+function sessionOf(planned: PlannedSession): FernwaterSession {
+  const { person, personNumber, day, test, number } = planned;
   const random = seededRandom(number + 1, stream);
   // Mass of the day is the person's own, whatever the test: drawn apart so that both tests of a day share it.
   const massOfDay = seededRandom(personNumber * 100 + day, stream + 1).gaussian();

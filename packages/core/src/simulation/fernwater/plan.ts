@@ -31,6 +31,8 @@ export interface PlannedSession {
   readonly test: FernwaterTest;
   /** Number of this session among the athlete's sessions of the same test. */
   readonly turn: number;
+  /** Names the session's own stream of random numbers. */
+  readonly number: number;
 }
 
 /** Tests of a day besides the mid-thigh pull: the eight pulls explosively once a season, and so on. */
@@ -41,18 +43,26 @@ function extraTests(person: FernwaterPerson, day: number): FernwaterTest[] {
   return [];
 }
 
+/** Days on which the four had each leg tested alone, before anybody was hurt. */
+const baselineDays = [0, 2, 3];
+const baseline = (person: FernwaterPerson, day: number): FernwaterTest[] =>
+  person.squad === 'senior-four' && baselineDays.includes(day) ? [fernwaterTests.left, fernwaterTests.right] : [];
+
 /** All sessions in order of day and running order. */
 export function plannedSessions(people: readonly FernwaterPerson[]): PlannedSession[] {
   const turns = new Map<string, number>();
   const sessions: PlannedSession[] = [];
+  // A session added to the story takes a number of its own from here, so that the others stay as they are.
+  let [usual, added] = [0, 10_000];
   for (let day = 0; day < fernwaterDays.length; day++) {
     people.forEach((person, personNumber) => {
       if (person.missed.includes(day)) return;
-      for (const test of [fernwaterTests.imtp, ...extraTests(person, day)]) {
+      const before = baseline(person, day);
+      for (const test of [fernwaterTests.imtp, ...extraTests(person, day), ...before]) {
         const key = `${person.id} ${test.protocol}`;
         const turn = turns.get(key) ?? 0;
         turns.set(key, turn + 1);
-        sessions.push({ person, personNumber, day, test, turn });
+        sessions.push({ person, personNumber, day, test, turn, number: before.includes(test) ? added++ : usual++ });
       }
     });
   }

@@ -1,0 +1,64 @@
+import type { AsymmetryView } from '@sthene/contract';
+import { detectableAt, detectableChange, kappa, leaning } from '@sthene/core/stats';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import { problems } from '../../server/problem-error.ts';
+import { type LabHistory, labHistory, withNoise } from './history.ts';
+import { metricFacts, metricNamed } from './metrics.ts';
+import { squadsOf, testsOf } from './tests-of-athlete.ts';
+
+const usualAsymmetry = 'asymmetry_at_peak';
+
+/** Which side an athlete leans to over time, spoken of only beyond the noise of the lab's test. */
+export async function asymmetryView(
+  lab: OpenLab,
+  id: string,
+  asked: { readonly test?: string | undefined; readonly metric?: string | undefined },
+): Promise<AsymmetryView> {
+  if ((await lab.store.people.get(id)) === undefined) throw problems.notFound('athlete');
+  const definition = metricNamed(asked.metric ?? usualAsymmetry);
+  const tests = await testsOf(lab, id);
+  const test = tests.find((one) => one.id === asked.test)?.id ?? tests[0]?.id;
+  const { id: metric, title } = metricFacts(definition);
+  if (test === undefined) return { metric: { id: metric, title }, sessions: [] };
+  const history = await withNoise(lab, await labHistory(lab, test, definition, id), await squadsOf(lab, id));
+  const own = history.everyone.flatMap((one) =>
+    one.person !== id || one.value === undefined || one.unit !== history.unit ? [] : [{ ...one, value: one.value }],
+  );
+  const error = history.noise.ok ? history.noise.value.error : undefined;
+  const settled = own.filter(({ familiarisation }) => !familiarisation).map(({ value }) => value);
+  const found = error && leaning(settled, error);
+  const direction = directionOf(history);
+  return {
+    metric: { id: metric, title },
+    sessions: own.map(({ session, at, value, familiarisation }) => ({ id: session, at, value, familiarisation })),
+    ...(error === undefined
+      ? {}
+      : {
+          error: { value: error.value, df: error.df },
+          detectable: detectableChange(error.value, detectableAt[95]),
+        }),
+    ...(found === undefined ? {} : { leaning: found }),
+    ...(direction === undefined ? {} : { direction }),
+  };
+}
+
+/** Sides of consecutive sessions of everybody against each other: does a repeat test name the same leg? */
+function directionOf({ everyone, unit }: LabHistory): AsymmetryView['direction'] {
+  const last = new Map<string, number>();
+  const counts = [
+    [0, 0],
+    [0, 0],
+  ];
+  for (const { person, value, unit: its, familiarisation } of everyone) {
+    if (value === undefined || its !== unit || familiarisation) continue;
+    const before = last.get(person);
+    last.set(person, value);
+    if (before === undefined) continue;
+    const row = counts[before > 0 ? 1 : 0] as number[];
+    row[value > 0 ? 1 : 0] = (row[value > 0 ? 1 : 0] as number) + 1;
+  }
+  const found = kappa(counts);
+  return found.ok
+    ? { kappa: found.value.kappa, standardError: found.value.standardError, pairs: found.value.n }
+    : undefined;
+}

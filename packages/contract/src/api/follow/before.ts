@@ -1,0 +1,38 @@
+import { z } from 'zod';
+import { athleteView, typicalError } from '../athlete.ts';
+import { squad } from '../people.ts';
+
+/** What a squad's test can confirm before anybody pulls. On the log scale everything is of 100 ln x. */
+export const beforeView = z.object({
+  squads: z.array(squad),
+  squad: z.string().optional(),
+  tests: z.array(z.object({ id: z.string(), sessions: z.number() })),
+  test: z.string().optional(),
+  metrics: z.array(z.object({ id: z.string(), title: z.string() })),
+  metric: athleteView.shape.metric,
+  scale: z.enum(['log', 'unit']),
+  /** Mean of the newest values, to say a share in the unit. */
+  typical: z.number().optional(),
+  noise: z
+    .object({
+      error: typicalError,
+      /** SD that no number of trials takes away, and SD between trials of a session. */
+      between: z.number(),
+      within: typicalError,
+      /** Trials a session had, as their harmonic mean. */
+      trials: z.number(),
+      worthwhile: z.number().optional(),
+      people: z.number(),
+      adopted: z.boolean(),
+    })
+    .optional(),
+  /** Newest rig check; there is none yet. */
+  rigCheck: z.object({ at: z.string() }).optional(),
+  /** Smallest true gain that is called stronger four times in five. */
+  plans: z.array(z.object({ trials: z.number(), sessions: z.number(), error: z.number(), confirmable: z.number() })),
+  /** Trials of the protocol as it stands. */
+  usual: z.number(),
+  reason: z.string().optional(),
+});
+
+export type BeforeView = z.infer<typeof beforeView>;
