@@ -5,7 +5,7 @@ import { routes } from '@sthene/contract';
 import { stationUnderTest } from '../apps/station/test/station-at.ts';
 
 /** Where this run of the tests keeps the example; named by `tests/run-folder.ts`. */
-const runFolder = process.env['STHENE_TEST_RUN'];
+const runFolder = process.env.STHENE_TEST_RUN;
 
 /**
  * A data folder with the Fernwater example in it, for one test file alone. The example is built once in a run of the tests, by whoever

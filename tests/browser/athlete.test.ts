@@ -53,7 +53,7 @@ describe.skipIf(reason !== undefined)(
 
     it('says how good the test is, in a table that can be taken along', async () => {
       await page.goto('/example/athletes');
-      await page.getByRole('link', { name: 'How good is this test?' }).click();
+      await page.getByRole('link', { name: 'Reliability' }).click();
       await page.getByRole('heading', { name: 'Reliability', level: 1 }).waitFor();
       await page.getByLabel('Newest sessions of each athlete').selectOption('3');
       await page.getByRole('row', { name: /^2 before to 1 before/ }).waitFor();

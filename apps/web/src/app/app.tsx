@@ -11,7 +11,14 @@ const TrialScreen = lazy(() => import('../screens/trial/index.ts'));
 const SessionsScreen = lazy(() => import('../screens/sessions/index.ts'));
 const SessionScreen = lazy(() => import('../screens/sessions/session.ts'));
 const AthletesScreen = lazy(() => import('../screens/athletes/index.ts'));
-const AthleteScreen = lazy(() => import('../screens/athletes/athlete.ts'));
+const AthleteScreen = lazy(() => import('../screens/athlete/index.ts'));
+const ReturnScreen = lazy(() => import('../screens/return/index.ts'));
+const TodayScreen = lazy(() => import('../screens/today/index.ts'));
+const BeforeScreen = lazy(() => import('../screens/before/index.ts'));
+const NormsScreen = lazy(() => import('../screens/norms/index.ts'));
+const BlindScreen = lazy(() => import('../screens/blind/index.ts'));
+const BlindReadScreen = lazy(() => import('../screens/blind/read.ts'));
+const BlindResultsScreen = lazy(() => import('../screens/blind/results.ts'));
 const ReliabilityScreen = lazy(() => import('../screens/reliability/index.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
@@ -72,7 +79,14 @@ export function App() {
                   <Route path="/:lab/sessions/:id" element={<SessionScreen />} />
                   <Route path="/:lab/athletes" element={<AthletesScreen />} />
                   <Route path="/:lab/athletes/:id" element={<AthleteScreen />} />
+                  <Route path="/:lab/athletes/:id/return" element={<ReturnScreen />} />
+                  <Route path="/:lab/today" element={<TodayScreen />} />
+                  <Route path="/:lab/before" element={<BeforeScreen />} />
+                  <Route path="/:lab/norms" element={<NormsScreen />} />
                   <Route path="/:lab/reliability" element={<ReliabilityScreen />} />
+                  <Route path="/:lab/blind" element={<BlindScreen />} />
+                  <Route path="/:lab/blind/:id" element={<BlindResultsScreen />} />
+                  <Route path="/:lab/blind/:id/read/:reader" element={<BlindReadScreen />} />
                   <Route path="/:lab/import" element={<ImportScreen />} />
                   <Route path="/:lab/trials/:id" element={<TrialScreen />} />
                   <Route path="/:lab/day" element={<DaysScreen />} />

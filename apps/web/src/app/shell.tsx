@@ -41,7 +41,10 @@ export function Shell({ children }: { children: ReactNode }) {
           <NavLink to={`/${at}/sessions`} {...(pathname.includes('/trials/') ? { className: 'active' } : {})}>
             {words.app.sessions}
           </NavLink>
-          <NavLink to={`/${at}/athletes`} {...(pathname.endsWith('/reliability') ? { className: 'active' } : {})}>
+          <NavLink
+            to={`/${at}/athletes`}
+            {...(/^\/\w+\/(today|before|reliability|norms|blind)(\/|$)/.test(pathname) ? { className: 'active' } : {})}
+          >
             {words.app.athletes}
           </NavLink>
           <NavLink to={`/${at}/protocols`}>{words.app.protocols}</NavLink>

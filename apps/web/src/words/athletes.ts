@@ -84,6 +84,9 @@ export const athleteWords = {
     "inside the test's noise": 'Two tests of somebody who did not change at all differ by as much.',
     'cannot tell yet': 'More than the noise of two tests, and not yet surely more than is worth while. Test again.',
   },
+  bestIs: (value: string, when: string, difference: string) =>
+    `Best: ${value}, ${when}; the newest is ${difference} from it. A best is a record and flatters itself by chance, so no word is made of it.`,
+  isBest: 'It is the best so far.',
   byStep: (word: string) =>
     `By the numbers alone: ${word}. Not everything was alike, so the word claims one step less.`,
   parts: 'What this rests on',
@@ -120,6 +123,8 @@ export const athleteWords = {
     first: 'first session: familiarisation, no reference',
     newest: 'newest',
     best: 'best',
+    target: (value: string, until: string) => `target ${value}${until ? `, ${until}` : ''}`,
+    newMethod: (method: string) => `from here: ${method}`,
   },
   table: {
     title: 'Sessions, newest first',

@@ -5,14 +5,18 @@ import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
 import { squadTableQuery } from '../../data/athletes.ts';
 import { numberText } from '../../number/format.ts';
+import { FollowPlaces } from '../../parts/follow-places.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
-import { reliabilityWords } from '../../words/reliability.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
-import { testTitle } from '../trial/test-title.ts';
 import { Choice } from './choice.tsx';
-import { orderFrom } from './order.ts';
+import { fits } from './filter.ts';
+import { Filters, Views } from './filters.tsx';
+import { ordered, orderFrom } from './order.ts';
+import { SmallFigures } from './small-figures.tsx';
+import { SquadChoice } from './squad-choice.tsx';
 import { SquadList } from './squad-list.tsx';
+import { TwoValues } from './two-values.tsx';
 import { useChoice } from './use-choice.ts';
 import '../sessions/sessions.css';
 import './athletes.css';
@@ -21,7 +25,7 @@ import './athletes.css';
 export function AthletesScreen() {
   usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
-  const { squad, test, metric, sort, choose } = useChoice();
+  const { squad, test, metric, sort, view, position, may, choose } = useChoice();
   const query = useQuery(
     squadTableQuery(lab, {
       ...(squad ? { squad } : {}),
@@ -32,68 +36,46 @@ export function AthletesScreen() {
   const [text, setText] = useState('');
   const id = useId();
   const { data } = query;
-  const found = data?.rows.filter(({ person }) => fits(`${person.name} ${person.code}`, text));
+  const found = data?.rows.filter((row) => fits(row, { text, position, may }));
   const nobody = data !== undefined && data.rows.length === 0 && data.squad === undefined;
   const judged = data?.rows.filter(({ change }) => change !== undefined).length ?? 0;
   return (
     <section className="page follow-list" aria-busy={query.isFetching}>
+      <FollowPlaces lab={lab} />
       <div className="page-head">
         <h1>{t.title}</h1>
         <p className="soft" role="status">
           {found && found.length > 0 ? t.found(found.length) : ''}
         </p>
-        {data?.test !== undefined && (
-          <Link to={`/${lab}/reliability?${new URLSearchParams({ test: data.test, metric: data.metric.id })}`}>
-            {reliabilityWords.question}
-          </Link>
-        )}
       </div>
       {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
       {!data && !query.isError && <TableSkeleton />}
       {data && !nobody && (
         <search className="follow-choice">
-          <div className="field">
-            <label htmlFor={id}>{t.search}</label>
-            <input
-              id={id}
-              type="search"
-              value={text}
-              placeholder={t.searchHint}
-              maxLength={100}
-              onChange={(event) => setText(event.target.value)}
-            />
-          </div>
-          <Choice label={t.squad} value={data.squad ?? ''} onChange={(value) => choose('squad', value)}>
-            <option value="">{t.everybody}</option>
-            {data.squads.map(({ id: of, name, members }) => (
-              <option key={of} value={of}>
-                {t.squadOf(name, members)}
-              </option>
-            ))}
-          </Choice>
-          <Choice label={t.test} value={data.test ?? ''} onChange={(value) => choose('test', value)}>
-            {data.tests.map(({ id: of, sessions }) => (
-              <option key={of} value={of}>
-                {t.sessionsOf(testTitle(of), sessions)}
-              </option>
-            ))}
-          </Choice>
-          <Choice label={t.metric} value={data.metric.id} onChange={(value) => choose('metric', value)}>
-            {data.metrics.map(({ id: of, title }) => (
-              <option key={of} value={of}>
-                {title}
-              </option>
-            ))}
-          </Choice>
-          <div className="follow-phone">
-            <Choice label={t.order} value={sort ?? 'name'} onChange={(value) => choose('sort', value)}>
-              {orders.map(({ order, text: of }) => (
-                <option key={order} value={order}>
-                  {of}
-                </option>
-              ))}
-            </Choice>
-          </div>
+          <SquadChoice view={data}>
+            <div className="field">
+              <label htmlFor={id}>{t.search}</label>
+              <input
+                id={id}
+                type="search"
+                value={text}
+                placeholder={t.searchHint}
+                maxLength={100}
+                onChange={(event) => setText(event.target.value)}
+              />
+            </div>
+            <Filters rows={data.rows} />
+            <div className="follow-phone">
+              <Choice label={t.order} value={sort ?? 'name'} onChange={(value) => choose('sort', value)}>
+                {orders.map(({ order, text: of }) => (
+                  <option key={order} value={order}>
+                    {of}
+                  </option>
+                ))}
+              </Choice>
+            </div>
+          </SquadChoice>
+          <Views />
         </search>
       )}
       {nobody && (
@@ -112,7 +94,15 @@ export function AthletesScreen() {
           <h2>{t.nothing.title}</h2>
           <p>{t.nothing.text}</p>
           <p>
-            <button type="button" className="button" onClick={() => setText('')}>
+            <button
+              type="button"
+              className="button"
+              onClick={() => {
+                setText('');
+                choose('position', '');
+                choose('may', '');
+              }}
+            >
               {t.nothing.act}
             </button>
           </p>
@@ -121,13 +111,19 @@ export function AthletesScreen() {
       {data && found && found.length > 0 && (
         <>
           {judged > 0 && <p className="soft">{t.chance(data.words, judged, numberText(data.byChance, 1))}</p>}
-          <SquadList
-            lab={lab}
-            table={data}
-            rows={found}
-            order={orderFrom(sort)}
-            onOrder={(order) => choose('sort', order)}
-          />
+          {view === 'figure' ? (
+            <TwoValues lab={lab} table={data} rows={found} />
+          ) : view === 'small' ? (
+            <SmallFigures lab={lab} table={data} rows={ordered(found, orderFrom(sort))} />
+          ) : (
+            <SquadList
+              lab={lab}
+              table={data}
+              rows={found}
+              order={orderFrom(sort)}
+              onOrder={(order) => choose('sort', order)}
+            />
+          )}
         </>
       )}
     </section>
@@ -142,10 +138,3 @@ const orders = [
   { order: '-change', text: t.head.change },
   { order: '-last', text: t.head.last },
 ] as const;
-
-/** Every word somewhere in the text. */
-const fits = (all: string, text: string): boolean =>
-  text
-    .toLowerCase()
-    .split(/\s+/)
-    .every((word) => all.toLowerCase().includes(word));

@@ -1,10 +1,25 @@
 import { useSearchParams } from 'react-router';
 
-/** What is looked at, kept in the address: squad, test, metric, reference, order, sessions. */
+const keys = [
+  'squad',
+  'test',
+  'metric',
+  'other',
+  'against',
+  'sort',
+  'sessions',
+  'view',
+  'position',
+  'may',
+  'curves',
+] as const;
+type Key = (typeof keys)[number];
+
+/** What is looked at, kept in the address: squad, test, metric, reference, order, sessions and so on. */
 export function useChoice() {
   const [search, setSearch] = useSearchParams();
   const of = (key: string) => search.get(key) ?? undefined;
-  const choose = (key: 'squad' | 'test' | 'metric' | 'against' | 'sort' | 'sessions', value: string) =>
+  const choose = (key: Key, value: string) =>
     setSearch(
       (now) => {
         const next = new URLSearchParams(now);
@@ -14,12 +29,7 @@ export function useChoice() {
       { replace: true },
     );
   return {
-    squad: of('squad'),
-    test: of('test'),
-    metric: of('metric'),
-    against: of('against'),
-    sort: of('sort'),
-    sessions: of('sessions'),
+    ...(Object.fromEntries(keys.map((key) => [key, of(key)])) as Readonly<Record<Key, string | undefined>>),
     choose,
   };
 }

@@ -1,20 +1,21 @@
 import type { LabId, ReliabilityFound, ReliabilityView } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import { Link } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
 import { reliabilityQuery } from '../../data/reliability.ts';
 import { numberText } from '../../number/format.ts';
-import { Icon } from '../../parts/icon.tsx';
+import { FollowPlaces } from '../../parts/follow-places.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords } from '../../words/athletes.ts';
 import { words } from '../../words/index.ts';
 import { reliabilityWords as t } from '../../words/reliability.ts';
 import { Choice } from '../athletes/choice.tsx';
+import { SquadChoice } from '../athletes/squad-choice.tsx';
 import { useChoice } from '../athletes/use-choice.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
+import { AdoptPart } from './adopt-part.tsx';
 import { LearningPart, MeansPart } from './parts.tsx';
 import { asTable, studyRows } from './rows.ts';
 import '../sessions/sessions.css';
@@ -38,10 +39,7 @@ export function ReliabilityScreen() {
   const { data } = query;
   return (
     <section className="page study-page" aria-busy={query.isFetching}>
-      <Link to={`/${lab}/athletes`} className="way-back">
-        <Icon name="left" size={16} />
-        {athleteWords.title}
-      </Link>
+      <FollowPlaces lab={lab} />
       <div className="page-head">
         <h1>{t.title}</h1>
         <p className="soft">{t.question}</p>
@@ -50,29 +48,7 @@ export function ReliabilityScreen() {
       {!data && !query.isError && <TableSkeleton />}
       {data && (
         <>
-          <div className="study-choice">
-            <Choice label={athleteWords.squad} value={data.squad ?? ''} onChange={(value) => choose('squad', value)}>
-              <option value="">{athleteWords.everybody}</option>
-              {data.squads.map(({ id, name, members }) => (
-                <option key={id} value={id}>
-                  {athleteWords.squadOf(name, members)}
-                </option>
-              ))}
-            </Choice>
-            <Choice label={athleteWords.test} value={data.test ?? ''} onChange={(value) => choose('test', value)}>
-              {data.tests.map(({ id, sessions: n }) => (
-                <option key={id} value={id}>
-                  {athleteWords.sessionsOf(testTitle(id), n)}
-                </option>
-              ))}
-            </Choice>
-            <Choice label={athleteWords.metric} value={data.metric.id} onChange={(value) => choose('metric', value)}>
-              {data.metrics.map(({ id, title }) => (
-                <option key={id} value={id}>
-                  {title}
-                </option>
-              ))}
-            </Choice>
+          <SquadChoice view={data}>
             <Choice label={t.sessions} value={String(data.sessions)} onChange={(value) => choose('sessions', value)}>
               {counts.map((n) => (
                 <option key={n} value={n}>
@@ -80,7 +56,7 @@ export function ReliabilityScreen() {
                 </option>
               ))}
             </Choice>
-          </div>
+          </SquadChoice>
           {data.study === undefined ? (
             <p className="soft">{data.reason === 'too-few-values' ? t.none['too-few-values'] : t.none.other}</p>
           ) : (
@@ -133,6 +109,7 @@ function Study({ lab, view, study }: { lab: LabId; view: ReliabilityView; study:
         </tbody>
       </table>
       <p className="small soft">{t.caution}</p>
+      <AdoptPart lab={lab} view={view} study={study} />
       <LearningPart view={view} study={study} />
       <MeansPart view={view} study={study} />
     </>

@@ -1,9 +1,9 @@
 import type { AthleteChange, AthleteView } from '@sthene/contract';
 import { whenText } from '../../number/when.ts';
 import { athleteWords as t } from '../../words/athletes.ts';
+import { wordText } from '../athletes/change-word.ts';
+import { differenceText, percentText, valueText } from '../athletes/values.ts';
 import { ChangeParts } from './change-parts.tsx';
-import { wordText } from './change-word.ts';
-import { differenceText, percentText, valueText } from './values.ts';
 
 /** What may be said of the newest session: the word, the sentence, and everything it rests on. */
 export function ChangePart({ view, change }: { view: AthleteView; change: AthleteChange | undefined }) {
@@ -36,7 +36,20 @@ export function ChangePart({ view, change }: { view: AthleteView; change: Athlet
         {t.why[change.alike]}
         {change.word !== change.alike && ` ${t.byStep(wordText(change.alike, view).toLowerCase())}`}
       </p>
+      <p className="small soft">{bestText(view, newest)}</p>
       <ChangeParts view={view} change={change} />
     </section>
   );
+}
+
+/** The record beside the change; it is no reference. */
+function bestText(view: AthleteView, newest: AthleteView['sessions'][number]): string {
+  const best = view.sessions.find(({ id }) => id === view.best);
+  if (best?.value === undefined || newest.value === undefined) return '';
+  if (best.id === newest.id) return t.isBest;
+  const difference =
+    view.scale === 'log'
+      ? percentText(100 * (newest.value / best.value - 1))
+      : differenceText(newest.value - best.value, view.metric.unit);
+  return t.bestIs(valueText(best.value, view.metric.unit), whenText(best.at, false), difference);
 }

@@ -2,7 +2,7 @@ import type { AthleteSession, AthleteView, LabId } from '@sthene/contract';
 import { Link } from 'react-router';
 import { whenText } from '../../number/when.ts';
 import { athleteWords } from '../../words/athletes.ts';
-import { valueText } from './values.ts';
+import { valueText } from '../athletes/values.ts';
 
 /** Every session of the test with its value and what is unlike the newest. */
 export function SessionsPart({ lab, view }: { lab: LabId; view: AthleteView }) {

@@ -2,7 +2,7 @@ import type { AthleteChange, AthleteView } from '@sthene/contract';
 import type { ReactNode } from 'react';
 import { numberText } from '../../number/format.ts';
 import { athleteWords } from '../../words/athletes.ts';
-import { differenceText, percentText, scaleText, shareText, valueText } from './values.ts';
+import { differenceText, percentText, scaleText, shareText, valueText } from '../athletes/values.ts';
 
 /** The parts behind the word, one click away. */
 export function ChangeParts({ view, change }: { view: AthleteView; change: AthleteChange }) {

@@ -1,22 +1,31 @@
-import type { AthleteView, LabId } from '@sthene/contract';
+import { type AthleteView, followRoutes, type LabId } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { Link, useParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
+import { useMay } from '../../data/access.ts';
 import { athleteQuery } from '../../data/athletes.ts';
+import { notesQuery } from '../../data/follow.ts';
+import { whenText } from '../../number/when.ts';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
+import { followWords } from '../../words/follow.ts';
 import { words } from '../../words/index.ts';
+import { Choice } from '../athletes/choice.tsx';
+import { useChoice } from '../athletes/use-choice.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
+import { AsymmetryPart } from './asymmetry-part.tsx';
 import { ChangePart } from './change-part.tsx';
-import { Choice } from './choice.tsx';
+import { CurvesPart } from './curves-part.tsx';
 import { MetricPlot } from './metric-plot.tsx';
+import { NotesPart } from './notes-part.tsx';
 import { SessionsPart } from './sessions-part.tsx';
-import { useChoice } from './use-choice.ts';
+import { SetupsPart } from './setups-part.tsx';
 import '../sessions/sessions.css';
-import './athletes.css';
+import '../athletes/athletes.css';
+import './athlete.css';
 
 /** Is this person changing? One metric over time with its noise, and what may be said of the newest session. */
 export function AthleteScreen() {
@@ -105,8 +114,24 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
             <p className="soft">{t.noValue}</p>
           )}
           <SessionsPart lab={lab} view={view} />
+          <SetupsPart view={view} />
+          {view.test !== undefined && <AsymmetryOf lab={lab} view={view} test={view.test} />}
+          <CurvesPart lab={lab} view={view} />
         </>
       )}
+      <NotesPart lab={lab} view={view} />
     </>
   );
+}
+
+/** Left and right, with the days of injuries for who may know of them. */
+function AsymmetryOf({ lab, view, test }: { lab: LabId; view: AthleteView; test: string }) {
+  const may = useMay()(followRoutes.athleteNotes);
+  const notes = useQuery({ ...notesQuery(lab, view.person.id), enabled: may });
+  const injuries = (notes.data ?? []).flatMap(({ kind, from, limb }) =>
+    kind === 'injury' && limb !== undefined
+      ? [{ at: Date.parse(from), text: followWords.asymmetry.injury(whenText(`${from}T12:00:00.000Z`, false), limb) }]
+      : [],
+  );
+  return <AsymmetryPart lab={lab} person={view.person.id} test={test} injuries={injuries} />;
 }

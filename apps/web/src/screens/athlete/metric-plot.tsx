@@ -1,11 +1,12 @@
 import type { AthleteChange, AthleteSession, AthleteView, LabId } from '@sthene/contract';
-import { useEffect, useRef, useState } from 'react';
+import { useRef } from 'react';
 import { Link } from 'react-router';
 import { unitText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
+import { useWidth } from '../../parts/use-width.ts';
 import { athleteWords } from '../../words/athletes.ts';
-import { timeScale, valueScale } from './plot-scale.ts';
-import { valueText } from './values.ts';
+import { timeScale, valueScale } from '../athletes/plot-scale.ts';
+import { valueText } from '../athletes/values.ts';
 
 type Valued = AthleteSession & { readonly value: number };
 const hasValue = (session: AthleteSession): session is Valued => session.value !== undefined;
@@ -27,7 +28,12 @@ export function MetricPlot({ lab, view, change }: PlotProps) {
   const left = 58;
   const [right, top, bottom] = [width - 14, 14, height - 28];
   const band = change?.band;
-  const y = valueScale([...sessions.map(({ value }) => value), ...(band ? [band.low, band.high] : [])], bottom, top);
+  const targets = view.targets.map(({ value }) => value);
+  const y = valueScale(
+    [...sessions.map(({ value }) => value), ...(band ? [band.low, band.high] : []), ...targets],
+    bottom,
+    top,
+  );
   const x = timeScale(
     sessions.map(({ at }) => Date.parse(at)),
     left,
@@ -96,6 +102,24 @@ export function MetricPlot({ lab, view, change }: PlotProps) {
                 </text>
               </g>
             ))}
+            {view.targets.map(({ value, until }) => (
+              <g key={`${value} ${until ?? ''}`}>
+                <line className="follow-target-line" x1={left} x2={right} y1={y.at(value)} y2={y.at(value)} />
+                <text className="follow-target-text" x={left + 6} y={y.at(value) - 5}>
+                  {t.target(valueText(value, view.metric.unit), until === undefined ? '' : whenText(until, false))}
+                </text>
+              </g>
+            ))}
+            {sessions.map((one) =>
+              one.newMethod === undefined ? null : (
+                <g key={one.id}>
+                  <line className="follow-method" x1={place(one)[0]} x2={place(one)[0]} y1={top} y2={bottom} />
+                  <text className="follow-tick" x={place(one)[0] + 5} y={top + 13}>
+                    {t.newMethod(one.newMethod)}
+                  </text>
+                </g>
+              ),
+            )}
             <polyline className="follow-trail" points={trail} />
             {sessions.map((one) => (
               <Point
@@ -143,17 +167,4 @@ function Point({ lab, session, place: [x, y], kind, best, unit }: PointProps) {
       )}
     </Link>
   );
-}
-
-/** Width of an element, px; 0 until it is known. */
-function useWidth(host: React.RefObject<HTMLElement | null>): number {
-  const [width, setWidth] = useState(0);
-  useEffect(() => {
-    const element = host.current;
-    if (element === null) return undefined;
-    const observer = new ResizeObserver(() => setWidth(element.clientWidth));
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, [host]);
-  return width;
 }

@@ -1,0 +1,75 @@
+import type { AsymmetryView } from '@sthene/contract';
+import { signedText } from '../../number/format.ts';
+import { whenText } from '../../number/when.ts';
+import { timeScale, valueScale } from '../athletes/plot-scale.ts';
+
+interface PlotProps {
+  readonly view: AsymmetryView;
+  readonly width: number;
+  readonly injuries: readonly { readonly at: number; readonly text: string }[];
+}
+
+/** Signed share of left and right over time: right above zero, left below, the noise as a band. */
+export function LeaningPlot({ view, width, injuries }: PlotProps) {
+  const height = 170;
+  const [left, right, top, bottom] = [58, width - 14, 10, height - 26];
+  const band = view.detectable ?? 0;
+  const reach = Math.max(band, ...view.sessions.map(({ value }) => Math.abs(value)), 1);
+  const y = valueScale([-reach, reach], bottom, top);
+  const x = timeScale(
+    view.sessions.map(({ at }) => Date.parse(at)),
+    left,
+    right,
+    width < 500 ? 4 : 8,
+  );
+  const trail = view.sessions.map(({ at, value }) => `${x.at(Date.parse(at)).toFixed(1)},${y.at(value).toFixed(1)}`);
+  const title = view.sessions
+    .map(({ at, value }) => `${whenText(at, false)}: ${signedText(value, 1)} % ${value > 0 ? 'right' : 'left'}`)
+    .join('; ');
+  return (
+    <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={title}>
+      <rect className="follow-ground" x={left} y={top} width={right - left} height={bottom - top} />
+      {band > 0 && (
+        <rect className="follow-band" x={left} y={y.at(band)} width={right - left} height={y.at(-band) - y.at(band)} />
+      )}
+      {y.ticks.map((tick) => (
+        <g key={tick}>
+          <line className="follow-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
+          <text className="follow-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
+            {signedText(tick, 0)}
+          </text>
+        </g>
+      ))}
+      {x.ticks.map(({ at, text }) => (
+        <text key={at} className="follow-tick" x={x.at(at)} y={height - 8} textAnchor="middle">
+          {text}
+        </text>
+      ))}
+      <line className="leaning-zero" x1={left} x2={right} y1={y.at(0)} y2={y.at(0)} />
+      {injuries.map(({ at, text }) => (
+        <g key={at}>
+          <line className="leaning-injury" x1={x.at(at)} x2={x.at(at)} y1={top} y2={bottom} />
+          <text className="follow-tick" x={x.at(at) + 4} y={bottom - 5}>
+            {text}
+          </text>
+        </g>
+      ))}
+      <text className="leaning-side leaning-right" x={left + 6} y={top + 15}>
+        R
+      </text>
+      <text className="leaning-side leaning-left" x={left + 6} y={bottom - 6}>
+        L
+      </text>
+      <polyline className="follow-trail" points={trail.join(' ')} />
+      {view.sessions.map(({ id, at, value, familiarisation }) => (
+        <circle
+          key={id}
+          className={`follow-point leaning-point ${familiarisation ? 'first' : value > 0 ? 'leaning-right' : 'leaning-left'}`}
+          cx={x.at(Date.parse(at))}
+          cy={y.at(value)}
+          r={4.5}
+        />
+      ))}
+    </svg>
+  );
+}

@@ -1,0 +1,1 @@
+export { BeforeScreen as default } from './before-screen.tsx';

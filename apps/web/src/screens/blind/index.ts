@@ -1,0 +1,1 @@
+export { BlindScreen as default } from './blind-screen.tsx';

@@ -1,0 +1,1 @@
+export { NormsScreen as default } from './norms-screen.tsx';

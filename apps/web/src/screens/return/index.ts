@@ -1,0 +1,1 @@
+export { ReturnScreen as default } from './return-screen.tsx';
