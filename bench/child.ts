@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
 /** What a child process said in its last line, and the ms from its start to its end. */
@@ -25,6 +25,16 @@ export async function runNode<T>(name: string, args: readonly (string | number)[
 /** Runs `reference/NAME.py`. */
 export const runPython = <T>(python: string, name: string, args: readonly (string | number)[]): Promise<ChildRun<T>> =>
   runChild<T>(python, [script(`reference/${name}.py`), ...args.map(String)]);
+
+/** An Rscript with lme4 and jsonlite; undefined where there is none. */
+export function findR(): string | undefined {
+  const asked = spawnSync('Rscript', ['-e', 'library(lme4); library(jsonlite)'], { encoding: 'utf8' });
+  return asked.status === 0 ? 'Rscript' : undefined;
+}
+
+/** Runs `reference/NAME.R`. */
+export const runR = <T>(rscript: string, name: string, args: readonly (string | number)[]): Promise<ChildRun<T>> =>
+  runChild<T>(rscript, [script(`reference/${name}.R`), ...args.map(String)]);
 
 function runChild<T>(command: string, args: readonly string[]): Promise<ChildRun<T>> {
   return new Promise((done, failed) => {

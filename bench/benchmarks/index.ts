@@ -6,6 +6,8 @@ import { liveDay } from './live-day.ts';
 import { livePixels } from './live-pixels.ts';
 import { readAndAnalyse } from './read-and-analyse.ts';
 import { soak } from './soak.ts';
+import { squadScreen } from './squad-screen.ts';
+import { statistics } from './statistics.ts';
 import { trialScreen } from './trial-screen.ts';
 
 /** Every benchmark, in the order they run. */
@@ -15,6 +17,8 @@ export const benchmarks: readonly Benchmark[] = [
   largeText,
   binaryFiles,
   trialScreen,
+  squadScreen,
+  statistics,
   livePixels,
   liveDay,
   soak,

@@ -82,7 +82,7 @@ describe('an athlete of the example, followed', () => {
     expect(left.test).toBe('imtp-left');
     expect(left.sessions.map(({ familiarisation }) => familiarisation)).toEqual([true, false, false]);
     expect(left.setupFields.map(({ id }) => id)).toContain('bar_height');
-    expect(left.sessions[0]?.setup?.['bar_height']).toBeGreaterThan(0);
+    expect(left.sessions[0]?.setup?.bar_height).toBeGreaterThan(0);
     // Before a second session that is no familiarisation there is nothing to hold a value against.
     expect(left.changes.map(({ reference }) => reference)).not.toContain('mean-of-three');
     const time = await athlete(ingrid, { metric: 'time_to_peak' });

@@ -5,15 +5,18 @@ import { stationActor } from '../labs/open-lab.ts';
 import { ProblemError } from '../server/problem-error.ts';
 
 export async function listPeople(lab: OpenLab): Promise<Person[]> {
-  const [people, squads] = await Promise.all([lab.store.people.list(), lab.store.squads.list()]);
-  const counts = await Promise.all(
-    people.map(async (one) => (await lab.store.sessions.list({ person: one.id, limit: 1 })).total),
-  );
-  return people.map((one, i) =>
+  const [people, squads, counts] = await Promise.all([
+    lab.store.people.list(),
+    lab.store.squads.list(),
+    lab.store.sessions.counts(),
+  ]);
+  const total = new Map<string, number>();
+  for (const { person, sessions } of counts) total.set(person, (total.get(person) ?? 0) + sessions);
+  return people.map((one) =>
     personAnswer(
       one,
       squads.filter((squad) => squad.members.includes(one.id)).map((squad) => squad.name),
-      counts[i] ?? 0,
+      total.get(one.id) ?? 0,
     ),
   );
 }

@@ -37,6 +37,8 @@ export interface GateRepository {
   get(id: string): Promise<Gate | undefined>;
   /** All of a person's, by first day; those of one day in the order in which they were added. */
   ofPerson(person: string): Promise<Gate[]>;
+  /** The same of everybody, by person. */
+  ofEverybody(): Promise<Map<string, Gate[]>>;
 }
 
 const shape: RecordShape<Gate, 'gates'> = {
@@ -87,25 +89,33 @@ const shape: RecordShape<Gate, 'gates'> = {
 
 export function gateRepository(scope: Scope): GateRepository {
   const table = recordTable(shape);
+  const inOrder = () =>
+    scope.db
+      .selectFrom('gates')
+      .selectAll()
+      .orderBy('fromDay')
+      // Of two words given for one day the later one holds, so the order in which they came is kept.
+      .orderBy(({ selectFrom }) =>
+        selectFrom('audit')
+          .select(({ fn }) => fn.min('audit.sequence').as('added'))
+          .where('audit.subjectKind', '=', shape.kind)
+          .whereRef('audit.subjectId', '=', 'gates.id'),
+      );
   return {
     add: (gate, actor) => addRecord(scope, table, { ...gate, id: scope.ids.next(), revision: 1 }, actor),
     change: (id, changes, actor, options) => changeRecord(scope, table, id, changes, actor, options),
     get: (id) => readRecord(scope.db, shape, id),
     async ofPerson(person) {
-      const rows = await scope.db
-        .selectFrom('gates')
-        .selectAll()
-        .where('personId', '=', person)
-        .orderBy('fromDay')
-        // Of two words given for one day the later one holds, so the order in which they came is kept.
-        .orderBy(({ selectFrom }) =>
-          selectFrom('audit')
-            .select(({ fn }) => fn.min('audit.sequence').as('added'))
-            .where('audit.subjectKind', '=', shape.kind)
-            .whereRef('audit.subjectId', '=', 'gates.id'),
-        )
-        .execute();
-      return rows.map(shape.fromRow);
+      return (await inOrder().where('personId', '=', person).execute()).map(shape.fromRow);
+    },
+    async ofEverybody() {
+      const found = new Map<string, Gate[]>();
+      for (const gate of (await inOrder().execute()).map(shape.fromRow)) {
+        const own = found.get(gate.person);
+        if (own === undefined) found.set(gate.person, [gate]);
+        else own.push(gate);
+      }
+      return found;
     },
   };
 }

@@ -18,6 +18,10 @@ export interface SessionRepository {
   add(session: NewSession, actor: Actor): Promise<Session>;
   change(id: string, changes: Changes<SessionFields>, actor: Actor, options?: ChangeOptions): Promise<Session>;
   get(id: string): Promise<Session | undefined>;
+  /** Those of these ids that exist, in any order. */
+  getMany(ids: readonly string[]): Promise<Session[]>;
+  /** How many sessions each person has, and of which test, over all of them. */
+  counts(): Promise<{ readonly person: string; readonly protocol: string; readonly sessions: number }[]>;
   /** Sessions with person, counts and peak force, newest first, page by page. */
   list(filter?: SessionFilter): Promise<SessionPage>;
 }
@@ -57,6 +61,27 @@ export function sessionRepository(scope: Scope): SessionRepository {
       ),
     change: (id, changes, actor, options) => changeRecord(scope, table, id, changes, actor, options),
     get: (id) => readSession(scope.db, id),
+    async getMany(ids) {
+      const found: Session[] = [];
+      // Bound parameters are limited, so long lists are asked in pieces.
+      for (let start = 0; start < ids.length; start += 1_000) {
+        const rows = await scope.db
+          .selectFrom('sessions')
+          .selectAll()
+          .where('id', 'in', ids.slice(start, start + 1_000))
+          .execute();
+        found.push(...rows.map(toSession));
+      }
+      return found;
+    },
+    async counts() {
+      const rows = await scope.db
+        .selectFrom('sessions')
+        .select(['personId', 'protocolId', ({ fn }) => fn.countAll<number>().as('sessions')])
+        .groupBy(['personId', 'protocolId'])
+        .execute();
+      return rows.map((row) => ({ person: row.personId, protocol: row.protocolId, sessions: Number(row.sessions) }));
+    },
     list: (filter = {}) => listSessions(scope.db, filter),
   };
 }

@@ -4,7 +4,7 @@ import { noiseOfTest, type Scale, type SessionValue, type TestNoise } from '@sth
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { adoptionFor, listAdoptions, noiseOfAdoption } from '../follow/adoptions.ts';
-import { remembered } from './remembered.ts';
+import { remembered, stateOfStore, stateOfValues } from './remembered.ts';
 import { type SessionOfMetric, sessionValues } from './session-values.ts';
 import type { Circumstances } from './unlike.ts';
 
@@ -39,7 +39,7 @@ export async function labHistory(
   { id, unit: usual, better }: MetricDefinition,
   person?: string,
 ): Promise<LabHistory> {
-  const everyone = await remembered(lab, `values ${test} ${id}`, async () =>
+  const everyone = await remembered(lab, `values ${test} ${id}`, await stateOfStore(lab), async () =>
     sessionValues(await lab.store.results.history({ of: 'everyone', metric: id, protocol: test })),
   );
   const unit = everyone.find((one) => one.unit !== undefined && (person ?? one.person) === one.person)?.unit ?? usual;
@@ -50,7 +50,7 @@ export async function labHistory(
 
 /**
  * Adds the noise: that of a study adopted for one of these squads, else that of the lab's history, which takes a fit over all sessions
- * and is kept until something is written.
+ * and is kept until one of its values changes.
  */
 export async function withNoise(
   lab: OpenLab,
@@ -60,8 +60,9 @@ export async function withNoise(
   const adopted = adoptionFor(await listAdoptions(lab), history, squads);
   if (adopted !== undefined) return { ...history, adopted, noise: { ok: true, value: noiseOfAdoption(adopted) } };
   const { test, metric, unit, scale } = history;
-  const noise = await remembered(lab, `noise ${test} ${metric} ${unit}`, async () =>
-    noiseOfTest(await repeatedValues(lab, history), scale),
+  const values = await repeatedValues(lab, history);
+  const noise = await remembered(lab, `noise ${test} ${metric} ${unit}`, `${scale} ${stateOfValues(values)}`, () =>
+    noiseOfTest(values, scale),
   );
   return { ...history, noise };
 }
@@ -77,12 +78,13 @@ export async function repeatedValues(lab: OpenLab, { everyone, unit }: LabHistor
 }
 
 /** What the sessions depended on besides the athlete, one for each. */
-export function circumstancesOf(lab: OpenLab, sessions: readonly SessionOfMetric[]): Promise<Circumstances[]> {
-  return Promise.all(
-    sessions.map(async ({ session: id, methods }) => {
-      const session = await lab.store.sessions.get(id);
-      if (session === undefined) throw problems.notFound('session');
-      return { session, methods };
-    }),
+export async function circumstancesOf(lab: OpenLab, sessions: readonly SessionOfMetric[]): Promise<Circumstances[]> {
+  const found = new Map(
+    (await lab.store.sessions.getMany(sessions.map(({ session }) => session))).map((one) => [one.id, one]),
   );
+  return sessions.map(({ session: id, methods }) => {
+    const session = found.get(id);
+    if (session === undefined) throw problems.notFound('session');
+    return { session, methods };
+  });
 }

@@ -1,30 +1,45 @@
+import { createHash } from 'node:crypto';
+import type { SessionValue } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 
 interface Kept {
-  readonly sequence: number;
+  readonly state: string | number;
   readonly value: Promise<unknown>;
 }
 
-/** Answers that stay right until something is written, for each lab. A few hundred at most: tests by metrics that somebody looks at. */
+/** Answers that stay right while a state stays the same, for each lab. A few hundred at most: tests by metrics that somebody looks at. */
 const kept = new WeakMap<OpenLab['store'], Map<string, Kept>>();
 const most = 200;
 
-/**
- * Works something out once for a state of the store. Every write leaves an entry in the audit trail, so the trail's end names the state.
- */
-export async function remembered<T>(lab: OpenLab, key: string, workOut: () => Promise<T>): Promise<T> {
-  const sequence = (await lab.store.audit.last())?.sequence ?? 0;
+/** Works something out once for a state. */
+export async function remembered<T>(
+  lab: OpenLab,
+  key: string,
+  state: string | number,
+  workOut: () => T | Promise<T>,
+): Promise<T> {
   const mine = kept.get(lab.store) ?? new Map<string, Kept>();
   kept.set(lab.store, mine);
   const there = mine.get(key);
-  if (there?.sequence === sequence) return there.value as Promise<T>;
-  const value = workOut();
+  if (there?.state === state) return there.value as Promise<T>;
+  const value = Promise.resolve().then(workOut);
   mine.delete(key);
-  mine.set(key, { sequence, value });
+  mine.set(key, { state, value });
   value.catch(() => mine.delete(key));
   for (const oldest of mine.keys()) {
     if (mine.size <= most) break;
     mine.delete(oldest);
   }
   return value;
+}
+
+/** The state of the whole store: every write leaves an entry in the audit trail, so the trail's end names it. */
+export const stateOfStore = async (lab: OpenLab): Promise<number> => (await lab.store.audit.last())?.sequence ?? 0;
+
+/** The state of some values: writes that do not touch them leave it alone. */
+export function stateOfValues(values: readonly SessionValue[]): string {
+  const hash = createHash('sha256');
+  hash.update(Float64Array.from(values.flatMap(({ day, value }) => [day, value])));
+  hash.update(values.map(({ person, group = '' }) => `${person} ${group}`).join());
+  return hash.digest('base64');
 }

@@ -1,7 +1,7 @@
 import type { SquadTable } from '@sthene/contract';
 import { protocolRegistry, sdOf } from '@sthene/core';
 import { standing } from '@sthene/core/stats';
-import type { Person } from '@sthene/store';
+import type { Gate, Person } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { standingGates } from '../../live/day/gates.ts';
 import { readFollowRules } from '../follow/rules.ts';
@@ -35,47 +35,42 @@ export async function squadTable(lab: OpenLab, asked: Asked, mayKnowGates = fals
   const group = people.flatMap(({ id }) => newestOf(own.get(id), history)?.value ?? []);
   const spread = group.length > 1 ? sdOf(group) : 0;
   const positions = await positionsOf(lab);
-  const rows = await Promise.all(
-    people.map(async (person): Promise<Row> => {
-      const sessions = own.get(person.id) ?? [];
-      const newest = newestOf(sessions, history);
-      const position = positions.get(person.id);
-      const row = {
-        person: { id: person.id, name: nameOf(person), code: person.code },
-        sessions: sessions.length,
-        ...(sessions.length === 0 ? {} : { last: (sessions.at(-1) as SessionOfMetric).at }),
-        trail: valuesOf(sessions, history).slice(-longestTrail),
-        ...(person.sex === undefined ? {} : { sex: person.sex }),
-        ...(position === undefined ? {} : { position }),
-        ...(mayKnowGates ? { availability: await availabilityOf(lab, person, test) } : {}),
-      };
-      if (newest?.value === undefined) return row;
-      const place = spread > 0 ? standing(newest.value, group) : undefined;
-      // Only against the session before: of the others nothing has to be known.
-      const pair = sessions.filter(({ value, unit }) => value !== undefined && unit === history.unit).slice(-2);
-      const known = await circumstancesOf(lab, pair);
-      const judged = judge(
-        history,
-        sessions,
-        sessions.map((one) => known[pair.indexOf(one)]),
-        rules,
-        ['last'],
-      );
-      const change = judged.changes.find(({ reference }) => reference === 'last');
-      return {
-        ...row,
-        value: { value: newest.value, session: newest.session, n: newest.n },
-        ...(place?.ok
-          ? {
-              z: place.value.z,
-              ...(place.value.percentile === undefined ? {} : { percentile: place.value.percentile.value }),
-            }
-          : {}),
-        ...(change === undefined ? {} : { change }),
-        ...(judged.noise.used === undefined ? {} : { error: judged.noise.used.value }),
-      };
-    }),
-  );
+  // Only against the session before: of the others nothing has to be known.
+  const pairs = new Map(people.map(({ id }) => [id, judgedOf(own.get(id) ?? [], history).slice(-2)]));
+  const known = new Map((await circumstancesOf(lab, [...pairs.values()].flat())).map((one) => [one.session.id, one]));
+  const gates = mayKnowGates ? await lab.store.gates.ofEverybody() : undefined;
+  const rows = people.map((person): Row => {
+    const sessions = own.get(person.id) ?? [];
+    const newest = newestOf(sessions, history);
+    const position = positions.get(person.id);
+    const row = {
+      person: { id: person.id, name: nameOf(person), code: person.code },
+      sessions: sessions.length,
+      ...(sessions.length === 0 ? {} : { last: (sessions.at(-1) as SessionOfMetric).at }),
+      trail: valuesOf(sessions, history).slice(-longestTrail),
+      ...(person.sex === undefined ? {} : { sex: person.sex }),
+      ...(position === undefined ? {} : { position }),
+      ...(gates === undefined ? {} : availabilityOf(person, gates.get(person.id) ?? [], test)),
+    };
+    if (newest?.value === undefined) return row;
+    const place = spread > 0 ? standing(newest.value, group, undefined, 'quick') : undefined;
+    const pair = pairs.get(person.id) ?? [];
+    const circumstances = sessions.map((one) => (pair.includes(one) ? known.get(one.session) : undefined));
+    const judged = judge(history, sessions, circumstances, rules, ['last']);
+    const change = judged.changes.find(({ reference }) => reference === 'last');
+    return {
+      ...row,
+      value: { value: newest.value, session: newest.session, n: newest.n },
+      ...(place?.ok
+        ? {
+            z: place.value.z,
+            ...(place.value.percentile === undefined ? {} : { percentile: place.value.percentile.value }),
+          }
+        : {}),
+      ...(change === undefined ? {} : { change }),
+      ...(judged.noise.used === undefined ? {} : { error: judged.noise.used.value }),
+    };
+  });
   const changes = rows.flatMap(({ change }) => change ?? []);
   return {
     ...choice,
@@ -102,6 +97,9 @@ export function ofPeople({ everyone }: Pick<LabHistory, 'everyone'>): Map<string
 const newestOf = (sessions: readonly SessionOfMetric[] | undefined, { unit: judged }: LabHistory) =>
   sessions?.findLast(({ value, unit }) => value !== undefined && unit === judged);
 
+const judgedOf = (sessions: readonly SessionOfMetric[], { unit: judged }: LabHistory) =>
+  sessions.filter(({ value, unit }) => value !== undefined && unit === judged);
+
 const valuesOf = (sessions: readonly SessionOfMetric[], { unit: judged }: LabHistory) =>
   sessions.flatMap(({ at, value, unit }) => (value === undefined || unit !== judged ? [] : [{ at, value }]));
 
@@ -117,9 +115,9 @@ async function positionsOf(lab: OpenLab): Promise<Map<string, string>> {
 }
 
 /** What a test day would allow today. */
-async function availabilityOf(lab: OpenLab, { id, birthDate }: Person, test: string): Promise<Row['availability']> {
+function availabilityOf({ birthDate }: Person, gates: readonly Gate[], test: string): Pick<Row, 'availability'> {
   const protocol = protocolRegistry.get(test);
-  if (protocol === undefined) return undefined;
-  const gates = await lab.store.gates.ofPerson(id);
-  return standingGates({ gates, protocol, birthDate, date: new Date().toISOString().slice(0, 10) }).allowed;
+  if (protocol === undefined) return {};
+  const date = new Date().toISOString().slice(0, 10);
+  return { availability: standingGates({ gates, protocol, birthDate, date }).allowed };
 }

@@ -3,14 +3,10 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 
 /** Tests an athlete has sessions of, most first. */
 export async function testsOf(lab: OpenLab, id: string): Promise<AthleteView['tests']> {
-  const counts = new Map<string, number>();
-  let after: string | undefined;
-  do {
-    const page = await lab.store.sessions.list({ person: id, limit: 500, ...(after === undefined ? {} : { after }) });
-    for (const { session } of page.items) counts.set(session.protocol.id, (counts.get(session.protocol.id) ?? 0) + 1);
-    after = page.next;
-  } while (after !== undefined);
-  return [...counts].map(([test, sessions]) => ({ id: test, sessions })).sort((a, b) => b.sessions - a.sessions);
+  const counts = (await lab.store.sessions.counts()).filter(({ person }) => person === id);
+  return counts
+    .map(({ protocol, sessions }) => ({ id: protocol, sessions }))
+    .sort((a, b) => b.sessions - a.sessions || a.id.localeCompare(b.id));
 }
 
 /** Ids of the squads somebody belongs to. */

@@ -3,11 +3,12 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 
 /** Tests of the lab that have sessions, most first. */
 export async function testsOfLab(lab: OpenLab): Promise<{ id: string; sessions: number }[]> {
-  const counted = await Promise.all(
-    protocolRegistry.all.map(async ({ id }) => ({
+  const counts = await lab.store.sessions.counts();
+  return protocolRegistry.all
+    .map(({ id }) => ({
       id,
-      sessions: (await lab.store.sessions.list({ protocol: id, limit: 1 })).total,
-    })),
-  );
-  return counted.filter(({ sessions }) => sessions > 0).sort((a, b) => b.sessions - a.sessions);
+      sessions: counts.reduce((sum, { protocol, sessions }) => sum + (protocol === id ? sessions : 0), 0),
+    }))
+    .filter(({ sessions }) => sessions > 0)
+    .sort((a, b) => b.sessions - a.sessions);
 }

@@ -1,4 +1,5 @@
 import { Matrix } from 'ml-matrix';
+import { groupSums } from './group-sums.ts';
 import type { Products } from './groups.ts';
 import { cholesky, logDeterminant } from './linear.ts';
 
@@ -23,24 +24,12 @@ export interface Profile {
  */
 export function profileAt(products: Products, theta: readonly number[]): Profile | undefined {
   const { n, p, groups, factor } = products;
-  const xhx = products.xx.clone();
-  const xhy = products.xy.clone();
-  let yhy = products.yy;
-  let logDeterminants = 0;
-  for (const { zz, zx, zy } of groups) {
-    const l = factor(theta, zz.rows);
-    const lt = l.transpose();
-    const m = cholesky(Matrix.eye(zz.rows).add(lt.mmul(zz).mmul(l)));
-    const u = lt.mmul(zx);
-    const v = lt.mmul(zy);
-    const solvedU = m.solve(u);
-    const solvedV = m.solve(v);
-    const ut = u.transpose();
-    xhx.sub(ut.mmul(solvedU));
-    xhy.sub(ut.mmul(solvedV));
-    yhy -= v.transpose().mmul(solvedV).get(0, 0);
-    logDeterminants += logDeterminant(m);
-  }
+  const taken = groupSums(groups, p, (size) => factor(theta, size));
+  if (taken === undefined) return undefined;
+  const xhx = Matrix.sub(products.xx, Matrix.from1DArray(p, p, taken.xx));
+  const xhy = Matrix.sub(products.xy, Matrix.columnVector(taken.xy));
+  const yhy = products.yy - taken.yy;
+  let { logDeterminant: logDeterminants } = taken;
   const whole = cholesky(xhx);
   if (!whole.isPositiveDefinite()) return undefined;
   const beta = whole.solve(xhy);

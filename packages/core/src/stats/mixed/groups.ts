@@ -1,12 +1,13 @@
 import { Matrix } from 'ml-matrix';
 import type { MixedData } from './model.ts';
 
-/** One person's share of the cross products: Z'Z, Z'X and Z'y. */
+/** One person's share of the cross products, by rows: Z'Z, Z'X and Z'y for so many random effects. */
 export interface Group {
   readonly person: string;
-  readonly zz: Matrix;
-  readonly zx: Matrix;
-  readonly zy: Matrix;
+  readonly size: number;
+  readonly zz: Float64Array;
+  readonly zx: Float64Array;
+  readonly zy: Float64Array;
 }
 
 /** Everything a fit needs of the data. */
@@ -20,8 +21,8 @@ export interface Products {
   /** Taken off y, so that a large common value costs no digits; goes back to the intercept. */
   readonly shift: number;
   readonly groups: readonly Group[];
-  /** The random factor L of one group for parameters theta: covariance of its effects is residual variance L L'. */
-  readonly factor: (theta: readonly number[], size: number) => Matrix;
+  /** The random factor L of one group for parameters theta, by rows: covariance of its effects is residual variance L L'. */
+  readonly factor: (theta: readonly number[], size: number) => Float64Array;
   readonly parameters: number;
 }
 
@@ -44,11 +45,13 @@ export function productsOf({ y, person, fixed = [], random }: MixedData): Produc
   const groups = [...rows].map(([id, of]) => {
     const z = effectsOf(random, of).transpose();
     const some = of.map((i) => x.getRow(i));
+    const flat = (matrix: Matrix) => Float64Array.from(matrix.to1DArray());
     return {
       person: id,
-      zz: z.mmul(z.transpose()),
-      zx: z.mmul(new Matrix(some)),
-      zy: z.mmul(Matrix.columnVector(of.map((i) => observed.get(i, 0)))),
+      size: z.rows,
+      zz: flat(z.mmul(z.transpose())),
+      zx: flat(z.mmul(new Matrix(some))),
+      zy: flat(z.mmul(Matrix.columnVector(of.map((i) => observed.get(i, 0))))),
     };
   });
   const xt = x.transpose();
@@ -71,18 +74,17 @@ function effectsOf(random: MixedData['random'], of: readonly number[]): Matrix {
 }
 
 const factors = {
-  person: { parameters: 1, factor: ([a = 0]: readonly number[]) => new Matrix([[a]]) },
+  person: { parameters: 1, factor: ([a = 0]: readonly number[]) => Float64Array.of(a) },
   'person-and-slope': {
     parameters: 3,
-    factor: ([a = 0, b = 0, c = 0]: readonly number[]) =>
-      new Matrix([
-        [a, 0],
-        [b, c],
-      ]),
+    factor: ([a = 0, b = 0, c = 0]: readonly number[]) => Float64Array.of(a, 0, b, c),
   },
   'person-and-session': {
     parameters: 2,
-    factor: ([a = 0, b = 0]: readonly number[], size: number) =>
-      Matrix.diag([a, ...new Array<number>(size - 1).fill(b)]),
+    factor: ([a = 0, b = 0]: readonly number[], size: number) => {
+      const l = new Float64Array(size * size);
+      for (let i = 0; i < size; i++) l[i * size + i] = i === 0 ? a : b;
+      return l;
+    },
   },
 } as const;

@@ -179,11 +179,12 @@ function variancesOf(kind: MixedData['random']['kind'], [a = 0, b = 0, c = 0]: r
 /** L M^-1 L' Z' (y - X b), person by person. */
 function effectsOf({ groups, factor }: Products, theta: readonly number[], { beta }: Profile) {
   const effects = new Map<string, readonly number[]>();
-  for (const { person, zz, zx, zy } of groups) {
-    const l = factor(theta, zz.rows);
+  for (const { person, size, zz, zx, zy } of groups) {
+    const square = (values: Float64Array) => Matrix.from1DArray(size, size, values);
+    const l = square(factor(theta, size));
     const lt = l.transpose();
-    const m = cholesky(Matrix.eye(zz.rows).add(lt.mmul(zz).mmul(l)));
-    const residual = Matrix.sub(zy, zx.mmul(beta));
+    const m = cholesky(Matrix.eye(size).add(lt.mmul(square(zz)).mmul(l)));
+    const residual = Matrix.sub(Matrix.columnVector(zy), Matrix.from1DArray(size, beta.rows, zx).mmul(beta));
     effects.set(person, l.mmul(m.solve(lt.mmul(residual))).to1DArray());
   }
   return effects;

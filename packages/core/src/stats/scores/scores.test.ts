@@ -6,6 +6,8 @@ import {
   lmsZ,
   normalScore,
   percentileRank,
+  quickFrom,
+  quickZInterval,
   robustZ,
   standing,
   stanine,
@@ -50,6 +52,20 @@ describe('standard scores', () => {
     const { low, high } = zInterval(1.5, 12);
     expect(1 - noncentralTBelow(1.5 * Math.sqrt(12), 11, low * Math.sqrt(12))).toBeCloseTo(0.025, 8);
     expect(noncentralTBelow(1.5 * Math.sqrt(12), 11, high * Math.sqrt(12))).toBeCloseTo(0.025, 8);
+  });
+
+  it('quick limits lie beside the exact ones in groups large enough', () => {
+    for (const n of [quickFrom, 100])
+      for (const z of [-3, -1.2, 0, 0.5, 2]) {
+        const [quick, exact] = [quickZInterval(z, n), zInterval(z, n)];
+        expect(Math.abs(quick.low - exact.low)).toBeLessThan(0.014);
+        expect(Math.abs(quick.high - exact.high)).toBeLessThan(0.014);
+      }
+    const group = Array.from({ length: quickFrom }, (_, i) => i * i);
+    const [quick, exact] = [standing(50, group, 0.95, 'quick'), standing(50, group)];
+    expect(quick.ok && exact.ok && quick.value.z.value === exact.value.z.value).toBe(true);
+    expect(quick.ok && exact.ok && quick.value.z.low !== exact.value.z.low).toBe(true);
+    expect(standing(2, [1, 2, 4], 0.95, 'quick')).toEqual(standing(2, [1, 2, 4]));
   });
 
   it('a robust z is not moved by one wild value', () => {

@@ -1,0 +1,78 @@
+import { join } from 'node:path';
+import { call, followRoutes, routes } from '@sthene/contract';
+import type { Bench, Benchmark, Finding } from '../benchmark.ts';
+import { atMost } from '../goal.ts';
+import { time } from '../numbers.ts';
+import { median } from '../rounds.ts';
+import { fillSquadLab } from '../squad-lab.ts';
+import { startStationProcess } from '../station-process.ts';
+
+/** What the station may take to answer the list of everybody. */
+const limit = 300;
+
+/** The pages over many athletes in a large lab. */
+export const squadScreen: Benchmark = {
+  id: 'k',
+  page: 'files',
+  title: 'Everybody of a large lab',
+  compared:
+    'A lab of many athletes over ten seasons (three sessions a season, two trials a session; results without curves), the built ' +
+    'station in a process of its own on SQLite, asked over HTTP. "First" is right after a start, when nothing has been worked out ' +
+    'yet: values are read and the mixed model is fitted over all sessions; "after a write" is the same after something was kept ' +
+    'in the lab, so that all must be worked out anew; "again" is any further look. The goal is absolute and is for a look at a page.',
+  run,
+};
+
+async function run({ quick, folder }: Bench): Promise<Finding> {
+  const size = { athletes: quick ? 100 : 500, seasons: 10 };
+  const data = join(folder, 'data');
+  const { sessions, trials } = await fillSquadLab(data, size);
+  const station = await startStationProcess(data, join(folder, 'no-web'));
+  const params = { lab: 'lab' } as const;
+  const ask = {
+    squad: () => call(fetch, station.address, routes.squadTable, { params, query: {} }),
+    today: () => call(fetch, station.address, followRoutes.today, { params, query: { on: '2025-11-01' } }),
+  };
+  const took = async (act: () => Promise<unknown>) => {
+    const began = performance.now();
+    await act();
+    return performance.now() - began;
+  };
+  try {
+    const first = await took(ask.squad);
+    const [again, today]: [number[], number[]] = [[], []];
+    for (let i = 0; i < 7; i++) {
+      again.push(await took(ask.squad));
+      today.push(await took(ask.today));
+    }
+    const written: number[] = [];
+    for (let i = 0; i < 3; i++) {
+      const body = { givenName: 'Late', familyName: `Comer ${i}` };
+      await call(fetch, station.address, routes.createPerson, { params, body });
+      written.push(await took(ask.squad));
+    }
+    const table = await ask.squad();
+    if (table.rows.length !== size.athletes + 3) throw new Error(`${table.rows.length} rows came back.`);
+    if (!table.rows.slice(0, 9).some(({ change }) => change !== undefined)) throw new Error('Nobody was judged.');
+    const middle = median(again);
+    const row = (what: string, ms: number) => ({ what, ours: time(ms), instead: '', ratio: '' });
+    return {
+      ok: true,
+      report: {
+        rows: [
+          row(`${size.athletes} athletes, list of everybody: first`, first),
+          row('the same after a write (median of 3)', median(written)),
+          {
+            ...row('the same again (median of 7)', middle),
+            goal: atMost(limit, middle, `under ${limit} ms`),
+            because: `Each look reads two sessions of every athlete and judges ${size.athletes} changes.`,
+          },
+          row('Today: at most five rows out of as many (median of 7)', median(today)),
+        ],
+        notes: [`${size.athletes} athletes, ${sessions} sessions, ${trials} trials with one value each.`],
+      },
+    };
+  } finally {
+    await station.stop();
+  }
+}
