@@ -1,0 +1,13 @@
+export { athleteReport, type Withheld } from './build/athlete.ts';
+export { type LogoOutcome, logoLimit, logoSide, readLogo } from './image/read-logo.ts';
+export type { AthleteInput } from './input/athlete.ts';
+export type * from './input/common.ts';
+export { figuresOf, type Language, languages, type ReportDocument, tablesOf } from './model/document.ts';
+export type { Figure } from './model/figure.ts';
+export type { Logo } from './model/logo.ts';
+export { type Paper, papers } from './model/paper.ts';
+export type { Table } from './model/table.ts';
+export { pdfOf } from './pdf/pdf.ts';
+export { csvOf, tabbedOf } from './render/csv.ts';
+export { htmlOf, tableHtml } from './render/html.ts';
+export { xlsxOf } from './render/xlsx.ts';

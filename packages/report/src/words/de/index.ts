@@ -1,0 +1,11 @@
+import { athlete } from './athlete.ts';
+import { common } from './common.ts';
+import { methods } from './methods.ts';
+import { protocol } from './protocol.ts';
+import { reliability } from './reliability.ts';
+import { session } from './session.ts';
+import { squad } from './squad.ts';
+
+import type { en } from '../en/index.ts';
+
+export const de: typeof en = { common, athlete, squad, session, reliability, methods, protocol };
