@@ -1,7 +1,17 @@
 export { athleteReport, type Withheld } from './build/athlete.ts';
+export { methodsReport } from './build/methods.ts';
+export { protocolReport } from './build/protocol.ts';
+export { reliabilityReport } from './build/reliability.ts';
+export { sessionReport } from './build/session.ts';
+export { squadReport } from './build/squad.ts';
 export { type LogoOutcome, logoLimit, logoSide, readLogo } from './image/read-logo.ts';
 export type { AthleteInput } from './input/athlete.ts';
 export type * from './input/common.ts';
+export type { MethodsInput } from './input/methods.ts';
+export type { ProtocolInput } from './input/protocol.ts';
+export type { FlowFacts, MeasuredFacts, ReliabilityInput } from './input/reliability.ts';
+export type { CheckFacts, SessionInput, TrialFacts } from './input/session.ts';
+export type { SquadInput } from './input/squad.ts';
 export { figuresOf, type Language, languages, type ReportDocument, tablesOf } from './model/document.ts';
 export type { Figure } from './model/figure.ts';
 export type { Logo } from './model/logo.ts';

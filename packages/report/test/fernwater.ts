@@ -1,4 +1,4 @@
-import { defaultMethod, methodReference, protocolReference, builtInProtocols } from '@sthene/core';
+import { builtInProtocols, defaultMethod, methodReference, protocolReference } from '@sthene/core';
 import type { AthleteInput } from '../src/input/athlete.ts';
 import type { ChangeFacts, MethodFacts, MetricFacts, ReportFrame } from '../src/input/common.ts';
 

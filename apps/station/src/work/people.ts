@@ -1,5 +1,11 @@
 import type { Person, PersonDraft, Squad } from '@sthene/contract';
-import { type Actor, type Repositories, type Person as StoredPerson, type Squad as StoredSquad, StoreError } from '@sthene/store';
+import {
+  type Actor,
+  type Repositories,
+  type Person as StoredPerson,
+  type Squad as StoredSquad,
+  StoreError,
+} from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { stationActor } from '../labs/open-lab.ts';
 import { ProblemError, problems } from '../server/problem-error.ts';

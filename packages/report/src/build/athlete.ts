@@ -1,19 +1,14 @@
-import { overTimeFigure } from '../figure/over-time.ts';
-import type { AthleteInput, AthleteSessionFacts } from '../input/athlete.ts';
+import type { AthleteInput } from '../input/athlete.ts';
 import type { ChangeFacts, ReportFrame } from '../input/common.ts';
-import type { Block, Fact, ReportDocument } from '../model/document.ts';
-import { type Cell, type Table, text } from '../model/table.ts';
-import { unitText } from '../text/numbers.ts';
+import type { Block, ReportDocument } from '../model/document.ts';
 import { metricTitle } from '../words/trade/metrics.ts';
 import { testTitle, unlikeTitle } from '../words/trade/tests.ts';
+import { factsOf } from './athlete-facts.ts';
+import { figureBlock, type Valued } from './athlete-figure.ts';
+import { sessionsColumn } from './athlete-sessions.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { type Age, ageOn, asMinor, tellsMass } from './minors.ts';
-import { differenceText, methodWords, scaleText, shortHash, wordMark, wordText } from './say.ts';
-
-/** Sessions of the table; the figure shows every one. */
-const shownSessions = 8;
-
-type Valued = AthleteSessionFacts & { readonly value: number };
+import { differenceText, methodWords, shortHash, wordMark, wordText } from './say.ts';
 
 /** A page that cannot be made: what it tells may not be told of this person. */
 export type Withheld = { readonly withheld: 'mass-of-minor' };
@@ -43,7 +38,10 @@ export function athleteReport(input: AthleteInput, frame: ReportFrame): ReportDo
       kind: 'columns',
       shares: [0.42, 0.58],
       columns: [
-        [{ kind: 'heading', text: w.restsOn }, { kind: 'facts', items: factsOf(input, change, valued, pen) }],
+        [
+          { kind: 'heading', text: w.restsOn },
+          { kind: 'facts', items: factsOf(input, change, valued, pen) },
+        ],
         sessionsColumn(input, newest?.id, pen),
       ],
     },
@@ -97,166 +95,11 @@ function opening(input: AthleteInput, change: ChangeFacts | undefined, newest: V
   ];
 }
 
-function figureBlock(
-  { best, metric }: AthleteInput,
-  change: ChangeFacts | undefined,
-  valued: readonly Valued[],
-  title: string,
-  { words, numbers, dates }: Pen,
-): Block {
-  const w = words.athlete;
-  const [first, last] = [valued[0] as Valued, valued.at(-1) as Valued];
-  const band = change && {
-    value: change.value,
-    low: change.band.low,
-    high: change.band.high,
-  };
-  const keys = [...(band ? [w.band] : []), ...(valued.some(({ familiarisation }) => familiarisation) ? [w.first] : [])];
-  const figure = overTimeFigure(
-    {
-      points: valued.map(({ id, at, value, familiarisation }) => ({
-        at,
-        value,
-        first: familiarisation,
-        best: id === best,
-      })),
-      unit: metric.unit,
-      reference: band,
-      newest: w.newest,
-      best: w.best,
-      caption: `${w.figure(title)}. ${keys.join('; ')}${keys.length > 0 ? '.' : ''}`,
-      alt: w.figureAlt(
-        title,
-        valued.length,
-        dates.day(first.at),
-        dates.day(last.at),
-        numbers.quantity(last.value, metric.unit),
-        band ? w.figureBand(numbers.quantity(band.low, metric.unit), numbers.quantity(band.high, metric.unit)) : '',
-      ),
-    },
-    { numbers, dates },
-  );
-  return { kind: 'figure', figure };
-}
-
-function factsOf(
-  { metric, noise, scale, best }: AthleteInput,
-  change: ChangeFacts | undefined,
-  valued: readonly Valued[],
-  { words, numbers, dates }: Pen,
-): Fact[] {
-  const f = words.athlete.facts;
-  const { unit } = metric;
-  const widest = change?.intervals.at(-1);
-  const bestSession = valued.find(({ id }) => id === best);
-  const [gain, loss] = metric.better === 'lower' ? [change?.less, change?.more] : [change?.more, change?.less];
-  return [
-    ...(widest
-      ? [
-          {
-            name: f.interval,
-            value: numbers.range(widest.low, widest.high, unit, words.common.to, true),
-          },
-        ]
-      : []),
-    ...(change && gain !== undefined && loss !== undefined
-      ? [{ name: f.probabilities, value: [gain, change.within, loss].map(numbers.share).join(', ') }]
-      : []),
-    ...(noise.used
-      ? [
-          {
-            name: f.error,
-            value: scaleText(noise.used.value, scale, unit, numbers),
-            note: f.errorOf(numbers.fixed(noise.used.df, 0)),
-          },
-        ]
-      : []),
-    {
-      name: f.worthwhile,
-      value: noise.worthwhile === undefined ? f.worthwhileNone : scaleText(noise.worthwhile, scale, unit, numbers),
-    },
-    ...(change
-      ? [
-          { name: f.confirmable, value: numbers.quantity(change.confirmable, unit), note: f.confirmableNote },
-          { name: f.chance, value: f.chanceOf(numbers.fixed(100 * change.byChance, 1)) },
-        ]
-      : []),
-    ...(bestSession
-      ? [{ name: f.best, value: numbers.quantity(bestSession.value, unit), note: dates.short(bestSession.at) }]
-      : []),
-  ];
-}
-
-function sessionsColumn(input: AthleteInput, newest: string | undefined, pen: Pen): Block[] {
-  const w = pen.words.athlete;
-  const { sessions } = input;
-  const all = sessions.toReversed();
-  const left = all.length - Math.min(all.length, shownSessions);
-  return [
-    { kind: 'heading', text: w.sessions },
-    {
-      kind: 'table',
-      table: sessionTable(input, all.slice(0, shownSessions), newest, pen, left === 0 ? undefined : w.more(left)),
-    },
-  ];
-}
-
-function sessionTable(
-  { metric, best }: AthleteInput,
-  sessions: readonly AthleteSessionFacts[],
-  newest: string | undefined,
-  { words, numbers, dates, frame }: Pen,
-  note: string | undefined,
-): Table {
-  const { head, note: notes, ...w } = words.athlete;
-  const unit = unitText(metric.unit);
-  const beside = (one: AthleteSessionFacts): Cell => {
-    const said = [
-      ...(one.id === newest ? [notes.newest] : []),
-      ...(one.id === best ? [notes.best] : []),
-      ...(one.familiarisation ? [notes.first] : []),
-      ...(one.unlike.length > 0
-        ? [w.differs(one.unlike.map((title) => unlikeTitle(title, frame.language)).join(', '))]
-        : []),
-    ];
-    return text(said.length === 0 ? notes.alike : said.join('; '));
-  };
-  const inUnit = (title: string) => (unit === '' ? title : `${title}, ${unit}`);
-  return {
-    id: 'sessions',
-    title: w.sessions,
-    columns: [
-      { id: 'session', title: head.when, align: 'left' },
-      { id: 'value', title: inUnit(head.value), unit: metric.unit, align: 'right' },
-      { id: 'sd', title: head.sd, unit: metric.unit, align: 'right' },
-      { id: 'trials', title: head.n, align: 'right' },
-      { id: 'note', title: head.note, align: 'left' },
-    ],
-    rows: sessions.map((one) => {
-      const own = one.unit === undefined || one.unit === metric.unit;
-      return [
-        text(dates.short(one.at)),
-        one.value === undefined
-          ? text(w.nothingCounts)
-          : own
-            ? numbers.cell(one.value, metric.unit)
-            : text(numbers.quantity(one.value, one.unit ?? '')),
-        own ? numbers.cell(one.sd, metric.unit) : text(''),
-        text(w.ofMaximal(one.n, one.maximal)),
-        beside(one),
-      ];
-    }),
-    ...(note === undefined ? {} : { note }),
-  };
-}
-
 function madeBlocks({ made }: AthleteInput, age: Age, { words, numbers, frame }: Pen): Block[] {
   const w = words.athlete;
   const small = (said: string): Block => ({ kind: 'paragraph', text: said, style: 'small' });
   const rates = made.sampleRates.map((rate) => words.common.rate(numbers.fixed(rate, 0)));
-  const named = made.methods.map(({ name, version, sha256 }) =>
-    words.common.method(name, version, shortHash(sha256)),
-  );
+  const named = made.methods.map(({ name, version, sha256 }) => words.common.method(name, version, shortHash(sha256)));
   const by = made.protocol;
   return [
     { kind: 'heading', text: w.made },

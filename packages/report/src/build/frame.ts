@@ -29,7 +29,9 @@ export const newestOf = (instants: readonly string[]): string =>
 /** A document in the frame of the lab. */
 export function documentOf(
   { frame, words }: Pen,
-  own: Pick<ReportDocument, 'title' | 'subject' | 'blocks' | 'dated' | 'onePage'> & { readonly file: readonly string[] },
+  own: Pick<ReportDocument, 'title' | 'subject' | 'blocks' | 'dated' | 'onePage'> & {
+    readonly file: readonly string[];
+  },
 ): ReportDocument {
   const { language, lab, demo, software } = frame;
   return {

@@ -41,7 +41,11 @@ export function overTimeFigure(shown: OverTime, { numbers, dates }: { numbers: N
       ? [
           rect(left, y.at(reference.high), right - left, y.at(reference.low) - y.at(reference.high), { fill: band }),
           ...[reference.low, reference.high].map((level) =>
-            line(left, y.at(level), right, y.at(level), { stroke: soft, 'stroke-width': 0.5, 'stroke-dasharray': '1 2' }),
+            line(left, y.at(level), right, y.at(level), {
+              stroke: soft,
+              'stroke-width': 0.5,
+              'stroke-dasharray': '1 2',
+            }),
           ),
           line(left, y.at(reference.value), right, y.at(reference.value), {
             stroke: ink,
@@ -78,11 +82,25 @@ export function overTimeFigure(shown: OverTime, { numbers, dates }: { numbers: N
       const said = [...(newest ? [shown.newest] : []), ...(one.best ? [shown.best] : [])].join(', ');
       if (said === '') return [];
       const anchor = one.x > right - 40 ? 'end' : one.x < left + 40 ? 'start' : 'middle';
-      const above = one.y > top + 14;
-      return [label(one.x, above ? one.y - 8 : one.y + 14, said, { 'text-anchor': anchor, 'font-weight': newest ? 'bold' : undefined })];
+      const lines = reference ? [reference.low, reference.high, reference.value].map(y.at) : [];
+      const free = (baseline: number) => lines.every((at) => at < baseline - 8 || at > baseline + 2);
+      const above = one.y > top + 14 && (free(one.y - 8) || one.y + 16 > bottom);
+      return [
+        label(one.x, above ? one.y - 8 : one.y + 14, said, {
+          'text-anchor': anchor,
+          'font-weight': newest ? 'bold' : undefined,
+        }),
+      ];
     }),
   ];
-  return { id: 'over-time', caption: shown.caption, alt: shown.alt, width, height, svg: svg(width, height, shown.alt, content) };
+  return {
+    id: 'over-time',
+    caption: shown.caption,
+    alt: shown.alt,
+    width,
+    height,
+    svg: svg(width, height, shown.alt, content),
+  };
 }
 
 /** Decimals that tell neighbouring ticks apart. */

@@ -10,7 +10,8 @@ export const escaped = (text: string): string =>
     .replace(/[&<>"]/g, (sign) => escapes[sign] as string);
 
 /** Numbers of a drawing: hundredths of a point are finer than any printer. */
-const place = (value: string | number): string => (typeof value === 'number' ? String(Number(value.toFixed(2))) : value);
+const place = (value: string | number): string =>
+  typeof value === 'number' ? String(Number(value.toFixed(2))) : value;
 
 function element(name: string, attributes: Attributes, content = ''): string {
   const said = Object.entries(attributes).flatMap(([key, value]) =>

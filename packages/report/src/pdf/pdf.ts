@@ -49,7 +49,10 @@ function letterhead(sheet: Sheet, { lab, title, subject, banner }: ReportDocumen
   const middle = top + sheet.pt(lab.logo === undefined ? 2 : 9);
   root.add(
     sheet.pdf.struct('P', {}, () => {
-      sheet.use('plain', 9).fillColor('#000000').text(lab.name, text, middle, { width: x + width - text, lineBreak: false });
+      sheet
+        .use('plain', 9)
+        .fillColor('#000000')
+        .text(lab.name, text, middle, { width: x + width - text, lineBreak: false });
       if (banner !== undefined)
         sheet.use('bold', 8).text(banner, x, middle, { width, align: 'right', lineBreak: false });
     }),
@@ -60,7 +63,10 @@ function letterhead(sheet: Sheet, { lab, title, subject, banner }: ReportDocumen
   root.add(
     sheet.pdf.struct('H1', {}, () => {
       sheet.use('plain', 9.5).fillColor('#4a4a4a').text(title, x, y, { width, lineBreak: false });
-      sheet.use('bold', 16).fillColor('#000000').text(subject, x, y + sheet.pt(12), { width });
+      sheet
+        .use('bold', 16)
+        .fillColor('#000000')
+        .text(subject, x, y + sheet.pt(12), { width });
     }),
   );
   return y + sheet.pt(12) + sheet.use('bold', 16).heightOfString(subject, { width }) + sheet.pt(4);

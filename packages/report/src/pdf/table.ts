@@ -23,7 +23,7 @@ export function drawTable(sheet: Sheet, table: Table, area: Area, parent: Elemen
       .use(bold ? 'bold' : 'plain', size)
       .fillColor('#000000')
       .text(said, lefts[i] as number, y, {
-        width: (widths[i] as number) + 0.5,
+        width: widths[i] as number,
         align: table.columns[i]?.align ?? 'left',
         lineGap,
       });
@@ -41,12 +41,19 @@ export function drawTable(sheet: Sheet, table: Table, area: Area, parent: Elemen
       for (const [i, title] of titles.entries())
         row.add(sheet.pdf.struct('TH', { scope: 'Column' } as never, () => put(title, i, y, true)));
       row.end();
-    } else sheet.artifact(() => titles.forEach((title, i) => put(title, i, y, true)));
+    } else
+      sheet.artifact(() => {
+        for (const [i, title] of titles.entries()) put(title, i, y, true);
+      });
     sheet.y = y + headHeight;
     sheet.rule(area.x, sheet.y - sheet.pt(1), area.width, 0.9);
     sheet.y += sheet.pt(2);
   };
-  const rowHeight = (cells: readonly Cell[]) => heightOf(cells.map(({ text }) => text), false);
+  const rowHeight = (cells: readonly Cell[]) =>
+    heightOf(
+      cells.map(({ text }) => text),
+      false,
+    );
   sheet.room(headHeight + rowHeight(table.rows[0] ?? []) + sheet.pt(4));
   head(true);
   for (const cells of table.rows) {

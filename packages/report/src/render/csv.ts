@@ -12,12 +12,13 @@ function cell(text: string): string {
 }
 
 /** Heading for machines with its unit, as `value_n` would hide it: `value [N]`. */
-export const machineHead = ({ id, unit }: Column): string => (unit === undefined || unit === '' ? id : `${id} [${unit}]`);
+export const machineHead = ({ id, unit }: Column): string =>
+  unit === undefined || unit === '' ? id : `${id} [${unit}]`;
 
 const machineCell = ({ text, value }: Cell): string => (value === undefined ? unformula(plain(text)) : String(value));
 
 /** Blanks that only a printer needs become plain ones. */
-export const plain = (text: string): string => text.replace(/[\u00a0\u202f\u2002]/g, ' ');
+export const plain = (text: string): string => text.replace(/[\u00a0\u202f\u2002]/g, ' ').replace(/^\u2003/, '');
 
 /**
  * A table for machines: full precision, a point in every number, one line a row.

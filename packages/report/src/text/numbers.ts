@@ -45,6 +45,8 @@ export interface Numbers {
   difference(value: number, unit: string): string;
   /** Both ends with as many decimals as the larger bears, the unit once; with signs for differences. */
   range(low: number, high: number, unit: string, between: string, signs?: boolean): string;
+  /** As few decimals as tell it, at most four. */
+  short(value: number): string;
   percent(value: number, decimals?: number): string;
   /** A probability in whole per cent, never as certain as 0 or 100. */
   share(share: number): string;
@@ -77,6 +79,10 @@ export function numbersOf(language: Language): Numbers {
       const say = signs ? signed : fixed;
       return united(`${say(low, decimals)} ${between} ${say(high, decimals)}`, unit);
     },
+    short: (value) =>
+      String(Number(value.toFixed(4)))
+        .replace('.', sign)
+        .replace('-', minus),
     percent: (value, decimals = 1) => `${fixed(value, decimals)}${blank}%`,
     share: (share) => `${share > 0.99 ? '>99' : share < 0.01 ? '<1' : fixed(100 * share, 0)}${blank}%`,
     cell: (value, unit) => (value === undefined ? none : { text: fixed(value, decimalsFor(unit, value)), value }),

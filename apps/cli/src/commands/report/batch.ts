@@ -3,7 +3,7 @@ import { exitCodes } from '../../terminal/exit-codes.ts';
 import { Failure } from '../../terminal/failure.ts';
 import { printable, type Terminal } from '../../terminal/terminal.ts';
 import { writeOut } from '../analyze/write-out.ts';
-import { queryOf, type ReportOptions } from './command.ts';
+import { queryOf, type ReportOptions } from './options.ts';
 
 /** What came of a batch. */
 export interface Written {

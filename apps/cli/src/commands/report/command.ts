@@ -1,35 +1,14 @@
 import { basename, dirname, extname } from 'node:path';
-import { type ReportKind, reportFileQuery, reportFormat, reportKind } from '@sthene/contract';
+import { type ReportKind, reportFormat, reportKind } from '@sthene/contract';
 import { Command, Option } from 'commander';
-import { inLab, type LabOptions, withLabOptions } from '../../files/open-lab.ts';
+import { inLab, withLabOptions } from '../../files/open-lab.ts';
 import type { CommandContext } from '../../program.ts';
 import { exitCodes } from '../../terminal/exit-codes.ts';
 import { Failure } from '../../terminal/failure.ts';
 import { numberOption } from '../../terminal/numbers.ts';
 import { writeOut } from '../analyze/write-out.ts';
 import { batch, type Written } from './batch.ts';
-
-export interface ReportOptions extends LabOptions {
-  readonly person?: string;
-  readonly squad?: string;
-  readonly everybody?: boolean;
-  readonly session?: string;
-  readonly test?: string;
-  readonly metric?: string;
-  readonly against?: 'last' | 'first' | 'mean-of-three';
-  readonly sessions?: number;
-  readonly protocol?: string;
-  readonly method?: string;
-  readonly as: (typeof reportFormat.options)[number];
-  readonly part?: string;
-  readonly paper?: 'A4' | 'Letter';
-  readonly language?: 'en' | 'de';
-  readonly zone?: string;
-  readonly unknownAge?: 'as-minor' | 'as-adult';
-  readonly out: string;
-  readonly overwrite?: boolean;
-  readonly json?: boolean;
-}
+import { queryOf, type ReportOptions } from './options.ts';
 
 export function reportCommand({ terminal, finish }: CommandContext): Command {
   const command = new Command('report')
@@ -37,7 +16,10 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
     .addArgument(new Command().createArgument('<kind>', 'what to report').choices(reportKind.options));
   return withLabOptions(command)
     .option('--person <ATHLETE>', 'athlete by code, for athlete')
-    .option('--squad <SQUAD>', 'squad by name, for squad and reliability; with athlete: a page for each of its athletes')
+    .option(
+      '--squad <SQUAD>',
+      'squad by name, for squad and reliability; with athlete: a page for each of its athletes',
+    )
     .option('--everybody', 'with athlete: a page for each athlete of the lab')
     .option('--session <ID>', 'session, for session')
     .option('--test <ID>', 'test (the one with most sessions unless given)')
@@ -58,7 +40,10 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
     .addOption(new Option('--language <CODE>', 'language (what the lab chose unless given)').choices(['en', 'de']))
     .option('--zone <NAME>', 'time zone of the dates, as Europe/Vienna (what the lab chose unless given)')
     .addOption(
-      new Option('--unknown-age <HOW>', 'how somebody without a birth date is reported').choices(['as-minor', 'as-adult']),
+      new Option('--unknown-age <HOW>', 'how somebody without a birth date is reported').choices([
+        'as-minor',
+        'as-adult',
+      ]),
     )
     .option('--out <PATH>', 'a file by its ending, or a folder', '.')
     .option('--overwrite', 'replace files that exist')
@@ -68,15 +53,15 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
       '\nExamples:\n  sthene report athlete --example --person FW10\n  sthene report athlete --example --squad Juniors --out pages --language de\n  sthene report reliability --test imtp --as xlsx --out reliability.xlsx',
     )
     .action(async (kind: ReportKind, options: ReportOptions) => {
-      const many = kind === 'athlete' && options.person === undefined && (options.squad !== undefined || options.everybody === true);
+      const many =
+        kind === 'athlete' &&
+        options.person === undefined &&
+        (options.squad !== undefined || options.everybody === true);
       const written = many ? await batch(options, terminal) : { files: [await one(kind, options)], failed: [] };
       terminal.out(said(written, options.json === true));
       finish(written.failed.length > 0 ? exitCodes.inputInvalid : exitCodes.done);
     });
 }
-
-/** What the station is asked; folder and format of the output stay here. */
-export const queryOf = (options: ReportOptions) => reportFileQuery.parse(options);
 
 async function one(kind: ReportKind, options: ReportOptions): Promise<string> {
   const file = await inLab(options, (lab) => lab.report(kind, queryOf(options)));

@@ -1,24 +1,18 @@
 import type { ReportQuery } from '@sthene/contract';
 import type { AthleteInput } from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
-import { ProblemError } from '../../server/problem-error.ts';
 import { athleteView } from '../athlete/athlete.ts';
 import { nameOf } from '../people.ts';
 import { ranBy } from '../sessions.ts';
 import { methodFacts } from './method-facts.ts';
+import { missing, nothingToSay } from './refusals.ts';
 
 /** What the page of an athlete is made of: what the athlete's screen shows, and how the newest value came about. */
 export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<AthleteInput> {
   if (!asked.person) throw missing('athlete', '"person", an id or a code');
   const id = (await lab.store.people.byCode(asked.person))?.id ?? asked.person;
   const { person, test, metric, sessions, scale, noise, best, changes, reason } = await athleteView(lab, id, asked);
-  if (test === undefined)
-    throw new ProblemError(
-      422,
-      'report-nothing-to-say',
-      'This athlete has no session yet.',
-      'The page can be made as soon as there is a session.',
-    );
+  if (test === undefined) throw nothingToSay('This athlete has no session yet.');
   const newest = sessions.findLast(({ value, unit }) => value !== undefined && unit === metric.unit);
   return {
     person: { name: nameOf(person), code: person.code, birthDate: person.birthDate },
@@ -43,11 +37,3 @@ async function madeOf(lab: OpenLab, id: string | undefined): Promise<AthleteInpu
     protocol: (await ranBy(lab, session)).ranBy,
   };
 }
-
-export const missing = (what: string, how: string) =>
-  new ProblemError(
-    400,
-    'report-subject-missing',
-    `It is not said of which ${what} the report shall be.`,
-    `Name it in ${how}.`,
-  );

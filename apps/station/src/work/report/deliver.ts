@@ -1,5 +1,15 @@
 import type { ReportContent, ReportFileQuery, ReportKind, ReportQuery } from '@sthene/contract';
-import { csvOf, figuresOf, htmlOf, pdfOf, type ReportDocument, tabbedOf, tableHtml, tablesOf, xlsxOf } from '@sthene/report';
+import {
+  csvOf,
+  figuresOf,
+  htmlOf,
+  pdfOf,
+  type ReportDocument,
+  tabbedOf,
+  tableHtml,
+  tablesOf,
+  xlsxOf,
+} from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { ProblemError } from '../../server/problem-error.ts';
 import { showAppearance } from './appearance.ts';

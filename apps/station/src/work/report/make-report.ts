@@ -1,9 +1,22 @@
 import type { ReportKind, ReportQuery } from '@sthene/contract';
-import { athleteReport, type ReportDocument } from '@sthene/report';
+import {
+  athleteReport,
+  methodsReport,
+  protocolReport,
+  type ReportDocument,
+  reliabilityReport,
+  sessionReport,
+  squadReport,
+} from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
-import { ProblemError } from '../../server/problem-error.ts';
 import { athleteInput } from './athlete.ts';
 import { frameOf } from './frame.ts';
+import { methodsInput } from './methods.ts';
+import { protocolInput } from './protocol.ts';
+import { massOfMinor } from './refusals.ts';
+import { reliabilityInput } from './reliability.ts';
+import { sessionInput } from './session.ts';
+import { squadInput } from './squad.ts';
 
 /** A report of stored results as a document. Nothing is computed here that no screen shows. */
 export async function makeReport(lab: OpenLab, kind: ReportKind, asked: ReportQuery): Promise<ReportDocument> {
@@ -11,15 +24,18 @@ export async function makeReport(lab: OpenLab, kind: ReportKind, asked: ReportQu
   switch (kind) {
     case 'athlete': {
       const report = athleteReport(await athleteInput(lab, asked), frame);
-      if (!('withheld' in report)) return report;
-      throw new ProblemError(
-        422,
-        'report-mass-of-minor',
-        'This value tells body mass, and the athlete is under 18 or has no birth date here.',
-        'Choose another value as peak force, or enter the birth date.',
-      );
+      if ('withheld' in report) throw massOfMinor();
+      return report;
     }
-    default:
-      throw new ProblemError(501, 'later', 'later', 'later');
+    case 'squad':
+      return squadReport(await squadInput(lab, asked), frame);
+    case 'session':
+      return sessionReport(await sessionInput(lab, asked), frame);
+    case 'reliability':
+      return reliabilityReport(await reliabilityInput(lab, asked), frame);
+    case 'methods':
+      return methodsReport(await methodsInput(lab, asked), frame);
+    case 'protocol':
+      return protocolReport(await protocolInput(lab, asked), frame);
   }
 }

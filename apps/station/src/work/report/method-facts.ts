@@ -1,5 +1,5 @@
-import type { MethodFacts } from '@sthene/report';
 import { methodReference } from '@sthene/core';
+import type { MethodFacts } from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { findMethod } from '../methods.ts';
 

@@ -7,11 +7,12 @@ export const athlete: typeof english = {
   noise: (detectable) =>
     `In 95 von 100 Fällen unterscheiden sich zwei Tests von jemandem, der sich nicht verändert hat, um weniger als ${detectable}.`,
   why: {
-    stronger:
-      'Ein wahrer Gewinn jenseits der kleinsten lohnenden Änderung ist mit mindestens 95 % wahrscheinlich.',
-    'probably stronger': 'Ein wahrer Gewinn jenseits der kleinsten lohnenden Änderung ist zu 90 bis 95 % wahrscheinlich.',
+    stronger: 'Ein wahrer Gewinn jenseits der kleinsten lohnenden Änderung ist mit mindestens 95 % wahrscheinlich.',
+    'probably stronger':
+      'Ein wahrer Gewinn jenseits der kleinsten lohnenden Änderung ist zu 90 bis 95 % wahrscheinlich.',
     weaker: 'Ein wahrer Verlust jenseits der kleinsten lohnenden Änderung ist mit mindestens 95 % wahrscheinlich.',
-    'probably weaker': 'Ein wahrer Verlust jenseits der kleinsten lohnenden Änderung ist zu 90 bis 95 % wahrscheinlich.',
+    'probably weaker':
+      'Ein wahrer Verlust jenseits der kleinsten lohnenden Änderung ist zu 90 bis 95 % wahrscheinlich.',
     unchanged: 'Eine wahre Änderung, kleiner als lohnend, ist mit mindestens 75 % wahrscheinlich.',
     "inside the test's noise": 'Der Unterschied ist nicht größer als die Streuung von Test zu Test.',
     'cannot tell yet':

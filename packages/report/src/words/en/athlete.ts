@@ -3,7 +3,8 @@ export const athlete = {
   title: 'Strength test',
   sentence: (difference: string, reference: string) => `${difference} against ${reference}.`,
   of: (when: string) => ` of ${when}`,
-  noise: (detectable: string) => `In 95 of 100 cases two tests of somebody who did not change differ by less than ${detectable}.`,
+  noise: (detectable: string) =>
+    `In 95 of 100 cases two tests of somebody who did not change differ by less than ${detectable}.`,
   why: {
     stronger: 'A true gain beyond the smallest worthwhile change is at least 95 % probable.',
     'probably stronger': 'A true gain beyond the smallest worthwhile change is 90 to 95 % probable.',
@@ -20,7 +21,8 @@ export const athlete = {
   noWordMark: 'Newest value',
   noValue: 'No session has this value: no maximal effort that counts holds it.',
   minor: 'Under 18: the page holds no body mass and no place among others.',
-  unknownAge: 'No birth date is kept, so the page is made as for somebody under 18: no body mass, no place among others.',
+  unknownAge:
+    'No birth date is kept, so the page is made as for somebody under 18: no body mass, no place among others.',
   figure: (metric: string) => `${metric} over time`,
   figureAlt: (metric: string, n: number, from: string, to: string, newest: string, band: string) =>
     `${metric} of ${n} sessions from ${from} to ${to}. The newest is ${newest}.${band}`,
@@ -49,7 +51,8 @@ export const athlete = {
   nothingCounts: 'nothing counts',
   note: { newest: 'newest', best: 'best', first: 'getting to know it', alike: 'alike' },
   differs: (titles: string) => `differs: ${titles}`,
-  more: (n: number) => `${n} earlier ${n === 1 ? 'session is' : 'sessions are'} left out of the table, not of the figure.`,
+  more: (n: number) =>
+    `${n} earlier ${n === 1 ? 'session is' : 'sessions are'} left out of the table, not of the figure.`,
   made: 'How the number was made',
   madeOf: (rule: string, filter: string, onset: string) =>
     `Value of a session: ${rule}. Filter: ${filter}. Onset: ${onset}.`,

@@ -2,7 +2,8 @@
 export const common = {
   demo: 'Example: invented club, invented people',
   page: (page: number, of: number) => `Page ${page} of ${of}`,
-  foot: (software: string) => `Made with ${software}. Not a diagnosis; it does not by itself decide on training or on a return to sport.`,
+  foot: (software: string) =>
+    `Made with ${software}. Not a diagnosis; it does not by itself decide on training or on a return to sport.`,
   to: 'to',
   and: 'and',
   yes: 'yes',
@@ -13,6 +14,7 @@ export const common = {
   version: (n: number) => `version ${n}`,
   zone: (zone: string) => `Dates and times of the zone ${zone}.`,
   noRigCheck: 'no rig check on record',
+  noRigCheckSentence: 'No rig check is on record.',
   rate: (hertz: string) => `${hertz} samples a second`,
   noFilter: 'none; raw force',
   filter: (cutoff: string) => `Butterworth low-pass, zero lag, ${cutoff} Hz`,

@@ -1,1 +1,59 @@
-export const session = {};
+/** Words of the log of a session. */
+export const session = {
+  title: 'Session log',
+  subject: (name: string, when: string) => `${name}, ${when}`,
+  summary: (value: string, n: number, sd: string) =>
+    `Peak force ${value}: mean of ${n} maximal ${n === 1 ? 'effort' : 'efforts'} that ${n === 1 ? 'counts' : 'count'}${sd === '' ? '' : `, SD ${sd}`}.`,
+  noSummary: 'No maximal effort counts.',
+  counts: (counting: number, maximal: number) => `${counting} of ${maximal} maximal efforts count.`,
+  trials: 'Every trial, in its order',
+  head: {
+    order: 'No.',
+    effort: 'Effort',
+    peak: 'Peak force',
+    rate: 'RFD 0 to 200 ms',
+    state: 'Stands as',
+    checks: 'What the checks found',
+    decisions: 'What people decided',
+  },
+  failed: (finding: string) => `${finding} (repeat)`,
+  warned: (finding: string) => `${finding} (look again)`,
+  judged: (value: string, limit: string) => `${value}, limit ${limit}`,
+  clean: 'nothing',
+  notMeasured: 'nothing could be measured',
+  decision: {
+    'onset-by-hand': 'onset placed by hand',
+    'onset-automatic': 'back to the automatic onset',
+    exclude: 'taken out',
+    restore: 'put back',
+    'overrule-counts': 'overruled to count',
+    note: 'note',
+    undo: 'undone',
+    redo: 'done again',
+  },
+  decided: (what: string, by: string, when: string, reason: string) =>
+    `${what} by ${by}, ${when}${reason === '' ? '' : `: ${reason}`}`,
+  setup: 'Setup',
+  noSetup: 'No setup was kept.',
+  facts: {
+    rig: 'Rig',
+    rigCheck: 'Last rig check',
+    protocol: 'Protocol',
+    cue: 'Words of the cue',
+    method: 'Method',
+    rates: 'Sampling',
+    gravity: 'Local gravity',
+    weight: 'Body weight',
+    notes: 'Notes',
+    filter: 'Filter',
+    onset: 'Onset',
+  },
+  weightFrom: { weighing: 'weighed', given: 'given', baseline: 'from the quiet second' } as Readonly<
+    Record<string, string>
+  >,
+  weightWithheld: 'not printed: under 18, or no birth date',
+  noRig: 'none named; imported or older than the rig',
+  how: 'How it was measured',
+  files: 'Recordings',
+  fileHead: { order: 'No.', name: 'File', rate: 'Samples a second', hash: 'SHA-256' },
+};

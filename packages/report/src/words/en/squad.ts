@@ -28,6 +28,7 @@ export const squad = {
   figure: (metric: string) => `${metric}: now and before`,
   figureAlt: (metric: string, n: number, low: string, high: string) =>
     `${metric} of ${n} athletes, from ${low} to ${high}; every number stands in the table.`,
-  legend: 'Dot: newest value. Bar: where it is expected with 95 % when nothing has changed since the session before (tick). Bold: a sure word.',
+  legend:
+    'Dot: newest value. Bar: where it is expected with 95 % when nothing has changed since the session before (tick). Bold: a sure word.',
   none: 'Nobody of this squad has this value yet.',
 };

@@ -53,6 +53,8 @@ const choices: Readonly<Record<string, string>> = {
   left: 'links',
   right: 'rechts',
   both: 'beide',
+  yes: 'ja',
+  no: 'nein',
 };
 
 const known = new Map(protocolRegistry.all.flatMap(({ setupFields }) => setupFields).map((one) => [one.id, one]));
