@@ -47,9 +47,16 @@ describe('tables for machines', () => {
     expect(lines).toHaveLength(1 + table.rows.length);
     for (const line of lines) expect(line.split('\t')).toHaveLength(table.columns.length);
     expect(lines[3]).toContain('überstimmt, zählt durch Wren');
+    // A number stays a number, in the way of the language; what begins like a formula is text.
+    expect(tabbedOf(squadTable).split('\n')[1]?.split('\t').slice(1, 5)).toEqual([
+      '3288',
+      '3',
+      '1,2',
+      "'+168 N (+5,4 %)",
+    ]);
     const html = tableHtml(squadTable);
     expect(html.match(/<th scope="col"/g)).toHaveLength(squadTable.columns.length);
-    expect(html).toContain('<th scope="row">=SUM(A1) Bexley (FW01)</th>');
+    expect(html).toContain('<th scope="row">\'=SUM(A1) Bexley (FW01)</th>');
   });
 });
 

@@ -23,7 +23,9 @@ describe('the catalogue', () => {
     expect([...german.keys()].sort()).toEqual(english.map(([path]) => path).sort());
     const same = english.filter(([path, text]) => text.length > 0 && german.get(path) === text).map(([, text]) => text);
     // Words that are the same in both.
-    expect(new Set(same)).toEqual(new Set(['SD', 'z', 'Filter', 'maximal', 'submaximal', 'SHA-256', 'Name', 'Software']));
+    expect(new Set(same)).toEqual(
+      new Set(['SD', 'z', 'Filter', 'maximal', 'submaximal', 'SHA-256', 'Name', 'Software']),
+    );
   });
 
   it('has a German title for every metric, test, check, onset rule, setup field and choice of this program', () => {

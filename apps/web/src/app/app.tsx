@@ -13,6 +13,7 @@ const SessionScreen = lazy(() => import('../screens/sessions/session.ts'));
 const AthletesScreen = lazy(() => import('../screens/athletes/index.ts'));
 const AthleteScreen = lazy(() => import('../screens/athletes/athlete.ts'));
 const ReliabilityScreen = lazy(() => import('../screens/reliability/index.ts'));
+const ReportsScreen = lazy(() => import('../screens/reports/index.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
 const DaysScreen = lazy(() => import('../screens/day/index.ts'));
@@ -73,6 +74,7 @@ export function App() {
                   <Route path="/:lab/athletes" element={<AthletesScreen />} />
                   <Route path="/:lab/athletes/:id" element={<AthleteScreen />} />
                   <Route path="/:lab/reliability" element={<ReliabilityScreen />} />
+                  <Route path="/:lab/reports" element={<ReportsScreen />} />
                   <Route path="/:lab/import" element={<ImportScreen />} />
                   <Route path="/:lab/trials/:id" element={<TrialScreen />} />
                   <Route path="/:lab/day" element={<DaysScreen />} />

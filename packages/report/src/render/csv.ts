@@ -30,8 +30,15 @@ export function csvOf({ columns, rows }: Table): string {
   return lines.map((line) => `${line.map(cell).join(',')}\r\n`).join('');
 }
 
+/** What is pasted of a cell: of a number plain signs without groups, so that it stays one; other text as it is read, never a formula. */
+export function pasted({ text, value }: Cell): string {
+  const bare = text.replaceAll('\u202f', '').replaceAll('\u2212', '-');
+  if (value !== undefined && /^[+-]?\d+(?:[.,]\d+)?$/.test(bare)) return bare.replace('+', '');
+  return unformula(plain(text));
+}
+
 /** A table as a spreadsheet takes it from the clipboard: what people read, tabs between. Tabs and line ends in text become blanks. */
 export function tabbedOf({ columns, rows }: Table): string {
-  const lines = [columns.map(({ title }) => title), ...rows.map((row) => row.map(({ text }) => text))];
-  return lines.map((line) => line.map((one) => unformula(plain(one).replace(/[\t\r\n]+/g, ' '))).join('\t')).join('\n');
+  const lines = [columns.map(({ title }) => plain(title)), ...rows.map((row) => row.map(pasted))];
+  return lines.map((line) => line.map((said) => said.replace(/[\t\r\n]+/g, ' ')).join('\t')).join('\n');
 }

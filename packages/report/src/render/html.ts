@@ -1,19 +1,21 @@
 import { escaped } from '../figure/svg.ts';
 import type { Block, ReportDocument } from '../model/document.ts';
 import type { Table } from '../model/table.ts';
+import { pasted } from './csv.ts';
 import { htmlStyle } from './html-style.ts';
 
-/** A table as HTML that spreadsheets and word processors take from the clipboard. */
-export function tableHtml({ columns, rows, title, note }: Table, caption = true): string {
+/** A table as HTML: for the clipboard of spreadsheets and word processors, or on a page. */
+export function tableHtml({ columns, rows, title, note }: Table, copied = true): string {
   const side = (i: number) => (columns[i]?.align === 'right' ? ' align="right"' : '');
   const head = columns.map((column, i) => `<th scope="col"${side(i)}>${escaped(column.title)}</th>`).join('');
   const body = rows.map((row) => {
-    const cells = row.map(({ text }, i) =>
-      i === 0 ? `<th scope="row">${escaped(text)}</th>` : `<td${side(i)}>${escaped(text)}</td>`,
-    );
+    const cells = row.map((one, i) => {
+      const said = escaped(copied ? pasted(one) : one.text).replaceAll('\n', '<br>');
+      return i === 0 ? `<th scope="row">${said}</th>` : `<td${side(i)}>${said}</td>`;
+    });
     return `<tr>${cells.join('')}</tr>`;
   });
-  const said = caption ? `<caption>${escaped(title)}</caption>` : '';
+  const said = copied ? `<caption>${escaped(title)}</caption>` : '';
   const under = note === undefined ? '' : `<p class="note">${escaped(note)}</p>`;
   return `<table>${said}<thead><tr>${head}</tr></thead><tbody>${body.join('')}</tbody></table>${under}`;
 }
