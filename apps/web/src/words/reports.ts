@@ -39,7 +39,7 @@ export const reportWords = {
   languages: { en: 'English', de: 'German' },
   paper: 'Paper',
   papers: { A4: 'A4', Letter: 'Letter' },
-  usual: (value: string) => `as the lab chose: ${value}`,
+  usual: (value: string) => `${value} (usual)`,
   choose: {
     title: 'Choose first',
     person: 'Choose an athlete, and the page appears here.',

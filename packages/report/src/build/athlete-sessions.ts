@@ -57,7 +57,7 @@ function sessionTable(
     rows: sessions.map((one) => {
       const own = one.unit === undefined || one.unit === metric.unit;
       return [
-        text(dates.short(one.at)),
+        text(dates.short(one.at), dates.iso(one.at)),
         one.value === undefined
           ? text(w.nothingCounts)
           : own

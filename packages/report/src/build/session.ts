@@ -90,10 +90,10 @@ function trialTable({ trials, summary }: SessionInput, { words, numbers, dates, 
     ],
     rows: trials.map((trial) => [
       { text: String(trial.order), value: trial.order },
-      text(words.common.effort[trial.effort]),
+      text(words.common.effort[trial.effort], trial.effort),
       numbers.cell(trial.peakForce, unit),
       numbers.cell(trial.rate200, `${unit}/s`),
-      text(words.common.state[trial.state]),
+      text(words.common.state[trial.state], trial.state),
       text(found(trial)),
       text(
         trial.decisions

@@ -110,14 +110,13 @@ function tableOf({ metric, scale }: SquadInput, rows: readonly Row[], title: str
         numbers.fixedCell(value?.n, 0),
         young || z === undefined ? none : { text: numbers.signed(z, 1), value: z },
         change === undefined ? none : { text: differenceText(change, unit, numbers), value: change.difference },
-        text(
-          change === undefined
-            ? value === undefined
-              ? ''
-              : w.noWord
-            : `${wordMark[change.word]} ${wordText(change.word, metric.better, scale, words)}${unlike === '' ? '' : `. ${w.unlike}: ${unlike}`}`,
-        ),
-        text(last === undefined ? w.never : dates.short(last)),
+        change === undefined
+          ? text(value === undefined ? '' : w.noWord, '')
+          : text(
+              `${wordMark[change.word]} ${wordText(change.word, metric.better, scale, words)}${unlike === '' ? '' : `. ${w.unlike}: ${unlike}`}`,
+              change.word,
+            ),
+        last === undefined ? text(w.never, '') : text(dates.short(last), dates.iso(last)),
       ];
     }),
   };

@@ -82,14 +82,14 @@ export function overTimeFigure(shown: OverTime, { numbers, dates }: { numbers: N
       const said = [...(newest ? [shown.newest] : []), ...(one.best ? [shown.best] : [])].join(', ');
       if (said === '') return [];
       const anchor = one.x > right - 40 ? 'end' : one.x < left + 40 ? 'start' : 'middle';
-      const lines = reference ? [reference.low, reference.high, reference.value].map(y.at) : [];
-      const free = (baseline: number) => lines.every((at) => at < baseline - 8 || at > baseline + 2);
-      const above = one.y > top + 14 && (free(one.y - 8) || one.y + 16 > bottom);
+      const above = one.y > top + 16;
+      const y = above ? one.y - 8 : one.y + 15;
+      // Lines may run behind the word; paper beneath it keeps it legible. No sign of the font is wider.
+      const wide = said.length * 4.4;
+      const from = anchor === 'end' ? one.x - wide : anchor === 'start' ? one.x : one.x - wide / 2;
       return [
-        label(one.x, above ? one.y - 8 : one.y + 14, said, {
-          'text-anchor': anchor,
-          'font-weight': newest ? 'bold' : undefined,
-        }),
+        rect(from - 2, y - 7.5, wide + 4, 10, { fill: '#ffffff', 'fill-opacity': 0.85 }),
+        label(one.x, y, said, { 'text-anchor': anchor, 'font-weight': newest ? 'bold' : undefined }),
       ];
     }),
   ];

@@ -1,7 +1,8 @@
-/** A cell: what people read, and the bare value for machines where it is a number. */
+/** A cell: what people read; for machines the bare number, or a word that is the same in every language. */
 export interface Cell {
   readonly text: string;
   readonly value?: number;
+  readonly machine?: string;
 }
 
 export interface Column {
@@ -23,5 +24,6 @@ export interface Table {
   readonly note?: string;
 }
 
-export const text = (said: string): Cell => ({ text: said });
+export const text = (said: string, machine?: string): Cell =>
+  machine === undefined ? { text: said } : { text: said, machine };
 export const none: Cell = { text: '' };

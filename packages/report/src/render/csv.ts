@@ -15,7 +15,8 @@ function cell(text: string): string {
 export const machineHead = ({ id, unit }: Column): string =>
   unit === undefined || unit === '' ? id : `${id} [${unit}]`;
 
-const machineCell = ({ text, value }: Cell): string => (value === undefined ? unformula(plain(text)) : String(value));
+const machineCell = ({ text, value, machine }: Cell): string =>
+  value === undefined ? unformula(machine ?? plain(text)) : String(value);
 
 /** Blanks that only a printer needs become plain ones. */
 export const plain = (text: string): string => text.replace(/[\u00a0\u202f\u2002]/g, ' ').replace(/^\u2003/, '');

@@ -23,7 +23,9 @@ th,td{text-align:left;vertical-align:top;padding:.2rem .5rem .2rem 0;font-weight
 [align=right]{text-align:right}
 thead th{font-weight:700;border-bottom:1.5px solid #111;vertical-align:bottom}
 tbody tr{border-bottom:1px solid #bbb}
-figure{margin:.6rem 0}figure svg{width:100%;height:auto}
+figure{margin:.6rem 0;overflow-x:auto}figure svg{width:100%;min-width:27rem;height:auto}
+figcaption{position:sticky;left:0}
+@media (max-width:32rem){.wide table{min-width:34rem}}
 footer{margin-top:1.2rem;border-top:1px solid #111;padding-top:.3rem}
 @media print{main{max-width:none;padding:0}}
 `.trim();

@@ -67,7 +67,8 @@ function said(block: Block): string[][] {
 function addTable(book: ExcelJS.Workbook, { columns, rows, note }: Table, name: string): void {
   const sheet = book.addWorksheet(name, { views: [{ state: 'frozen', ySplit: 1, xSplit: 1 }] });
   sheet.addRow(columns.map(machineHead)).font = { bold: true };
-  for (const row of rows) sheet.addRow(row.map(({ text, value }) => value ?? (text === '' ? null : plain(text))));
+  for (const row of rows)
+    sheet.addRow(row.map(({ text, value, machine }) => value ?? machine ?? (text === '' ? null : plain(text))));
   for (const [i, column] of columns.entries()) {
     const widest = Math.max(machineHead(column).length, ...rows.map((row) => row[i]?.text.length ?? 0));
     sheet.getColumn(i + 1).width = Math.min(60, widest + 2);

@@ -5,6 +5,9 @@ const months: Readonly<Record<Language, readonly string[]>> = {
   de: 'Januar Februar März April Mai Juni Juli August September Oktober November Dezember'.split(' '),
 };
 
+/** A blank at which no line ends. */
+const tied = '\u00a0';
+
 interface Parts {
   readonly year: number;
   readonly month: number;
@@ -59,7 +62,9 @@ export function datesOf(language: Language, zone: string): Dates {
     day: (instant) => long(parts(instant)),
     short(instant) {
       const { year, month, day } = parts(instant);
-      return language === 'de' ? `${day}. ${shortened(month)} ${year}` : `${day} ${shortened(month)} ${year}`;
+      return language === 'de'
+        ? `${day}.${tied}${shortened(month)}${tied}${year}`
+        : `${day}${tied}${shortened(month)}${tied}${year}`;
     },
     moment: (instant) => `${long(parts(instant))}, ${parts(instant).time}`,
     iso: (instant) => {
