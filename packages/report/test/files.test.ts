@@ -21,6 +21,7 @@ describe('tables for machines', () => {
     expect(data[0]?.['newest [N]']).toBe('3288');
     expect(data[0]?.z).toBe('1.21');
     expect(data[0]?.['difference [N]']).toBe('168');
+    expect(data[0]).toMatchObject({ word: 'stronger', tested: '2026-07-15' });
     expect(data[0]?.athlete).toBe("'=SUM(A1) Bexley (FW01)");
     expect(csvOf(squadTable).split('\r\n').at(-1)).toBe('');
   });

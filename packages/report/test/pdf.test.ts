@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { languages, type Paper, pdfOf } from '../src/index.ts';
+import { type Paper, pdfOf } from '../src/index.ts';
 import { documents, page } from './documents.ts';
 import { frame, oona } from './fernwater.ts';
 
@@ -59,16 +59,16 @@ describe('a report as PDF', () => {
     it.each(['athlete', 'young', 'squad', 'session', 'reliability', 'methods', 'protocol'])(
       '%s is tagged and has its size in both languages',
       async (name) => {
-        for (const [paper, size] of [
-          ['A4', '595.28 x 841.89'],
-          ['Letter', '612 x 792'],
-        ] as const)
-          for (const language of languages) {
-            const info = ask('pdfinfo', [await written(name, paper, language)]);
-            expect(info).toMatch(/Tagged: +yes/);
-            expect(info).toContain(`Page size:       ${size}`);
-            if (['athlete', 'young', 'squad', 'protocol'].includes(name)) expect(info).toMatch(/Pages: +1\n/);
-          }
+        for (const [paper, size, language] of [
+          ['A4', '595.28 x 841.89', 'en'],
+          // The longer language on the shorter paper.
+          ['Letter', '612 x 792', 'de'],
+        ] as const) {
+          const info = ask('pdfinfo', [await written(name, paper, language)]);
+          expect(info).toMatch(/Tagged: +yes/);
+          expect(info).toContain(`Page size:       ${size}`);
+          if (['athlete', 'young', 'squad', 'protocol'].includes(name)) expect(info).toMatch(/Pages: +1\n/);
+        }
       },
     );
 

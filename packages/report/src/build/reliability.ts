@@ -114,7 +114,7 @@ function flowTable({ flow }: ReliabilityInput, { words }: Pen): Table {
     rows: steps.map(([step, n, more = '']) => {
       const [name, note] = w.flowSteps[step];
       return [
-        text(parts.has(step) ? `\u2003${name}` : name),
+        text(parts.has(step) ? `\u2003${name}` : name, step),
         { text: String(n), value: n },
         text([note, more].filter(Boolean).join('; ')),
       ];
@@ -134,7 +134,7 @@ function checkTable({ flow }: ReliabilityInput, { words, frame }: Pen): Table {
       { id: 'look_again', title: w.checkHead.warned, align: 'right' },
     ],
     rows: flow.checks.map(({ id, failed, warned }) => [
-      text(checkFinding(id, frame.language)),
+      text(checkFinding(id, frame.language), id),
       count(failed),
       count(warned),
     ]),

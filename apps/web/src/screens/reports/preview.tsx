@@ -1,4 +1,4 @@
-import type { LabId, ReportContent } from '@sthene/contract';
+import type { LabId, ReportAppearance, ReportContent } from '@sthene/contract';
 import { useState } from 'react';
 import { reportAddress } from '../../data/reports.ts';
 import { reportWords as t } from '../../words/reports.ts';
@@ -7,8 +7,28 @@ import { queryOf, type ReportChoice } from './use-report.ts';
 /** px; until the page has said how long it is. */
 const usualHeight = 1000;
 
+interface PreviewProps {
+  readonly lab: LabId;
+  readonly report: ReportChoice;
+  readonly content: ReportContent;
+  readonly look: ReportAppearance | undefined;
+}
+
+/** Whatever changes how the same address looks. */
+const looks = (look: ReportAppearance | undefined): string =>
+  look === undefined
+    ? ''
+    : [
+        look.labName,
+        look.zone,
+        look.language,
+        look.unknownAge,
+        look.logo?.data.slice(-64),
+        look.logo?.data.length,
+      ].join();
+
 /** The report as a page of its own: paper in every theme, without scripts, as tall as what it says. */
-export function Preview({ lab, report, content }: { lab: LabId; report: ReportChoice; content: ReportContent }) {
+export function Preview({ lab, report, content, look }: PreviewProps) {
   const [height, setHeight] = useState(usualHeight);
   const address = reportAddress(lab, report.kind, { ...queryOf(report), as: 'html' });
   const measure = (frame: HTMLIFrameElement) => {
@@ -18,7 +38,7 @@ export function Preview({ lab, report, content }: { lab: LabId; report: ReportCh
   return (
     <figure className="report-preview">
       <iframe
-        key={address}
+        key={address + looks(look)}
         className="report-sheet"
         src={address}
         title={t.preview(content.title, content.subject)}

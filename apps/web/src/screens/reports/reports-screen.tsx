@@ -1,4 +1,4 @@
-import { type LabId, reportKind, reportRoutes } from '@sthene/contract';
+import { type LabId, type ReportAppearance, reportKind, reportRoutes } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
@@ -57,14 +57,20 @@ export function ReportsScreen() {
           {report.kind === 'athlete' && may(reportRoutes.report) && <BatchPart lab={lab} report={report} />}
           {look.data && <AppearancePart key={lab} lab={lab} look={look.data} />}
         </div>
-        <Shown lab={lab} report={report} />
+        <Shown lab={lab} report={report} look={look.data} />
       </div>
     </section>
   );
 }
 
+interface ShownProps {
+  readonly lab: LabId;
+  readonly report: ReportChoice;
+  readonly look: ReportAppearance | undefined;
+}
+
 /** The report itself, or what has to be chosen first. */
-function Shown({ lab, report }: { lab: LabId; report: ReportChoice }) {
+function Shown({ lab, report, look }: ShownProps) {
   const needed = neededOf(report.kind);
   const chosen = needed === undefined || report.values[needed] !== undefined;
   const asked = queryOf(report);
@@ -89,7 +95,7 @@ function Shown({ lab, report }: { lab: LabId; report: ReportChoice }) {
   return (
     <div className="report-shown" aria-busy={isFetching}>
       <TakePart lab={lab} report={report} content={data} />
-      <Preview lab={lab} report={report} content={data} />
+      <Preview lab={lab} report={report} content={data} look={look} />
     </div>
   );
 }
