@@ -4,6 +4,7 @@ import {
   liveRoutes,
   protocolRoutes,
   type Route,
+  reportRoutes,
   routes,
   toStation,
   videoRoutes,
@@ -12,9 +13,14 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { includes, messageRights, type Rank, rankOf, ranks, routeRights } from '../../src/access/rights.ts';
 import { type OnNetwork, stationOnNetwork } from './on-network.ts';
 
-const contract: readonly Route[] = [routes, liveRoutes, protocolRoutes, accessRoutes, videoRoutes].flatMap(
-  (one) => Object.values(one) as Route[],
-);
+const contract: readonly Route[] = [
+  routes,
+  liveRoutes,
+  protocolRoutes,
+  reportRoutes,
+  accessRoutes,
+  videoRoutes,
+].flatMap((one) => Object.values(one) as Route[]);
 const refusals = ['not-paired', 'role-not-enough'];
 
 let station: OnNetwork;

@@ -5,7 +5,7 @@ import { type Table, text } from '../model/table.ts';
 import { unitText } from '../text/numbers.ts';
 import { checkFinding } from '../words/trade/checks.ts';
 import { choiceText, fieldTitle, testTitle } from '../words/trade/tests.ts';
-import { documentOf, type Pen, penOf } from './frame.ts';
+import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor } from './minors.ts';
 import { methodWords, shortHash } from './say.ts';
 
@@ -55,7 +55,7 @@ export function sessionReport(input: SessionInput, frame: ReportFrame): ReportDo
     title: w.title,
     subject: w.subject(`${person.name} (${person.code})`, dates.moment(startedAt)),
     blocks,
-    dated: startedAt,
+    dated: newestOf([startedAt, ...trials.flatMap(({ decisions }) => decisions.map(({ at }) => at))]),
     onePage: false,
     file: [person.code, input.test, 'session', dates.iso(startedAt)],
   });

@@ -20,7 +20,7 @@ export async function showAppearance(lab: OpenLab): Promise<ReportAppearance> {
   const kept = reportAppearance.safeParse((await lab.store.settings.get(key))?.value);
   if (kept.success) return kept.data;
   return {
-    labName: lab.name,
+    labName: (await lab.store.settings.get<string>('lab.name'))?.value ?? lab.name,
     paper: reportPaper.enum.A4,
     language: reportLanguage.enum.en,
     zone: zoneHere(),
