@@ -5,6 +5,7 @@ export const reportWords = {
   title: 'Reports',
   question: 'What do I hand out?',
   what: 'Report',
+  elsewhere: 'Reports are made on the station or on a device that was paired as an operator’s.',
   kinds: {
     athlete: 'One athlete, one page',
     squad: 'A squad',

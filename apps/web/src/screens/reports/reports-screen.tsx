@@ -33,6 +33,13 @@ export function ReportsScreen() {
         <LabMissing />
       </section>
     );
+  if (!may(reportRoutes.reportContent))
+    return (
+      <section className="page live-page">
+        <h1>{t.title}</h1>
+        <p>{t.elsewhere}</p>
+      </section>
+    );
   return (
     <section className="page live-page report-page">
       <div className="page-head">
@@ -54,7 +61,7 @@ export function ReportsScreen() {
             <SubjectFields lab={lab} report={report} />
             {look.data && <PaperFields look={look.data} report={report} />}
           </div>
-          {report.kind === 'athlete' && may(reportRoutes.report) && <BatchPart lab={lab} report={report} />}
+          {report.kind === 'athlete' && <BatchPart lab={lab} report={report} />}
           {look.data && <AppearancePart key={lab} lab={lab} look={look.data} />}
         </div>
         <Shown lab={lab} report={report} look={look.data} />
