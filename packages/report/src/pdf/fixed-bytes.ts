@@ -1,4 +1,4 @@
-import { zlibSync } from 'fflate';
+import { unzlibSync, zlibSync } from 'fflate';
 
 /** The part of the library's own objects that is touched here; its version is pinned, and tests look at the bytes. */
 interface StreamObject {
@@ -22,15 +22,21 @@ export function packEverywhereAlike(document: unknown): void {
     const made = make(data);
     const finish = made.finalize.bind(made);
     made.finalize = () => {
-      if (made.buffer.length > 0 && made.data.Filter === undefined && made.data.Type !== 'Metadata') {
-        made.buffer = [zlibSync(joined(made.buffer), { level: 6 })];
+      const { Filter, Subtype, Type } = made.data;
+      if (made.buffer.length > 0 && Filter === undefined && Type !== 'Metadata') {
+        made.buffer = [packed(joined(made.buffer))];
         made.data.Filter = 'FlateDecode';
       }
+      // Pictures come packed; those with transparency by the zlib of this Node.
+      else if (made.buffer.length > 0 && Subtype === 'Image' && Filter === 'FlateDecode')
+        made.buffer = [packed(unzlibSync(joined(made.buffer)))];
       finish();
     };
     return made;
   };
 }
+
+const packed = (bytes: Uint8Array): Uint8Array => zlibSync(bytes, { level: 6 });
 
 function joined(pieces: readonly Uint8Array[]): Uint8Array {
   const whole = new Uint8Array(pieces.reduce((sum, { length }) => sum + length, 0));

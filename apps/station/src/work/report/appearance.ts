@@ -72,8 +72,8 @@ const refused: Readonly<Record<Extract<LogoOutcome, { ok: false }>['reason'], Pr
   'logo-not-an-image': new ProblemError(
     422,
     'logo-not-an-image',
-    'This is no whole PNG or JPEG picture.',
-    'Nothing was changed. Save the logo as PNG or JPEG and choose that file; SVG is not taken.',
+    'This is no whole PNG or JPEG picture of a usual kind.',
+    'Nothing was changed. Save the logo anew as PNG (8 bits a channel, not interlaced) or JPEG; SVG is not taken.',
   ),
   'logo-too-many-pixels': new ProblemError(
     422,
