@@ -38,7 +38,7 @@ export const reliability: typeof english = {
     change: 'Mittlere Änderung',
     low: 'Unten, 95\u00a0%',
     high: 'Oben, 95\u00a0%',
-    says: '',
+    says: 'Was es sagt',
   },
   step: (before) => (before === 0 ? 'neueste' : `${before} davor`),
   stepTo: (from, to) => `${from} bis ${to}`,

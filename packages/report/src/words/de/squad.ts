@@ -5,9 +5,9 @@ export const squad: typeof english = {
   everybody: 'Alle',
   lead: (n, changed) => `${n} Personen mit einem Wert, ${changed} mit einer Sitzung zum Vergleich.`,
   chance: (words, chance) =>
-    `${words} heißen stärker oder schwächer; allein durch Zufall sind ${chance} solche Worte zu erwarten, wenn sich niemand geändert hat.`,
+    `${words} ${words === 1 ? 'heißt' : 'heißen'} stärker oder schwächer; allein durch Zufall sind ${chance} solche Worte zu erwarten, wenn sich niemand geändert hat.`,
   chanceUnit: (words, chance) =>
-    `${words} bekommen ein sicheres Wort; allein durch Zufall sind ${chance} zu erwarten, wenn sich niemand geändert hat.`,
+    `${words} ${words === 1 ? 'bekommt' : 'bekommen'} ein sicheres Wort; allein durch Zufall sind ${chance} zu erwarten, wenn sich niemand geändert hat.`,
   head: {
     person: 'Name',
     value: 'Neuester',

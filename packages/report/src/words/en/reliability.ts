@@ -37,7 +37,7 @@ export const reliability = {
     change: 'Mean change',
     low: 'Low, 95\u00a0%',
     high: 'High, 95\u00a0%',
-    says: '',
+    says: 'What it says',
   },
   step: (before: number) => (before === 0 ? 'newest' : `${before} before`),
   stepTo: (from: string, to: string) => `${from} to ${to}`,

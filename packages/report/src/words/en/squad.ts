@@ -4,9 +4,9 @@ export const squad = {
   everybody: 'Everybody',
   lead: (n: number, changed: number) => `${n} athletes with a value, ${changed} with a session to compare with.`,
   chance: (words: number, chance: string) =>
-    `${words} are called stronger or weaker; by chance alone ${chance} such words are expected where nobody changed.`,
+    `${words} ${words === 1 ? 'is' : 'are'} called stronger or weaker; by chance alone ${chance} such words are expected where nobody changed.`,
   chanceUnit: (words: number, chance: string) =>
-    `${words} get a sure word; by chance alone ${chance} such words are expected where nobody changed.`,
+    `${words} ${words === 1 ? 'gets' : 'get'} a sure word; by chance alone ${chance} such words are expected where nobody changed.`,
   head: {
     person: 'Athlete',
     value: 'Newest',
