@@ -2,7 +2,7 @@ import PDFDocument from 'pdfkit';
 import type { ReportDocument } from '../model/document.ts';
 import { type Paper, papers } from '../model/paper.ts';
 import { packEverywhereAlike } from './fixed-bytes.ts';
-import { type FontName, fontFiles } from './fonts.ts';
+import { type FontName, fonts } from './fonts.ts';
 
 export type Pdf = InstanceType<typeof PDFDocument>;
 /** A structure element of the tagged document. */
@@ -54,7 +54,7 @@ export class Sheet {
       },
     });
     packEverywhereAlike(this.pdf);
-    for (const [name, bytes] of Object.entries(fontFiles())) this.pdf.registerFont(name, bytes);
+    for (const [name, font] of Object.entries(fonts())) this.pdf.registerFont(name, font as never);
     this.done = new Promise((resolve, reject) => {
       this.pdf.on('data', (chunk: Uint8Array) => this.chunks.push(chunk));
       this.pdf.on('end', () => resolve(new Uint8Array(Buffer.concat(this.chunks))));
