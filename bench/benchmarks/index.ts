@@ -5,6 +5,7 @@ import { largeText } from './large-text.ts';
 import { liveDay } from './live-day.ts';
 import { livePixels } from './live-pixels.ts';
 import { readAndAnalyse } from './read-and-analyse.ts';
+import { reports } from './reports.ts';
 import { soak } from './soak.ts';
 import { trialScreen } from './trial-screen.ts';
 
@@ -17,5 +18,6 @@ export const benchmarks: readonly Benchmark[] = [
   trialScreen,
   livePixels,
   liveDay,
+  reports,
   soak,
 ];
