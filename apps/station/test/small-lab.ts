@@ -62,7 +62,6 @@ export async function smallLab(data: string): Promise<string> {
         await store.results.add(
           {
             trial: trial.id,
-            application,
             versions: { metrics: { peak_force: 1 }, checks: {} },
             document: resultOf(peak, rejected ? 'pretension' : undefined),
           },
