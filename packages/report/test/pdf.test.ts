@@ -5,9 +5,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Paper, pdfOf } from '../src/index.ts';
-import { documents, page } from './documents.ts';
-import { frame, oona } from './fernwater.ts';
+import { type Paper, pdfOf, squadReport } from '../src/index.ts';
+import { documents, page, textOf } from './documents.ts';
+import { eight, frame, oona } from './fernwater.ts';
 
 const sha256 = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex');
 
@@ -101,6 +101,19 @@ describe('a report as PDF', () => {
       expect(fonts.length).toBeGreaterThan(0);
       for (const font of fonts) expect(font).toMatch(/DejaVuSansCondensed.* yes yes yes /);
     });
+  });
+
+  it('turns its pages for a large squad, with the head of the table on each', async () => {
+    const rows = Array.from({ length: 200 }, (_, i) => ({
+      ...(eight.rows[0] as (typeof eight.rows)[number]),
+      person: { name: `Athlete ${i} of a long list`, code: `FW${i}`, birthDate: '1999-03-02' },
+    }));
+    const report = squadReport({ ...eight, rows }, frame);
+    expect(textOf(report)).toContain('More than 48 athletes');
+    const bytes = Buffer.from(await pdfOf(report, 'A4')).toString('latin1');
+    const pages = bytes.match(/\/Type \/Page\b(?!s)/g)?.length ?? 0;
+    expect(pages).toBeGreaterThan(3);
+    expect(pages).toBeLessThan(9);
   });
 
   it('stays one page with a long history', async () => {

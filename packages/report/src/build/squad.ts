@@ -10,6 +10,9 @@ import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor, tellsMass } from './minors.ts';
 import { differenceText, isSure, wordMark, wordText } from './say.ts';
 
+/** Lines of the figure that are legible on one page. */
+const mostLines = 48;
+
 interface Row extends SquadRowFacts {
   /** Under 18, or reported as such. */
   readonly young: boolean;
@@ -42,7 +45,9 @@ export function squadReport(input: SquadInput, frame: ReportFrame): ReportDocume
             style: 'lead',
           } as const,
           { kind: 'paragraph', text: chance(input.words, pen.numbers.fixed(input.byChance, 1)) } as const,
-          figureOf(input, valued, title, pen),
+          valued.length > mostLines
+            ? ({ kind: 'paragraph', text: w.noFigure(mostLines), style: 'small' } as const)
+            : figureOf(input, valued, title, pen),
         ]),
     { kind: 'table', table: tableOf(input, shown, title, pen) },
     { kind: 'paragraph', text: w.order, style: 'small' },

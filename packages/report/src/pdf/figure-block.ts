@@ -10,9 +10,12 @@ export function drawFigure(
   area: Area,
   parent: Element,
 ): void {
-  const tall = Math.min((area.width * height) / width, sheet.floor - sheet.margin - 120);
-  const wide = (tall * width) / height;
   const captionHeight = sheet.use('plain', 7.8).heightOfString(caption, { width: area.width });
+  const most = Math.min((area.width * height) / width, sheet.floor - sheet.margin - 120);
+  const left = sheet.floor - sheet.y - captionHeight - sheet.pt(7);
+  // Somewhat smaller on this page is better than a page that is left half empty.
+  const tall = left < most && left > 0.7 * most ? left : most;
+  const wide = (tall * width) / height;
   sheet.room(tall + captionHeight + sheet.pt(6));
   const y = sheet.y;
   parent.add(

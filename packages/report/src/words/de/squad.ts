@@ -25,6 +25,7 @@ export const squad: typeof english = {
   minorsMass: (n) =>
     `${n} ${n === 1 ? 'Person fehlt' : 'Personen fehlen'}: Dieser Wert verrät die Körpermasse, und sie sind unter 18 oder ohne Geburtsdatum.`,
   unlike: 'Nicht gleich',
+  noFigure: (n) => `Mehr als ${n} Personen: kein Bild; jede Zahl steht in der Tabelle.`,
   figure: (metric) => `${metric}: jetzt und davor`,
   figureAlt: (metric, n, low, high) =>
     `${metric} von ${n} Personen, von ${low} bis ${high}; jede Zahl steht in der Tabelle.`,

@@ -25,6 +25,7 @@ export const squad = {
   minorsMass: (n: number) =>
     `${n} ${n === 1 ? 'athlete is' : 'athletes are'} left out: this value tells body mass, and they are under 18 or have no birth date here.`,
   unlike: 'Not alike',
+  noFigure: (n: number) => `More than ${n} athletes: no figure; every number stands in the table.`,
   figure: (metric: string) => `${metric}: now and before`,
   figureAlt: (metric: string, n: number, low: string, high: string) =>
     `${metric} of ${n} athletes, from ${low} to ${high}; every number stands in the table.`,
