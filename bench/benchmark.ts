@@ -39,8 +39,8 @@ export interface Bench {
   readonly python: { readonly path: string } | { readonly missing: string };
 }
 
-/** Numbers and files, the live path, a day of 24 hours: each page is measured in a run of its own. */
-export type PageId = 'files' | 'live' | 'soak';
+/** Numbers and files, the live path, reports, a day of 24 hours: each page is measured in a run of its own. */
+export type PageId = 'files' | 'live' | 'reports' | 'soak';
 
 /** One benchmark: a letter to ask for it, a title, what stands side by side. */
 export interface Benchmark {

@@ -9,7 +9,7 @@ const require = createRequire(import.meta.url);
 
 /** Compiles what is measured. Throws with the compiler's words. */
 export function buildPackages(): void {
-  const projects = ['packages/core', 'packages/formats', 'packages/contract', 'packages/store'];
+  const projects = ['packages/core', 'packages/formats', 'packages/contract', 'packages/store', 'packages/report'];
   node([join(dirname(require.resolve('typescript/package.json')), 'bin/tsc'), '-b', ...projects], root);
 }
 

@@ -66,7 +66,8 @@ describe('options', () => {
     return 'problem' in options ? options.problem : options.only.join('');
   };
   test('choose benchmarks by page or by letter; the long day only when asked for', () => {
-    expect(only()).toBe('abcdefg');
+    expect(only()).toBe('abcdefgi');
+    expect(only('--reports')).toBe('i');
     expect(only('--live')).toBe('fg');
     expect(only('--soak')).toBe('h');
     expect(only('--only', 'a,h')).toBe('ah');

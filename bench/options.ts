@@ -26,6 +26,7 @@ export const usage = `Speed and memory beside what a user would do instead, in o
   --only LIST   letters of the benchmarks, for example a,b
   --files       those of docs/reference/bench.md alone: reading, analysis, files, the Trial screen
   --live        those of docs/reference/bench-live.md alone: plates to screen, verdicts, cost of a day
+  --reports     that of docs/reference/bench-reports.md alone: pages to hand out
   --soak        that of docs/reference/bench-soak.md alone, left out otherwise: a long day, faster than real time
   --hours N     hours of that day (default 24; a quarter with --quick)
   --minutes N   it ends after so many minutes of real time at the latest (default 60)
@@ -53,14 +54,15 @@ export function optionsFrom(
         size: { type: 'string' },
         files: { type: 'boolean', default: false },
         live: { type: 'boolean', default: false },
+        reports: { type: 'boolean', default: false },
         soak: { type: 'boolean', default: false },
         hours: { type: 'string' },
         minutes: { type: 'string', default: '60' },
       },
     });
     const known = benchmarks.map(({ id }) => id);
-    const chosen = (['files', 'live', 'soak'] as const).filter((page) => values[page]);
-    const ofPages = chosen.length > 0 ? chosen : (['files', 'live'] as const);
+    const chosen = (['files', 'live', 'reports', 'soak'] as const).filter((page) => values[page]);
+    const ofPages = chosen.length > 0 ? chosen : (['files', 'live', 'reports'] as const);
     const usual = benchmarks.filter(({ page }) => ofPages.some((one) => one === page)).map(({ id }) => id);
     const only = values.only?.split(',').map((id) => id.trim()) ?? usual;
     const unknown = only.filter((id) => !known.includes(id));

@@ -27,6 +27,11 @@ export const pages: Readonly<
       'From the plates to the screen, from the end of an effort to its verdict, and what a station costs through a day; where there is something a\n' +
       'user would do instead, beside it, in one run and in turn. Files and analysis are on a [page of their own](bench.md).',
   },
+  reports: {
+    file: 'bench-reports.md',
+    title: 'Speed of reports',
+    intro: 'How long a page takes that is handed out, beside a browser that prints the same page.',
+  },
   soak: {
     file: 'bench-soak.md',
     title: 'A long day',

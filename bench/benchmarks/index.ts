@@ -5,6 +5,7 @@ import { largeText } from './large-text.ts';
 import { liveDay } from './live-day.ts';
 import { livePixels } from './live-pixels.ts';
 import { readAndAnalyse } from './read-and-analyse.ts';
+import { reports } from './reports.ts';
 import { soak } from './soak.ts';
 import { squadScreen } from './squad-screen.ts';
 import { statistics } from './statistics.ts';
@@ -21,5 +22,6 @@ export const benchmarks: readonly Benchmark[] = [
   statistics,
   livePixels,
   liveDay,
+  reports,
   soak,
 ];

@@ -4,8 +4,9 @@ export const mayImport = {
   'packages/formats': ['@sthene/core'],
   'packages/contract': ['@sthene/core'],
   'packages/store': ['@sthene/core'],
+  'packages/report': ['@sthene/core'],
   'packages/capture': ['@sthene/core', '@sthene/formats'],
-  'apps/station': ['@sthene/core', '@sthene/formats', '@sthene/contract', '@sthene/store', '@sthene/capture'],
+  'apps/station': ['@sthene/core', '@sthene/formats', '@sthene/contract', '@sthene/store', '@sthene/capture', '@sthene/report'],
   'apps/cli': [
     '@sthene/core',
     '@sthene/formats',
@@ -21,5 +22,6 @@ export const mayImport = {
 export const mayUseNode = [
   /^apps\/(station|cli)\//,
   /^packages\/capture\/src\/(sources\/[a-z-]+\/transport|sources\/transports|journal\/node)/,
+  /^packages\/report\/src\/pdf\/fonts\.ts/,
   /^packages\/store\/src\/(dialects|files|migrations|hash\.ts|store\.ts)/,
 ];

@@ -9,6 +9,7 @@ import { inspectCommand } from './commands/inspect/command.ts';
 import { methodsCommand } from './commands/methods/command.ts';
 import { protocolsCommand } from './commands/protocols/command.ts';
 import { reliabilityCommand } from './commands/reliability/command.ts';
+import { reportCommand } from './commands/report/command.ts';
 import { sessionsCommand } from './commands/sessions/command.ts';
 import { stationCommand } from './commands/station/command.ts';
 import { trialsCommand } from './commands/trials/command.ts';
@@ -59,6 +60,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     reliabilityCommand,
     agreementCommand,
     changeCommand,
+    reportCommand,
   ]) {
     const command = make(context);
     command

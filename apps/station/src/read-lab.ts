@@ -2,6 +2,8 @@ import {
   type AthleteView,
   application,
   type LabId,
+  type ReportFileQuery,
+  type ReportKind,
   type SessionRow,
   type SessionView,
   type TrialView,
@@ -14,7 +16,9 @@ import { athleteView } from './work/athlete/athlete.ts';
 import { type LabHistory, labHistory } from './work/athlete/history.ts';
 import { metricNamed } from './work/athlete/metrics.ts';
 import { newestSessions, type RepeatedSessions } from './work/athlete/repeated.ts';
+import { nameOf, squadNamed } from './work/people.ts';
 import { readRecording } from './work/read-recording.ts';
+import { type ReportFile, reportFile } from './work/report/deliver.ts';
 import { sessionsPackage } from './work/session-package.ts';
 import { sessionsPage, sessionView } from './work/sessions.ts';
 import { trialView } from './work/trial-view.ts';
@@ -53,6 +57,10 @@ export interface LabReader {
   athlete(code: string, asked: { readonly test?: string; readonly metric?: string }): Promise<AthleteView>;
   /** Protocols of the lab, versions newest first. */
   protocols(): Promise<LabProtocol[]>;
+  /** A report as a file; athlete by code or id, squad by name or id. */
+  report(kind: ReportKind, query: ReportFileQuery): Promise<ReportFile>;
+  /** Athletes of a squad by name or id, or everybody who is active. */
+  members(squad?: string): Promise<{ readonly code: string; readonly name: string }[]>;
   /** Sessions as one Data Package, a ZIP file. */
   package(sessions: readonly string[]): Promise<Uint8Array>;
   close(): Promise<void>;
@@ -100,6 +108,17 @@ export async function readLab(options: ReadLabOptions = {}): Promise<LabReader> 
           return { id, builtIn: false, archived, versions };
         }),
       );
+    },
+    async report(kind, query) {
+      const squad = query.squad === undefined ? undefined : (await squadNamed(lab, query.squad)).id;
+      return reportFile(lab, kind, { ...query, squad });
+    },
+    async members(name) {
+      const squad = name === undefined ? undefined : await squadNamed(lab, name);
+      const people = await lab.store.people.list({ active: true });
+      return people
+        .filter(({ id }) => squad === undefined || squad.members.includes(id))
+        .map((one) => ({ code: one.code, name: nameOf(one) }));
     },
     package: (sessions) => sessionsPackage(lab, sessions),
     close: () => labs.close(),

@@ -61,6 +61,11 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/days': 'viewer',
   'GET /api/labs/:lab/days/:id': 'viewer',
 
+  'GET /api/labs/:lab/report-appearance': 'viewer',
+
+  // What is handed out leaves the lab; whoever only looks on hands nothing out.
+  'GET /api/labs/:lab/reports/:kind': 'operator',
+  'GET /api/labs/:lab/reports/:kind/content': 'operator',
   'POST /api/labs/:lab/people': 'operator',
   'POST /api/labs/:lab/trials/:id/decisions': 'operator',
   'POST /api/labs/:lab/trials/:id/undo': 'operator',
@@ -136,6 +141,8 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'PUT /api/labs/:lab/follow-rules': 'station',
   'POST /api/labs/:lab/adoptions': 'station',
   'POST /api/labs/:lab/adoptions/:id/end': 'station',
+  // The name and the logo under which every page leaves, and how somebody of unknown age is reported.
+  'PUT /api/labs/:lab/report-appearance': 'station',
   // Whose weight leaves the station is no decision for a tablet.
   'PUT /api/labs/:lab/floor-settings': 'station',
   'POST /api/labs/:lab/rigs': 'station',

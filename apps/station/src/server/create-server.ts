@@ -14,6 +14,7 @@ import { registerFollowRoutes } from '../routes/follow.ts';
 import { registerRoutes } from '../routes/index.ts';
 import { registerLiveRoutes } from '../routes/live.ts';
 import { registerProtocolRoutes } from '../routes/protocols.ts';
+import { registerReportRoutes } from '../routes/reports.ts';
 import { registerVideoRoutes } from '../routes/video.ts';
 import type { Station } from '../work/station.ts';
 import { answerProblems, uploadLimit } from './errors.ts';
@@ -82,6 +83,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   registerRoutes(server, station);
   registerLiveRoutes(server, station);
   registerProtocolRoutes(server, station);
+  registerReportRoutes(server, station);
   registerVideoRoutes(server, station);
   registerFollowRoutes(server, station);
   registerAccessRoutes(server, station, network, door);

@@ -1,8 +1,14 @@
 import type { Person, PersonDraft, Squad } from '@sthene/contract';
-import { type Actor, type Repositories, type Person as StoredPerson, StoreError } from '@sthene/store';
+import {
+  type Actor,
+  type Repositories,
+  type Person as StoredPerson,
+  type Squad as StoredSquad,
+  StoreError,
+} from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { stationActor } from '../labs/open-lab.ts';
-import { ProblemError } from '../server/problem-error.ts';
+import { ProblemError, problems } from '../server/problem-error.ts';
 
 export async function listPeople(lab: OpenLab): Promise<Person[]> {
   const [people, squads, counts] = await Promise.all([
@@ -40,6 +46,15 @@ export async function listSquads(lab: OpenLab): Promise<Squad[]> {
     name: squad.name,
     members: squad.members.length,
   }));
+}
+
+/** A squad by id or name. */
+export async function squadNamed({ store }: OpenLab, name: string): Promise<StoredSquad> {
+  const squads = await store.squads.list();
+  const folded = name.trim().toLowerCase();
+  const found = squads.find(({ id }) => id === name) ?? squads.find((one) => one.name.toLowerCase() === folded);
+  if (found === undefined) throw problems.notFound('squad');
+  return found;
 }
 
 /** Adds an athlete, also inside a transaction; without a code the next free one is given. */

@@ -20,6 +20,7 @@ const BlindScreen = lazy(() => import('../screens/blind/index.ts'));
 const BlindReadScreen = lazy(() => import('../screens/blind/read.ts'));
 const BlindResultsScreen = lazy(() => import('../screens/blind/results.ts'));
 const ReliabilityScreen = lazy(() => import('../screens/reliability/index.ts'));
+const ReportsScreen = lazy(() => import('../screens/reports/index.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
 const DaysScreen = lazy(() => import('../screens/day/index.ts'));
@@ -87,6 +88,7 @@ export function App() {
                   <Route path="/:lab/blind" element={<BlindScreen />} />
                   <Route path="/:lab/blind/:id" element={<BlindResultsScreen />} />
                   <Route path="/:lab/blind/:id/read/:reader" element={<BlindReadScreen />} />
+                  <Route path="/:lab/reports" element={<ReportsScreen />} />
                   <Route path="/:lab/import" element={<ImportScreen />} />
                   <Route path="/:lab/trials/:id" element={<TrialScreen />} />
                   <Route path="/:lab/day" element={<DaysScreen />} />

@@ -10,6 +10,7 @@ export * from './problem.ts';
 export * from './protocol-document.ts';
 export * from './protocols.ts';
 export * from './reliability.ts';
+export * from './reports.ts';
 export * from './routes.ts';
 export * from './sessions.ts';
 export * from './squad.ts';

@@ -1,5 +1,6 @@
 import type { TrialView } from '@sthene/contract';
 import { decimalsFor, numberText, unitText } from '../../number/format.ts';
+import { copyParts } from '../../parts/copy-parts.ts';
 import { reasonWords, words } from '../../words/index.ts';
 import { groupsOf, headline, metricTitle } from './groups.ts';
 import { resolutionOf } from './numbers.ts';
@@ -46,19 +47,5 @@ export function asHtml(rows: readonly (readonly string[])[]): string {
 /** Puts the table on the clipboard as HTML and tab-separated text at once. */
 export async function copyTable(view: Pick<TrialView, 'result'>): Promise<void> {
   const rows = tableRows(view);
-  const parts = { 'text/html': asHtml(rows), 'text/plain': asTabs(rows) };
-  if (navigator.clipboard && 'write' in navigator.clipboard) {
-    const items = Object.fromEntries(Object.entries(parts).map(([type, text]) => [type, new Blob([text], { type })]));
-    await navigator.clipboard.write([new ClipboardItem(items)]);
-    return;
-  }
-  // Without a secure address only the copy event is left; it can carry both forms too.
-  const fill = (event: ClipboardEvent) => {
-    for (const [type, text] of Object.entries(parts)) event.clipboardData?.setData(type, text);
-    event.preventDefault();
-  };
-  document.addEventListener('copy', fill, { once: true });
-  const done = document.execCommand('copy');
-  document.removeEventListener('copy', fill);
-  if (!done) throw new Error('The clipboard was refused.');
+  await copyParts({ 'text/html': asHtml(rows), 'text/plain': asTabs(rows) });
 }

@@ -1,0 +1,39 @@
+import type { ReportQuery } from '@sthene/contract';
+import type { AthleteInput } from '@sthene/report';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import { athleteView } from '../athlete/athlete.ts';
+import { nameOf } from '../people.ts';
+import { ranBy } from '../sessions.ts';
+import { methodFacts } from './method-facts.ts';
+import { missing, nothingToSay } from './refusals.ts';
+
+/** What the page of an athlete is made of: what the athlete's screen shows, and how the newest value came about. */
+export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<AthleteInput> {
+  if (!asked.person) throw missing('athlete', '"person", an id or a code');
+  const id = (await lab.store.people.byCode(asked.person))?.id ?? asked.person;
+  const { person, test, metric, sessions, scale, noise, best, changes, reason } = await athleteView(lab, id, asked);
+  if (test === undefined) throw nothingToSay('This athlete has no session yet.');
+  const newest = sessions.findLast(({ value, unit }) => value !== undefined && unit === metric.unit);
+  return {
+    person: { name: nameOf(person), code: person.code, birthDate: person.birthDate },
+    ...{ test, metric, sessions, scale, noise, best, changes, reason },
+    against: asked.against ?? 'last',
+    made: await madeOf(lab, newest?.id),
+  };
+}
+
+/** Methods, rates and protocol of the efforts behind a session's value. */
+async function madeOf(lab: OpenLab, id: string | undefined): Promise<AthleteInput['made']> {
+  const session = id === undefined ? undefined : await lab.store.sessions.get(id);
+  if (session === undefined) return { methods: [], sampleRates: [] };
+  const trials = (await lab.store.trials.ofSession(session.id)).filter(({ effort }) => effort === 'maximal');
+  const results = (await Promise.all(trials.map((one) => lab.store.results.current(one.id)))).flatMap(
+    (one) => one?.document ?? [],
+  );
+  const hashes = [...new Set(results.map(({ method }) => method.sha256))];
+  return {
+    methods: await Promise.all(hashes.map((sha256) => methodFacts(lab, sha256))),
+    sampleRates: [...new Set(results.map(({ sampleRate }) => sampleRate))],
+    protocol: (await ranBy(lab, session)).ranBy,
+  };
+}

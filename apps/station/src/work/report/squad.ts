@@ -1,0 +1,22 @@
+import type { ReportQuery } from '@sthene/contract';
+import type { SquadInput } from '@sthene/report';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import { squadTable } from '../athlete/squad.ts';
+import { nothingToSay } from './refusals.ts';
+
+/** What the page of a squad is made of: the table of the athletes' screen, with birth dates. */
+export async function squadInput(lab: OpenLab, asked: ReportQuery): Promise<SquadInput> {
+  const table = await squadTable(lab, asked);
+  const { test, metric, scale, words, byChance } = table;
+  if (test === undefined) throw nothingToSay('The lab has no session yet.');
+  const born = new Map((await lab.store.people.list()).map(({ id, birthDate }) => [id, birthDate]));
+  return {
+    squad: table.squads.find(({ id }) => id === table.squad)?.name,
+    ...{ test, metric, scale, words, byChance },
+    rows: table.rows.map(({ person, sessions, last, value, z, change }) => ({
+      person: { name: person.name, code: person.code, birthDate: born.get(person.id) },
+      ...{ sessions, last, value, change },
+      z: z?.value,
+    })),
+  };
+}

@@ -1,0 +1,1 @@
+export { ReportsScreen as default } from './reports-screen.tsx';

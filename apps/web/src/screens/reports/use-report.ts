@@ -1,0 +1,74 @@
+import {
+  athleteChange,
+  type ReportKind,
+  type ReportLanguage,
+  type ReportPaper,
+  type ReportQuery,
+  reportKind,
+  reportLanguage,
+  reportPaper,
+} from '@sthene/contract';
+import { useSearchParams } from 'react-router';
+
+/** What is asked for by each kind, besides language and paper. */
+const fieldsOf = {
+  athlete: ['person', 'test', 'metric', 'against'],
+  squad: ['squad', 'test', 'metric'],
+  session: ['session'],
+  reliability: ['squad', 'test', 'metric', 'sessions'],
+  methods: ['protocol', 'metric', 'method'],
+  protocol: ['protocol'],
+} as const satisfies Record<ReportKind, readonly (keyof ReportQuery)[]>;
+
+export type ReportField = (typeof fieldsOf)[ReportKind][number];
+
+/** Whether a kind needs something to be chosen before there is anything to show. */
+export const neededOf = (kind: ReportKind): 'person' | 'session' | 'protocol' | undefined =>
+  kind === 'athlete' ? 'person' : kind === 'session' || kind === 'protocol' ? kind : undefined;
+
+export interface ReportChoice {
+  readonly kind: ReportKind;
+  readonly values: Readonly<Partial<Record<ReportField, string>>>;
+  readonly language: ReportLanguage | undefined;
+  readonly paper: ReportPaper | undefined;
+  readonly has: (field: ReportField) => boolean;
+  readonly choose: (key: ReportField | 'kind' | 'language' | 'paper', value: string) => void;
+}
+
+/** What is made, kept in the address, so that a page of an athlete or a session can lead here. */
+export function useReport(): ReportChoice {
+  const [search, setSearch] = useSearchParams();
+  const kind = reportKind.catch('athlete').parse(search.get('kind'));
+  const fields: readonly ReportField[] = fieldsOf[kind];
+  const values = Object.fromEntries(fields.flatMap((field) => (search.get(field) ? [[field, search.get(field)]] : [])));
+  return {
+    kind,
+    values,
+    language: reportLanguage.safeParse(search.get('language')).data,
+    paper: reportPaper.safeParse(search.get('paper')).data,
+    has: (field) => fields.includes(field),
+    choose: (key, value) =>
+      setSearch(
+        (now) => {
+          const next = new URLSearchParams(now);
+          if (value === '') next.delete(key);
+          else next.set(key, value);
+          return next;
+        },
+        { replace: true },
+      ),
+  };
+}
+
+/** The choice as the station is asked. A number that is none and a word that nobody knows are left out. */
+export function queryOf({ values, language }: Pick<ReportChoice, 'values' | 'language'>): ReportQuery {
+  const { against, sessions, ...texts } = values;
+  const reference = athleteChange.shape.reference.safeParse(against);
+  const count = Number(sessions);
+  return {
+    ...texts,
+    ...(reference.success ? { against: reference.data } : {}),
+    ...(Number.isInteger(count) && count >= 2 && count <= 20 ? { sessions: count } : {}),
+    ...(language === undefined ? {} : { language }),
+  };
+}

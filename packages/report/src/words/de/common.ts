@@ -1,0 +1,63 @@
+import type { common as english } from '../en/common.ts';
+
+export const common: typeof english = {
+  demo: 'Beispiel: erfundener Verein, erfundene Personen',
+  page: (page, of) => `Seite ${page} von ${of}`,
+  foot: (software) =>
+    `Erstellt mit ${software}. Keine Diagnose; entscheidet nicht allein über Training oder Rückkehr in den Sport.`,
+  to: 'bis',
+  and: 'und',
+  yes: 'ja',
+  no: 'nein',
+  nothing: 'keine',
+  notKnown: 'nicht bekannt',
+  method: (name, version, hash) => `${name}, Version ${version} (SHA-256 ${hash})`,
+  version: (n) => `Version ${n}`,
+  zone: (zone) => `Daten und Uhrzeiten in der Zeitzone ${zone}.`,
+  noRigCheck: 'keine Prüfung des Messplatzes vermerkt',
+  noRigCheckSentence: 'Keine Prüfung des Messplatzes ist vermerkt.',
+  rate: (hertz) => `${hertz} Messwerte je Sekunde`,
+  noFilter: 'keines; Rohkraft',
+  filter: (cutoff) => `Butterworth-Tiefpass ohne Phasenverschiebung, ${cutoff} Hz`,
+  rule: {
+    'mean-all': 'Mittel aller maximalen Versuche, die zählen',
+    'mean-best-two': 'Mittel der zwei höchsten, die zählen',
+    best: 'höchster Versuch, der zählt',
+  },
+  word: {
+    stronger: 'Stärker',
+    'probably stronger': 'Wahrscheinlich stärker',
+    weaker: 'Schwächer',
+    'probably weaker': 'Wahrscheinlich schwächer',
+    unchanged: 'Unverändert',
+    "inside the test's noise": 'Innerhalb der Streuung des Tests',
+    'cannot tell yet': 'Noch nicht zu sagen',
+  },
+  better: {
+    stronger: 'Besser',
+    'probably stronger': 'Wahrscheinlich besser',
+    weaker: 'Schlechter',
+    'probably weaker': 'Wahrscheinlich schlechter',
+  },
+  neither: {
+    stronger: 'Höher',
+    'probably stronger': 'Wahrscheinlich höher',
+    weaker: 'Niedriger',
+    'probably weaker': 'Wahrscheinlich niedriger',
+  },
+  reference: {
+    last: 'der Sitzung davor',
+    'mean-of-three': 'dem Mittel der drei davor',
+    first: 'der ersten Sitzung',
+  },
+  effort: { maximal: 'maximal', submaximal: 'submaximal', familiarisation: 'zum Kennenlernen' },
+  verdict: { counts: 'zählt', 'look-again': 'noch einmal ansehen', repeat: 'wiederholen' },
+  state: {
+    counts: 'zählt',
+    'look-again': 'noch einmal ansehen',
+    repeat: 'wiederholen',
+    excluded: 'herausgenommen',
+    overruled: 'zählt, überstimmt',
+    'not-analysed': 'nicht ausgewertet',
+  },
+};

@@ -1,0 +1,41 @@
+import { type ProtocolDocument, protocolRegistry } from '@sthene/core';
+import type { Language } from '../../model/document.ts';
+
+/** Cautions, warm-up steps and the like of this program by their English words. What a lab wrote itself stays as it was written. */
+const german: Readonly<Record<string, string>> = {
+  'Local rules and the judgement of licensed professionals come first; this list replaces neither.':
+    'Örtliche Regeln und das Urteil zugelassener Fachleute gehen vor; diese Liste ersetzt beides nicht.',
+  'Screen the health of everyone before a first test. After injury or illness, test only with medical clearance.':
+    'Vor dem ersten Test die Gesundheit aller abklären. Nach Verletzung oder Krankheit nur mit ärztlicher Freigabe testen.',
+  'No maximal effort without a warm-up that ends with submaximal efforts of this test.':
+    'Kein maximaler Versuch ohne Aufwärmen, das mit submaximalen Versuchen dieses Tests endet.',
+  'Stop at once on pain, dizziness, numbness, a change in vision, chest symptoms, or when the athlete wishes it. No further maximal effort that day after pain.':
+    'Sofort aufhören bei Schmerz, Schwindel, Taubheit, verändertem Sehen, Beschwerden in der Brust oder auf Wunsch der Person. Nach Schmerz an diesem Tag kein maximaler Versuch mehr.',
+  'Let the athlete breathe; keep efforts short and rest between them. Holding the breath raises blood pressure sharply.':
+    'Atmen lassen; Versuche kurz halten, dazwischen ruhen. Angehaltener Atem treibt den Blutdruck stark hoch.',
+  'Minors take part with the consent of a parent or guardian and their own.':
+    'Minderjährige nehmen mit Einwilligung der Erziehungsberechtigten und ihrer eigenen teil.',
+  'A result is not a diagnosis and does not by itself decide on a return to sport.':
+    'Ein Ergebnis ist keine Diagnose und entscheidet nicht allein über die Rückkehr in den Sport.',
+  'Check rack, bar, pins and plates before the first athlete. Nobody stands in line with the bar.':
+    'Gestell, Stange, Bolzen und Platten vor der ersten Person prüfen. Niemand steht in der Linie der Stange.',
+  'A spotter stands by. Take the slack out before the cue, keep the back in its neutral position, never jerk.':
+    'Eine Hilfsperson steht bereit. Vor dem Kommando das Spiel herausnehmen, den Rücken in neutraler Haltung lassen, nie reißen.',
+  'Straps must open at once and by the athlete alone: no knots, nothing tied to the rack.':
+    'Zughilfen müssen sich sofort und ohne Hilfe öffnen lassen: keine Knoten, nichts am Gestell befestigt.',
+  '5 to 10 min of easy movement that ends warm': '5 bis 10 min leichte Bewegung bis zum Warmsein',
+  'A few easy efforts in the position of the test': 'Einige leichte Versuche in der Haltung des Tests',
+};
+
+/** A caution or a step in the language of the page. */
+export const said = (sentence: string, language: Language): string =>
+  language === 'de' ? (german[sentence] ?? sentence) : sentence;
+
+/** Every sentence of this program that a sheet may print; a test looks for each of them. */
+export const knownSentences = (): string[] => [...new Set(protocolRegistry.all.flatMap(({ cautions }) => cautions))];
+
+/** Rules of the place first, then the cautions of the test. */
+export const cautionsOf = ({ test, localRules }: ProtocolDocument, language: Language): string[] => [
+  ...localRules,
+  ...(protocolRegistry.get(test.id)?.cautions ?? []).map((one) => said(one, language)),
+];
