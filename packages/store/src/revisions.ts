@@ -23,7 +23,8 @@ export type RevisedKind =
   | 'device'
   | 'capture'
   | 'origin'
-  | 'video';
+  | 'video'
+  | 'received';
 
 /** One state of a record: what it said, from when, by whom, why. */
 export interface Revision<T = Readonly<Record<string, unknown>>> {

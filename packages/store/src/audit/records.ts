@@ -10,14 +10,14 @@ export function rowHash(row: object): string {
 
 /** A row that does not agree with the audit trail. */
 export interface RecordProblem {
-  readonly table: 'results' | 'decisions' | 'methods' | 'protocolVersions' | 'revisions';
+  readonly table: 'results' | 'decisions' | 'methods' | 'protocolVersions' | 'revisions' | 'receivedValues';
   readonly id: string;
   /** `edited`: another content than the trail's; `removed`: the trail knows it, the table does not. */
   readonly problem: 'edited' | 'removed';
 }
 
 /**
- * Compares every row of results, decisions, methods, protocol versions and revisions with the hash that its audit entry holds. The chain
+ * Compares every row of results, decisions, methods, protocol versions, received values and revisions with the hash that its audit entry holds. The chain
  * proves the trail; this proves the records by the trail, also against someone who opens the file with other tools.
  */
 export async function verifyRecords(db: Kysely<Database>): Promise<RecordProblem[]> {
@@ -45,6 +45,18 @@ export async function verifyRecords(db: Kysely<Database>): Promise<RecordProblem
   }
 }
 
+/** What an import brought, as its audit entry was hashed; undefined when any value or session of it is gone altogether. */
+export async function receivedRows(db: Kysely<Database>, id: string): Promise<object | undefined> {
+  const values = await db.selectFrom('receivedValues').selectAll().where('importId', '=', id).orderBy('id').execute();
+  const sessions = await db
+    .selectFrom('receivedSessions')
+    .selectAll()
+    .where('importId', '=', id)
+    .orderBy('sessionId')
+    .execute();
+  return sessions.length === 0 ? undefined : { sessions, values };
+}
+
 interface Place {
   readonly table: RecordProblem['table'];
   readonly id: string;
@@ -60,6 +72,7 @@ function placeOf(
 ): Place | undefined {
   if (details.revision !== undefined) return { table: 'revisions', id, kind, number: details.revision };
   if (action === 'protocol.version') return { table: 'protocolVersions', id, kind };
+  if (action === 'received.values') return { table: 'receivedValues', id, kind };
   if (action === 'method.add') return { table: 'methods', id, kind };
   if (action === 'result.add' && details.record) return { table: 'results', id: details.record, kind };
   if (action.startsWith('decision.') && details.record) return { table: 'decisions', id: details.record, kind };
@@ -82,6 +95,7 @@ async function readRow(db: Kysely<Database>, place: Place): Promise<object | und
       .where('number', '=', place.number ?? 0)
       .executeTakeFirst();
   }
+  if (place.table === 'receivedValues') return receivedRows(db, place.id);
   // The sequence is the entry's own number, known only after its hash: it stays out of the row's hash.
   const row = await db.selectFrom(place.table).selectAll().where('id', '=', place.id).executeTakeFirst();
   if (row === undefined) return undefined;
