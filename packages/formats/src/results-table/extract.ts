@@ -85,23 +85,33 @@ export class ResultsReader {
   }
 
   #take(cell: Cell | undefined, r: number, c: number, facts: RowFacts, role: Role): void {
+    const value = this.#valueOf(cell, c, facts, r, role);
+    if (value === 'missing') this.#missing++;
+    else if ('code' in value) this.#refuse(value.code, r, c, value.found);
+    else this.#values.push(value);
+  }
+
+  #valueOf(
+    cell: Cell | undefined,
+    c: number,
+    facts: RowFacts,
+    r: number,
+    role: Role,
+  ): TableValue | 'missing' | { code: RefusedCode; found: string } {
     const text = textOf(cell);
-    if (isMissing(text)) {
-      this.#missing++;
-      return;
-    }
-    if (failed.test(text)) return this.#refuse('cell-formula-error', r, c, text);
-    if (typeof cell === 'object' && cell.merged) return this.#refuse('cell-merged', r, c, text);
+    if (isMissing(text)) return 'missing';
+    if (failed.test(text)) return { code: 'cell-formula-error', found: text };
+    if (typeof cell === 'object' && cell.merged) return { code: 'cell-merged', found: text };
     const number =
       typeof cell === 'object' && cell.number !== undefined ? ofSheet(cell) : cellNumber(text, this.#mapping.decimal);
-    if (number === undefined) return this.#refuse('cell-not-a-number', r, c, text);
+    if (number === undefined) return { code: 'cell-not-a-number', found: text };
     const from = number.unit ?? role.unit;
     const converted = inUnitOf(role.metric, number.value, from);
     if (typeof converted === 'string')
-      return this.#refuse(converted, r, c, number.unit === undefined ? `${text} ${from}`.trim() : text);
+      return { code: converted, found: number.unit === undefined ? `${text} ${from}`.trim() : text };
     const { who, position: said, of, ...when } = facts;
     const position = role.trial ?? said;
-    this.#values.push({
+    return {
       row: r + 1,
       column: c + 1,
       person: who.key,
@@ -111,7 +121,7 @@ export class ResultsReader {
       metric: role.metric,
       ...converted,
       given: { value: text, unit: from },
-    });
+    };
   }
 
   #refuse(code: RefusedCode, r: number, column: number | undefined, found: string): void {
