@@ -1,3 +1,4 @@
+export * from '../exchange/index.ts';
 export * from './days.ts';
 export * from './extract.ts';
 export * from './grid.ts';
