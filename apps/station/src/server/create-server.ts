@@ -13,6 +13,7 @@ import { registerAccessRoutes } from '../routes/access.ts';
 import { registerRoutes } from '../routes/index.ts';
 import { registerLiveRoutes } from '../routes/live.ts';
 import { registerProtocolRoutes } from '../routes/protocols.ts';
+import { registerReceivedRoutes } from '../routes/received.ts';
 import { registerVideoRoutes } from '../routes/video.ts';
 import type { Station } from '../work/station.ts';
 import { answerProblems, uploadLimit } from './errors.ts';
@@ -80,6 +81,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   });
   registerRoutes(server, station);
   registerLiveRoutes(server, station);
+  registerReceivedRoutes(server, station);
   registerProtocolRoutes(server, station);
   registerVideoRoutes(server, station);
   registerAccessRoutes(server, station, network, door);

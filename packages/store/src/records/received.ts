@@ -3,7 +3,7 @@ import { addRecord, changeRecord } from '../changes.ts';
 import type { ReceivedSessionRow } from '../database.ts';
 import type { FileStore } from '../files/file-store.ts';
 import type { Actor } from '../ports.ts';
-import { type MetricOfSessions, receivedHistory } from '../queries/received-history.ts';
+import { type MetricOfSessions, type ReceivedHistoryQuery, receivedHistory } from '../queries/received-history.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import { inTransaction, type Scope, write } from '../scope.ts';
 import { filled, finite, hash, oneOf, wholeNumber, written } from '../values.ts';
@@ -38,17 +38,19 @@ export interface ReceivedRepository {
   bytes(id: string): Promise<Uint8Array | undefined>;
   /** How a session of results only came to be; undefined for one with curves. */
   session(id: string): Promise<ReceivedSession | undefined>;
+  /** As `session`, of many at once, by session, with the name of the file. */
+  about(sessions: readonly string[]): Promise<Map<string, ReceivedSession & { readonly fileName: string }>>;
+  /** Method labels of an import, in order of the alphabet. */
+  labelsOf(importId: string): Promise<string[]>;
   sessionsOf(importId: string): Promise<ReceivedSession[]>;
   /** By row of the table, then metric. */
   ofSession(session: string): Promise<ReceivedValue[]>;
+  /** Whether there is a value with this id. */
+  hasValue(id: string): Promise<boolean>;
   /** Those of the given origins that are there and were not taken back. */
   knownOrigins(origins: readonly string[]): Promise<Set<string>>;
-  /** One metric of one test as others gave it, of sessions that were not taken back, oldest first. */
-  history(query: {
-    readonly person: string;
-    readonly metric: string;
-    readonly protocol: string;
-  }): Promise<MetricOfSessions[]>;
+  /** What others gave of one person, of sessions that were not taken back, oldest first. */
+  history(query: ReceivedHistoryQuery): Promise<MetricOfSessions[]>;
 }
 
 const shape = {
@@ -102,6 +104,25 @@ export function receivedRepository(scope: Scope, files: FileStore): ReceivedRepo
         .executeTakeFirst();
       return row && toReceivedSession(row);
     },
+    async about(sessions) {
+      const found = new Map<string, ReceivedSession & { fileName: string }>();
+      for (let start = 0; start < sessions.length; start += atOnce) {
+        const rows = await scope.db
+          .selectFrom('receivedSessions')
+          .innerJoin('receivedImports', 'receivedImports.id', 'receivedSessions.importId')
+          .selectAll('receivedSessions')
+          .select('receivedImports.fileName')
+          .where('sessionId', 'in', sessions.slice(start, start + atOnce))
+          .execute();
+        for (const row of rows) found.set(row.sessionId, { ...toReceivedSession(row), fileName: row.fileName });
+      }
+      return found;
+    },
+    async labelsOf(importId) {
+      const rows = scope.db.selectFrom('receivedSessions').select('methodLabel').distinct();
+      const found = await rows.where('importId', '=', importId).orderBy('methodLabel').execute();
+      return found.map(({ methodLabel }) => methodLabel);
+    },
     async sessionsOf(importId) {
       const all = scope.db.selectFrom('receivedSessions').selectAll().where('importId', '=', importId);
       return (await all.orderBy('sessionId').execute()).map(toReceivedSession);
@@ -109,6 +130,11 @@ export function receivedRepository(scope: Scope, files: FileStore): ReceivedRepo
     async ofSession(session) {
       const all = scope.db.selectFrom('receivedValues').selectAll().where('sessionId', '=', session);
       return (await all.orderBy('row').orderBy('metric').orderBy('id').execute()).map(toValue);
+    },
+    async hasValue(id) {
+      return (
+        (await scope.db.selectFrom('receivedValues').select('id').where('id', '=', id).executeTakeFirst()) !== undefined
+      );
     },
     async knownOrigins(origins) {
       const known = new Set<string>();

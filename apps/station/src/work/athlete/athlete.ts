@@ -2,6 +2,7 @@ import type { AthleteView } from '@sthene/contract';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { showPerson } from '../people.ts';
+import { receivedLines } from '../received/lines.ts';
 import { circumstancesOf, labHistory, withNoise } from './history.ts';
 import { judge } from './judge.ts';
 import { allMetrics, metricFacts, metricNamed } from './metrics.ts';
@@ -21,13 +22,23 @@ export async function athleteView(lab: OpenLab, id: string, asked: Asked): Promi
   const metric = metricFacts(definition);
   const base = { person, tests, metrics: allMetrics() };
   if (test === undefined)
-    return { ...base, metric, sessions: [], scale: 'unit', noise: {}, changes: [], reason: 'too-few-values' };
+    return {
+      ...base,
+      metric,
+      sessions: [],
+      received: [],
+      scale: 'unit',
+      noise: {},
+      changes: [],
+      reason: 'too-few-values',
+    };
   const history = await withNoise(lab, await labHistory(lab, test, definition, id));
   const own = history.everyone.filter((one) => one.person === id);
   return {
     ...base,
     test,
     metric: { ...metric, unit: history.unit },
+    received: await receivedLines(lab, { person: id, metric: definition.id, protocol: test }),
     ...judge(history, own, await circumstancesOf(lab, own)),
   };
 }
