@@ -8,11 +8,13 @@ import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { words } from '../../words/index.ts';
+import { receivedWords } from '../../words/received.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
 import { ChangePart } from './change-part.tsx';
 import { Choice } from './choice.tsx';
 import { MetricPlot } from './metric-plot.tsx';
+import { ReceivedPart } from './received-part.tsx';
 import { SessionsPart } from './sessions-part.tsx';
 import { useChoice } from './use-choice.ts';
 import '../sessions/sessions.css';
@@ -97,14 +99,13 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
             )}
           </div>
           {valued ? (
-            <>
-              <ChangePart view={view} change={change} />
-              <MetricPlot lab={lab} view={view} change={change} />
-            </>
+            <ChangePart view={view} change={change} />
           ) : (
-            <p className="soft">{t.noValue}</p>
+            <p className="soft">{view.received.length > 0 ? receivedWords.lines.onlyReceived : t.noValue}</p>
           )}
+          <MetricPlot lab={lab} view={view} change={change} />
           <SessionsPart lab={lab} view={view} />
+          <ReceivedPart lab={lab} view={view} />
         </>
       )}
     </>
