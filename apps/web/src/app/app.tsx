@@ -14,6 +14,8 @@ const AthletesScreen = lazy(() => import('../screens/athletes/index.ts'));
 const AthleteScreen = lazy(() => import('../screens/athletes/athlete.ts'));
 const ReliabilityScreen = lazy(() => import('../screens/reliability/index.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
+const ResultsScreen = lazy(() => import('../screens/received/index.ts'));
+const ReceivedScreen = lazy(() => import('../screens/received/list.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
 const DaysScreen = lazy(() => import('../screens/day/index.ts'));
 const DayScreen = lazy(() => import('../screens/day/day.ts'));
@@ -74,6 +76,8 @@ export function App() {
                   <Route path="/:lab/athletes/:id" element={<AthleteScreen />} />
                   <Route path="/:lab/reliability" element={<ReliabilityScreen />} />
                   <Route path="/:lab/import" element={<ImportScreen />} />
+                  <Route path="/:lab/import/received" element={<ReceivedScreen />} />
+                  <Route path="/:lab/import/results/:upload" element={<ResultsScreen />} />
                   <Route path="/:lab/trials/:id" element={<TrialScreen />} />
                   <Route path="/:lab/day" element={<DaysScreen />} />
                   <Route path="/:lab/day/:id" element={<DayScreen />} />

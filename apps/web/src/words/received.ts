@@ -61,9 +61,6 @@ export const receivedWords = {
   screen: {
     title: 'Results without curves',
     back: 'Import',
-    lead: (file: string) => file,
-    missing: 'The file is not here any more. Choose it again on the import screen.',
-    steps: ['Columns', 'Method and test', 'People', 'Import'],
     rows: (n: number) => count(n, 'row', 'rows'),
     same: (when: string, takenBack: boolean) =>
       `This very file was brought in on ${when}${takenBack ? ' and taken back' : ''}.`,
@@ -176,6 +173,14 @@ export const receivedWords = {
       go: (n: number) => (n === 0 ? 'Nothing to import' : `Import ${count(n, 'value', 'values')}`),
       going: 'Importing\u2026',
       checking: 'Checking\u2026',
+    },
+    todo: {
+      columns: 'Choose the columns with people, the day and at least one value.',
+      questions: 'Answer the question above: this table can be read in two ways.',
+      test: 'Choose the test.',
+      label: 'Say by which method the values were made, or that nobody knows.',
+      people: 'Decide who the people are.',
+      name: 'Sign with your name.',
     },
     done: {
       title: (n: number) => (n === 0 ? 'Nothing was imported' : `${count(n, 'value', 'values')} imported`),

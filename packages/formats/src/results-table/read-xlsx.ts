@@ -3,13 +3,7 @@ import { PackageFault } from '../data-package/errors.ts';
 import { unpackFiles } from '../data-package/zip.ts';
 import { type ReadGrid, tableRefusals } from './errors.ts';
 import { type Cell, type RichCell, sheetLimits, type TableLimits } from './grid.ts';
-
-const oldSpreadsheet = [0xd0, 0xcf, 0x11, 0xe0];
-const zip = [0x50, 0x4b, 0x03, 0x04];
-const startsWith = (bytes: Uint8Array, mark: readonly number[]) => mark.every((byte, i) => bytes[i] === byte);
-
-/** Whether bytes begin like a spreadsheet, of the present kind or the old one. */
-export const looksLikeSheet = (head: Uint8Array): boolean => startsWith(head, zip) || startsWith(head, oldSpreadsheet);
+import { isOldSheet } from './sheet-mark.ts';
 
 /** Parts of a spreadsheet that hold no cell; left out unread. */
 const noCells = /^xl\/(media|drawings|charts|embeddings|printerSettings|externalLinks|pivot|vba)|\.bin$/i;
@@ -25,7 +19,7 @@ export async function readXlsx(
   sheet?: string,
   limits: TableLimits = sheetLimits,
 ): Promise<ReadGrid> {
-  if (startsWith(bytes, oldSpreadsheet)) return tableRefusals.oldSheet();
+  if (isOldSheet(bytes)) return tableRefusals.oldSheet();
   if (bytes.length > limits.bytes)
     return tableRefusals.tooLarge('too many bytes', `${limits.bytes} bytes`, `${bytes.length}`);
   let whole: Uint8Array;

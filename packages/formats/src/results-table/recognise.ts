@@ -1,6 +1,6 @@
 import { textOf } from './grid.ts';
 import { readCsv } from './read-csv.ts';
-import { looksLikeSheet } from './read-xlsx.ts';
+import { looksLikeSheet } from './sheet-mark.ts';
 import { suggestMapping } from './suggest.ts';
 
 /** Whether a file is a table of results: surely, perhaps (ask), or not. */
@@ -14,7 +14,8 @@ export type LooksLikeResults = 'yes' | 'perhaps' | 'no';
  * @param isCurve whether a format of curves reads the file
  */
 export function looksLikeResults(head: Uint8Array, isCurve: boolean): LooksLikeResults {
-  if (looksLikeSheet(head)) return 'yes';
+  // A package of ours is packed in the same way as a spreadsheet.
+  if (looksLikeSheet(head)) return isCurve ? 'no' : 'yes';
   // The last line may be cut, and a quote with it; it says nothing.
   const cut = head.lastIndexOf(0x0a);
   const read = readCsv(cut > 0 ? head.subarray(0, cut + 1) : head);

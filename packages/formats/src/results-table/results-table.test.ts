@@ -94,6 +94,7 @@ describe('units', () => {
     expect(inUnitOf('peak_force', 30, 'N/kg')).toBe('cell-unit-unfit');
     expect(inUnitOf('body_weight', 80, 'kg')).toBe('cell-unit-unfit');
     expect(inUnitOf('peak_force', 30, 'furlong')).toBe('cell-unit-unknown');
+    expect(unitsFor('peak_force', [{ code: 'kN' }, { code: 'kg' }, { code: 's' }])).toEqual(['N', 'kN', 'kg']);
     expect(unitsFor('peak_force_relative', [{ code: 'N' }, { code: 'N/kg' }])).toEqual(['N/kg']);
   });
 });

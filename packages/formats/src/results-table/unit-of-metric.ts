@@ -30,6 +30,8 @@ const tidy = (value: number): number => Number(value.toPrecision(15));
 /** Units that values of a metric may be given in, the metric's own first. */
 export function unitsFor(metric: string, all: readonly { readonly code: string }[]): string[] {
   const own = metricRegistry.get(metric)?.unit ?? '1';
-  const others = all.map(({ code }) => code).filter((code) => code !== own && convertible(code, own));
+  const others = all
+    .map(({ code }) => code)
+    .filter((code) => code !== own && typeof inUnitOf(metric, 1, code) === 'object');
   return [own, ...others];
 }
