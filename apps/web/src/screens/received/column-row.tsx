@@ -33,7 +33,7 @@ export function ColumnRow({ number, heading, examples, role, onChange }: RowProp
       </option>
     ));
   return (
-    <div className="results-column" role="listitem" data-ignored={role.as === 'ignore'}>
+    <li className="results-column" data-ignored={role.as === 'ignore'}>
       <div className="results-heading">
         <b>{heading === '' ? <span className="soft">{t.columns.none}</span> : heading}</b>
         <span className="small soft number">{examples.join(' \u00b7 ')}</span>
@@ -58,7 +58,7 @@ export function ColumnRow({ number, heading, examples, role, onChange }: RowProp
         </optgroup>
       </select>
       {role.as === 'values' && <ValueFields name={name} role={role} onChange={onChange} />}
-    </div>
+    </li>
   );
 }
 

@@ -28,7 +28,7 @@ export function ColumnsPart({ results, preview, mapping }: ColumnsProps) {
       <h2 id={id}>{t.columns.title}</h2>
       <p className="small soft">{preview.template ? t.kept(preview.template) : t.columns.text}</p>
       <ReadingFields results={results} preview={preview} mapping={mapping} />
-      <div className="results-columns" role="list">
+      <ul className="results-columns">
         {mapping.columns.map((role, c) => (
           <ColumnRow
             key={c}
@@ -39,7 +39,7 @@ export function ColumnsPart({ results, preview, mapping }: ColumnsProps) {
             onChange={(next) => change(c, next)}
           />
         ))}
-      </div>
+      </ul>
       <NamesPart results={results} preview={preview} mapping={mapping} />
     </section>
   );
