@@ -111,7 +111,7 @@ export const receivedWords = {
     } as Record<string, string>,
     groups: { who: 'Who', when: 'When and what', long: 'One value a row', values: 'A value' },
     ofs: { trial: 'one trial', mean: 'a mean', best: 'a best', unknown: 'nobody can say' },
-    usual: 'as below',
+    usual: 'as said above',
     method: {
       title: 'By which method, and which test',
       label: 'Method of these values',
@@ -128,8 +128,8 @@ export const receivedWords = {
     people: {
       title: 'Who everybody is',
       text: 'Nothing is imported of anybody who is not decided.',
-      confirm: (n: number) => `Confirm all ${n} sure ones`,
-      createAll: (n: number) => `Add all ${n} unknown ones`,
+      confirm: (n: number) => (n === 1 ? 'Confirm the sure one' : `Confirm all ${n} sure ones`),
+      createAll: (n: number) => (n === 1 ? 'Add the unknown one' : `Add all ${n} unknown ones`),
       decided: (n: number, of: number) => `${n} of ${of} decided`,
       match: { sure: 'sure', doubtful: 'doubtful', unknown: 'unknown' },
       why: {

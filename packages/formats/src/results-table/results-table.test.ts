@@ -225,6 +225,20 @@ describe('a wide table', () => {
   });
 });
 
+describe('a heading', () => {
+  const role = (heading: string) => suggestMapping(gridOf(`Name,${heading}\nA,1\n`)).mapping.columns[1];
+  it.each([
+    ['Force at 100 ms (N)', { metric: 'force_at_100', unit: 'N' }],
+    ['Best 1 s mean force [N]', { metric: 'best_mean_1000', unit: 'N' }],
+    ['Peak force 2 (trial)', undefined],
+    ['Peak force trial 2 (N)', { metric: 'peak_force', unit: 'N', trial: 2, of: 'trial' }],
+    ['Rep #3 RFD 0-100 ms', { metric: 'rfd_0_100', unit: 'N/s', trial: 3, of: 'trial' }],
+    ['Average PF', { metric: 'peak_force', unit: 'N', of: 'mean' }],
+  ])('%s', (heading, want) => {
+    expect(role(heading)).toEqual(want === undefined ? { as: 'ignore' } : { as: 'values', ...want });
+  });
+});
+
 describe('a long table', () => {
   const long =
     'athlete id,test date,test,metric,value,unit\nFW-01,3/1/2019,IMTP,Peak force,2.481,kN\nFW-01,3/1/2019,IMTP,Jump height,31,cm\nFW-01,3/1/2019,Sprint,Peak force,2,kN\nFW-02,4/2/2019,IMTP,Peak force,2400,stones\n';

@@ -40,8 +40,10 @@ export function roleOfHeading(heading: string, unitBeneath = ''): HeadingSays {
   for (const [as, pattern] of Object.entries(names)) {
     if (pattern.test(words)) return { role: { as: as as SoleRole }, name, unit };
   }
-  const { rest, trial, of } = placeOf(name);
-  const metric = metricNamed(rest, unit) ?? metricNamed(name, unit);
+  // A heading that names a metric as it stands says no more: the `t 10` of `Force at 100 ms` is no trial.
+  const whole = metricNamed(name, unit);
+  const { rest, trial, of }: Place = whole === undefined ? placeOf(name) : { rest: name };
+  const metric = whole ?? metricNamed(rest, unit);
   if (metric === undefined) return { role: { as: 'ignore' }, name, unit };
   return {
     role: {
@@ -57,16 +59,21 @@ export function roleOfHeading(heading: string, unitBeneath = ''): HeadingSays {
 }
 
 /** Takes `trial 2`, `#2`, `mean`, `best` out of a heading. */
-function placeOf(name: string): { rest: string; trial?: number; of?: ValueOf } {
-  const numbered = /^(.*?)[\s,_-]*(?:\(?(?:trial|rep|attempt|pull|t)\s*#?\s*(\d{1,2})\)?|#\s*(\d{1,2}))\s*(.*)$/i.exec(
-    name,
-  );
+interface Place {
+  readonly rest: string;
+  readonly trial?: number;
+  readonly of?: ValueOf;
+}
+
+function placeOf(name: string): Place {
+  const numbered =
+    /^(.*?)[\s,_-]*(?:\(?\b(?:trial|rep|attempt|pull)\s*#?\s*(\d{1,2})\b\)?|#\s*(\d{1,2})\b)\s*(.*)$/i.exec(name);
   if (numbered && (numbered[1] || numbered[4]))
     return { rest: `${numbered[1]} ${numbered[4]}`.trim(), trial: Number(numbered[2] ?? numbered[3]), of: 'trial' };
   const mean = /\b(mean|average|avg)\b/i;
-  if (mean.test(name) && metricNamed(name) === undefined) return { rest: name.replace(mean, ' ').trim(), of: 'mean' };
+  if (mean.test(name)) return { rest: name.replace(mean, ' ').trim(), of: 'mean' };
   const best = /\bbest\b/i;
-  if (best.test(name) && metricNamed(name) === undefined) return { rest: name.replace(best, ' ').trim(), of: 'best' };
+  if (best.test(name)) return { rest: name.replace(best, ' ').trim(), of: 'best' };
   return { rest: name };
 }
 

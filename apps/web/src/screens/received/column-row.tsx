@@ -91,7 +91,7 @@ function ValueFields({ name, role, onChange }: { name: string; role: Values; onC
       </select>
       <select aria-label={`${name}: ${t.columns.trial}`} value={of} onChange={(event) => choose(event.target.value)}>
         <option value="">{t.usual}</option>
-        {[1, 2, 3, 4, 5, 6].map((n) => (
+        {[...new Set([1, 2, 3, 4, 5, 6, role.trial ?? 1])].map((n) => (
           <option key={n} value={`trial ${n}`}>
             {t.columns.trialOf(n)}
           </option>

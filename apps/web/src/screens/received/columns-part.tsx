@@ -34,7 +34,7 @@ export function ColumnsPart({ results, preview, mapping }: ColumnsProps) {
             key={c}
             number={c + 1}
             heading={preview.headings[c] ?? ''}
-            examples={preview.rows.flatMap((row) => row[c] || []).slice(0, 3)}
+            examples={[...new Set(preview.rows.flatMap((row) => row[c] || []))].slice(0, 3)}
             role={role}
             onChange={(next) => change(c, next)}
           />

@@ -44,7 +44,7 @@ export function ReceivedValues({ session }: { session: SessionView }) {
                 <tr key={one.id}>
                   <th scope="row">{metricRegistry.get(one.metric)?.title ?? one.metric}</th>
                   <td data-label={t.head.of}>{one.position === undefined ? t.of[one.of] : t.trialN(one.position)}</td>
-                  <td className="right number" data-label={t.head.value}>
+                  <td className="right number peak">
                     <Value one={one} />
                   </td>
                   <td className="right number soft" data-label={t.head.given}>
