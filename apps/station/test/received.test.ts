@@ -250,9 +250,11 @@ describe('the exchange file', () => {
     expect(outcome.refusedCount).toBe(0);
     expect(facts(await exchangeOf(other))).toEqual(facts(text));
     const [labels] = await other.ask(receivedRoutes.list, { params: lab });
-    expect(labels?.labels).toEqual(
-      [expect.stringMatching(/^.+ \d+ [0-9a-f]{64}$/), 'not known', 'other lab, 5 SD onset'],
-    );
+    expect(labels?.labels).toEqual([
+      expect.stringMatching(/^.+ \d+ [0-9a-f]{64}$/),
+      'not known',
+      'other lab, 5 SD onset',
+    ]);
     // The same again, and the other lab's own file back home: every row is recognised.
     const again = await send(text, 'again.csv', other);
     const repeated = { ...decided, upload: again, people: await decisions(other, again) };
