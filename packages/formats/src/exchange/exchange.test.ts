@@ -48,7 +48,7 @@ describe('an exchange file', () => {
       Object.fromEntries(
         exchangeFields.flatMap((field) => {
           if (field.name === 'format') return [];
-          const of = ['time_known', 'overruled'].includes(field.name)
+          const of: fc.Arbitrary<unknown> = ['time_known', 'overruled'].includes(field.name)
             ? fc.boolean()
             : field.type === 'number'
               ? number
