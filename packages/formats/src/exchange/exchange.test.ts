@@ -43,7 +43,7 @@ const tricky = fc.constantFrom(
 const number = fc.double({ noNaN: true, noDefaultInfinity: true });
 
 describe('an exchange file', () => {
-  it('gives every row back, bit for bit', () => {
+  it('gives every row back, bit for bit', async () => {
     const some = fc.record(
       Object.fromEntries(
         exchangeFields.flatMap((field) => {
@@ -57,8 +57,8 @@ describe('an exchange file', () => {
         }),
       ) as Record<keyof ExchangeRow, fc.Arbitrary<never>>,
     );
-    fc.assert(
-      fc.property(fc.array(some, { maxLength: 5 }), (given) => {
+    await fc.assert(
+      fc.asyncProperty(fc.array(some, { maxLength: 5 }), async (given) => {
         const rows = given.map((one) =>
           Object.fromEntries(
             Object.entries({ ...one, reason: one.value === undefined ? 'no-effort' : undefined }).filter(
@@ -66,29 +66,29 @@ describe('an exchange file', () => {
             ),
           ),
         ) as unknown as ExchangeRow[];
-        const read = readExchange(bytes(exchangeHeader() + rows.map(exchangeRecord).join('')));
+        const read = await readExchange(bytes(exchangeHeader() + rows.map(exchangeRecord).join('')));
         expect(read).toEqual({ ok: true, bad: [], rows: rows.map((one, i) => ({ ...one, at: i + 2 })) });
       }),
     );
   });
 
-  it('guards text that a spreadsheet would run, and only that', () => {
+  it('guards text that a spreadsheet would run, and only that', async () => {
     const record = exchangeRecord({ ...row, code: '=cmd()', value: -12.5 });
     expect(record).toContain(",'=cmd(),");
     expect(record).toContain(',-12.5,');
   });
 
-  it('is known by its first words, and read with columns added or moved', () => {
+  it('is known by its first words, and read with columns added or moved', async () => {
     const header = exchangeHeader().trim().split(',');
     expect(looksLikeExchange(bytes(exchangeHeader()))).toBe(true);
     expect(looksLikeExchange(bytes('name,date\n'))).toBe(false);
     const cells = exchangeRecord(row).trim().split(',');
     const moved = [...header].reverse().concat('later').join(',');
-    const read = readExchange(bytes(`\uFEFF${moved}\n${[...cells].reverse().concat('new').join(',')}\n`));
+    const read = await readExchange(bytes(`\uFEFF${moved}\n${[...cells].reverse().concat('new').join(',')}\n`));
     expect(read).toEqual({ ok: true, bad: [], rows: [{ ...row, at: 2 }] });
   });
 
-  it('lists a row that breaks a rule, and is refused whole where a column is missing', () => {
+  it('lists a row that breaks a rule, and is refused whole where a column is missing', async () => {
     const broken = [
       { ...row, unit: '' },
       { ...row, reason: 'no-effort' },
@@ -97,7 +97,7 @@ describe('an exchange file', () => {
     const wrong = exchangeRecord(row)
       .replace('2481.5', '2481,5')
       .replace(/^sthene.exchange\/1/, 'sthene.exchange/1');
-    const read = readExchange(bytes(exchangeHeader() + broken.join('') + wrong + exchangeRecord(row)));
+    const read = await readExchange(bytes(exchangeHeader() + broken.join('') + wrong + exchangeRecord(row)));
     expect(read.ok && read.bad.map(({ row: at, column }) => [at, column])).toEqual([
       [2, 'unit'],
       [3, 'value'],
@@ -105,6 +105,22 @@ describe('an exchange file', () => {
       [5, expect.any(String)],
     ]);
     expect(read.ok && read.rows).toHaveLength(1);
-    expect(readExchange(bytes('format,lab_id,row_id,code\n'))).toMatchObject({ error: { code: 'exchange-damaged' } });
+    expect(await readExchange(bytes('format,lab_id,row_id,code\n'))).toMatchObject({
+      error: { code: 'exchange-damaged' },
+    });
+  });
+
+  it('is read in pieces that never cut a record, whatever its cells hold', async () => {
+    const rows = Array.from({ length: 6_000 }, (_, i) => ({
+      ...row,
+      row_id: `r-${i}`,
+      code: i % 7 === 0 ? 'a\n"b"\r\n' : 'FW-01',
+    }));
+    let pauses = 0;
+    const read = await readExchange(bytes(exchangeHeader() + rows.map(exchangeRecord).join('')), async () => {
+      pauses++;
+    });
+    expect(pauses).toBeGreaterThan(1);
+    expect(read).toEqual({ ok: true, bad: [], rows: rows.map((one, i) => ({ ...one, at: i + 2 })) });
   });
 });

@@ -88,23 +88,50 @@ export const looksLikeExchange = (head: Uint8Array): boolean => {
 /** Rows that are read at once; with more the file is refused, never cut. */
 const most = 500_000;
 
+const pieceLength = 500_000;
+
+/** The text cut behind whole records: a line end at which every quote is closed. */
+function* piecesOf(text: string): Generator<string> {
+  for (let from = 0; from < text.length; ) {
+    let to = from + pieceLength >= text.length ? text.length : text.indexOf('\n', from + pieceLength) + 1;
+    while (to > 0 && to < text.length && openQuote(text.slice(from, to))) to = text.indexOf('\n', to) + 1;
+    if (to === 0) to = text.length;
+    yield text.slice(from, to);
+    from = to;
+  }
+}
+
+const openQuote = (piece: string): boolean => (piece.split('"').length - 1) % 2 === 1;
+
 /**
  * Reads an exchange file back. Columns are found by their names, so that one that was added later, or put elsewhere by a spreadsheet,
  * does no harm. A row that breaks a rule is listed, and the rest goes on.
+ *
+ * @param pause awaited after each piece of the file, so that whoever reads it can do other things in between
  */
-export function readExchange(bytes: Uint8Array): ReadExchange {
+export async function readExchange(bytes: Uint8Array, pause?: () => Promise<unknown>): Promise<ReadExchange> {
   const text = new TextDecoder().decode(bytes).replace(/^\uFEFF/, '');
   const rows: (ExchangeRow & { at: number })[] = [];
   const bad: BadExchangeRow[] = [];
   let header: string[] | undefined;
-  const closed = eachRecord(text, (record, index) => {
-    if (header === undefined) header = record;
-    else if (rows.length <= most && record.some((cell) => cell !== '')) {
-      const read = rowOf(header, record);
-      if ('column' in read) bad.push({ row: index + 1, ...read });
-      else rows.push({ ...read, at: index + 1 });
-    }
-  });
+  let closed = true;
+  let before = 0;
+  for (const piece of piecesOf(text)) {
+    let seen = 0;
+    closed = eachRecord(piece, (record, index) => {
+      seen = index + 1;
+      if (header === undefined) header = record;
+      else if (rows.length <= most && record.some((cell) => cell !== '')) {
+        const at = before + index + 1;
+        const read = rowOf(header, record);
+        if ('column' in read) bad.push({ row: at, ...read });
+        else rows.push({ ...read, at });
+      }
+    });
+    before += seen;
+    if (!closed || rows.length > most) break;
+    await pause?.();
+  }
   if (rows.length > most)
     return {
       ok: false,

@@ -201,11 +201,14 @@ async function addAll(
         .insertInto('receivedSessions')
         .values(made.slice(start, start + atOnce))
         .execute();
-    for (let start = 0; start < rows.length; start += atOnce)
+    for (let start = 0; start < rows.length; start += atOnce) {
+      // Others may be heard in between, though what they ask of this database waits.
+      await new Promise((resolve) => setTimeout(resolve, 0));
       await db
         .insertInto('receivedValues')
         .values(rows.slice(start, start + atOnce))
         .execute();
+    }
     const sorted = {
       sessions: made.toSorted((a, b) => (a.sessionId < b.sessionId ? -1 : 1)),
       values: rows.toSorted((a, b) => (a.id < b.id ? -1 : 1)),

@@ -1,3 +1,4 @@
+import { setImmediate as turn } from 'node:timers/promises';
 import type { ReceivedOutcome } from '@sthene/contract';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { groupBy } from './group-by.ts';
@@ -30,7 +31,8 @@ export async function duplicatesOf(
   const origins = values.flatMap(({ origin }) => origin ?? []);
   const known = await lab.store.received.knownOrigins(origins);
   const results = new Map<string, boolean>();
-  for (const value of values) {
+  for (const [i, value] of values.entries()) {
+    if (i % 500 === 0) await turn();
     const { origin, written } = value;
     if (origin !== undefined && known.has(origin)) found.set(value, { where: 'received' });
     else if (origin?.startsWith(`${mine}/`) && (await isOwnRow(lab, origin.slice(mine.length + 1), results)))
@@ -95,6 +97,7 @@ async function ownKeys(lab: OpenLab, person: string, asked: ReadonlySet<string>)
       const day = session.startedAt.slice(0, 10);
       if (!asked.has(`${session.protocol.id} ${day}`)) continue;
       days.add(`${session.protocol.id} ${day}`);
+      await turn();
       for (const trial of await lab.store.trials.ofSession(session.id)) {
         const metrics = (await lab.store.results.current(trial.id))?.document.metrics ?? {};
         for (const [metric, measured] of Object.entries(metrics))

@@ -1,3 +1,4 @@
+import { setImmediate as turn } from 'node:timers/promises';
 import { application } from '@sthene/contract';
 import { metricRegistry } from '@sthene/core';
 import { type ExchangeRow, exchangeHeader, exchangeRecord } from '@sthene/formats/results-table';
@@ -47,6 +48,7 @@ export async function* exchangeLines(lab: OpenLab, { names = false }: ExchangeAs
       let text = '';
       for await (const row of rows) text += exchangeRecord(row);
       if (text !== '') yield text;
+      await turn();
     }
     after = page.next;
   } while (after !== undefined);

@@ -46,7 +46,7 @@ const rowsAtOnce = 500;
 
 /** Reads every value of a file under what was chosen. Throws where something has to be chosen first. */
 export async function incomingOf(table: OpenTable, request: ReceivedRequest): Promise<IncomingTable> {
-  return table.kind === 'exchange' ? ofExchange(table.exchange) : ofTable(table.grid, request);
+  return table.kind === 'exchange' ? await ofExchange(table.exchange) : await ofTable(table.grid, request);
 }
 
 async function ofTable(grid: Grid, request: ReceivedRequest): Promise<IncomingTable> {
@@ -118,7 +118,7 @@ export function instantOf(day: string, time?: string, zone?: string): UtcInstant
   return new Date(text).toISOString() as UtcInstant;
 }
 
-function ofExchange({ rows, bad }: Extract<OpenTable, { kind: 'exchange' }>['exchange']): IncomingTable {
+async function ofExchange({ rows, bad }: Extract<OpenTable, { kind: 'exchange' }>['exchange']): Promise<IncomingTable> {
   const people = new Map<string, TablePerson>();
   const values: Incoming[] = [];
   const badRows = [...bad];
@@ -139,6 +139,7 @@ function ofExchange({ rows, bad }: Extract<OpenTable, { kind: 'exchange' }>['exc
         ...(row.birth_date === undefined ? {} : { birthDate: row.birth_date }),
       });
     values.push(exchanged(row, key));
+    if (values.length % rowsAtOnce === 0) await turn();
   }
   return { people: [...people.values()], values, refused: [], badRows, missing: 0, leftOut: {} };
 }

@@ -42,10 +42,22 @@ function namesOf(said: TablePerson): string[] {
   return first ? [`${first} ${last}`, name] : [name];
 }
 
-const bothOrders = ({ givenName, familyName }: Known): string[] => [
-  `${givenName} ${familyName}`.trim(),
-  `${familyName} ${givenName}`.trim(),
-];
+interface Forms {
+  readonly plain: readonly string[];
+  readonly spelled: readonly string[];
+}
+
+/** Names of the people of the lab in both orders, folded once: a table asks for each of them hundreds of times. */
+const folded = new WeakMap<Known, Forms>();
+function formsOf(person: Known): Forms {
+  const known = folded.get(person);
+  if (known !== undefined) return known;
+  const { givenName, familyName } = person;
+  const orders = [`${givenName} ${familyName}`.trim(), `${familyName} ${givenName}`.trim()];
+  const forms = { plain: orders.map(plain), spelled: orders.map(spelling) };
+  folded.set(person, forms);
+  return forms;
+}
 
 /**
  * Finds who somebody of a table is: by code, then by full name in either order, then by its spelling without accents and hyphens; a date
@@ -53,8 +65,8 @@ const bothOrders = ({ givenName, familyName }: Known): string[] => [
  */
 export function matchPerson(said: TablePerson, people: readonly Known[]): Match {
   const names = namesOf(said);
-  const named = (person: Known, form: (text: string) => string) =>
-    names.some((name) => bothOrders(person).some((own) => form(own) === form(name)));
+  const own = { plain: names.map(plain), spelled: names.map(spelling) };
+  const named = (person: Known, form: keyof Forms) => formsOf(person)[form].some((name) => own[form].includes(name));
   const sure = (person: Known, why: Why): Match => ({ match: 'sure', candidates: [{ person, why }] });
   const doubt = (persons: readonly Known[], why: Why): Match => ({
     match: 'doubtful',
@@ -68,8 +80,8 @@ export function matchPerson(said: TablePerson, people: readonly Known[]): Match 
   const byCode = code === undefined ? undefined : people.find((one) => plain(one.code) === plain(code));
   if (byCode !== undefined) {
     if (otherBirth(byCode)) return doubt([byCode], 'birth-date-differs');
-    if (names.length === 0 || named(byCode, spelling)) return sure(byCode, 'code');
-    const byName = people.filter((one) => one !== byCode && named(one, spelling));
+    if (names.length === 0 || named(byCode, 'spelled')) return sure(byCode, 'code');
+    const byName = people.filter((one) => one !== byCode && named(one, 'spelled'));
     return {
       match: 'doubtful',
       candidates: [
@@ -79,7 +91,7 @@ export function matchPerson(said: TablePerson, people: readonly Known[]): Match 
     };
   }
   if (names.length === 0) return { match: 'unknown', candidates: [] };
-  for (const form of [plain, spelling]) {
+  for (const form of ['plain', 'spelled'] as const) {
     const found = people.filter((one) => named(one, form));
     const [first] = found;
     if (first === undefined) continue;
@@ -87,26 +99,24 @@ export function matchPerson(said: TablePerson, people: readonly Known[]): Match 
     if (born.length === 1) return sure(born[0] as Known, 'name-and-birth-date');
     if (found.length > 1) return doubt(found, 'same-name-twice');
     if (otherBirth(first)) return doubt(found, 'birth-date-differs');
-    return form === plain ? sure(first, 'name') : doubt(found, 'spelled-alike');
+    return form === 'plain' ? sure(first, 'name') : doubt(found, 'spelled-alike');
   }
   const near = people.flatMap((person) => {
-    const why = nearness(names, person);
+    const why = nearness(own.spelled, person);
     return why === undefined || otherBirth(person) ? [] : [{ person, why }];
   });
   return near.length === 0 ? { match: 'unknown', candidates: [] } : { match: 'doubtful', candidates: near.slice(0, 5) };
 }
 
 /** `I. Oakes` for Imre Oakes, or one letter more, less or another. */
-function nearness(names: readonly string[], person: Known): Why | undefined {
+function nearness(spelled: readonly string[], person: Known): Why | undefined {
   const given = spelling(person.givenName);
   const family = spelling(person.familyName);
   if (family === '') return undefined;
-  for (const name of names) {
-    const words = spelling(name);
+  for (const words of spelled) {
     const initial = given[0] ?? '';
     if (initial !== '' && [`${initial} ${family}`, `${family} ${initial}`].includes(words)) return 'initial';
-    if (words.length >= 6 && bothOrders(person).some((own) => oneLetterApart(spelling(own), words)))
-      return 'one-letter';
+    if (words.length >= 6 && formsOf(person).spelled.some((own) => oneLetterApart(own, words))) return 'one-letter';
   }
   return undefined;
 }

@@ -1,3 +1,4 @@
+import { setImmediate as turn } from 'node:timers/promises';
 import type { FormatError } from '@sthene/formats';
 import {
   type Grid,
@@ -45,7 +46,7 @@ export function closeTable(): void {
 async function read(file: ReceivedFile, { sheet, delimiter, encoding }: Opening): Promise<OpenTable> {
   const { bytes } = file;
   if (looksLikeExchange(bytes.subarray(0, 256))) {
-    const exchange = readExchange(bytes);
+    const exchange = await readExchange(bytes, () => turn());
     if (!exchange.ok) throw refusal(exchange.error);
     return { file, kind: 'exchange', exchange };
   }
