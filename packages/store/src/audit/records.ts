@@ -1,12 +1,9 @@
 import type { Kysely } from 'kysely';
 import type { Database } from '../database.ts';
-import { sha256Hex } from '../hash.ts';
-import { canonicalJson } from '../json.ts';
+import { keptHashOfReceived } from './received.ts';
+import { rowHash } from './row-hash.ts';
 
-/** Hash of a row that only grows, as its audit entry keeps it under `sha256`. */
-export function rowHash(row: object): string {
-  return sha256Hex(canonicalJson(row));
-}
+export { rowHash };
 
 /** A row that does not agree with the audit trail. */
 export interface RecordProblem {
@@ -37,24 +34,19 @@ export async function verifyRecords(db: Kysely<Database>): Promise<RecordProblem
       if (details.sha256 === undefined) continue;
       const place = placeOf(entry.action, entry.subjectKind, entry.subjectId, details);
       if (place === undefined) continue;
-      const row = await readRow(db, place);
+      const { table } = place;
+      if (table === 'receivedValues') {
+        const kept = await keptHashOfReceived(db, place.id);
+        if (kept === undefined) problems.push({ table: place.table, id: place.id, problem: 'removed' });
+        else if (kept !== details.sha256) problems.push({ table: place.table, id: place.id, problem: 'edited' });
+        continue;
+      }
+      const row = await readRow(db, { ...place, table });
       if (row === undefined) problems.push({ table: place.table, id: place.id, problem: 'removed' });
       else if (rowHash(row) !== details.sha256) problems.push({ table: place.table, id: place.id, problem: 'edited' });
     }
     if (entries.length < 500) return problems;
   }
-}
-
-/** What an import brought, as its audit entry was hashed; undefined when any value or session of it is gone altogether. */
-export async function receivedRows(db: Kysely<Database>, id: string): Promise<object | undefined> {
-  const values = await db.selectFrom('receivedValues').selectAll().where('importId', '=', id).orderBy('id').execute();
-  const sessions = await db
-    .selectFrom('receivedSessions')
-    .selectAll()
-    .where('importId', '=', id)
-    .orderBy('sessionId')
-    .execute();
-  return sessions.length === 0 ? undefined : { sessions, values };
 }
 
 interface Place {
@@ -79,7 +71,10 @@ function placeOf(
   return undefined;
 }
 
-async function readRow(db: Kysely<Database>, place: Place): Promise<object | undefined> {
+async function readRow(
+  db: Kysely<Database>,
+  place: Place & { readonly table: Exclude<RecordProblem['table'], 'receivedValues'> },
+): Promise<object | undefined> {
   if (place.table === 'methods') {
     return db.selectFrom('methods').selectAll().where('sha256', '=', place.id).executeTakeFirst();
   }
@@ -95,7 +90,6 @@ async function readRow(db: Kysely<Database>, place: Place): Promise<object | und
       .where('number', '=', place.number ?? 0)
       .executeTakeFirst();
   }
-  if (place.table === 'receivedValues') return receivedRows(db, place.id);
   // The sequence is the entry's own number, known only after its hash: it stays out of the row's hash.
   const row = await db.selectFrom(place.table).selectAll().where('id', '=', place.id).executeTakeFirst();
   if (row === undefined) return undefined;

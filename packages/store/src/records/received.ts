@@ -1,4 +1,4 @@
-import { rowHash } from '../audit/records.ts';
+import { hashOfReceived, turn } from '../audit/received.ts';
 import { addRecord, changeRecord } from '../changes.ts';
 import type { ReceivedSessionRow } from '../database.ts';
 import type { FileStore } from '../files/file-store.ts';
@@ -202,21 +202,20 @@ async function addAll(
         .values(made.slice(start, start + atOnce))
         .execute();
     for (let start = 0; start < rows.length; start += atOnce) {
-      // Others may be heard in between, though what they ask of this database waits.
-      await new Promise((resolve) => setTimeout(resolve, 0));
+      await turn();
       await db
         .insertInto('receivedValues')
         .values(rows.slice(start, start + atOnce))
         .execute();
     }
-    const sorted = {
-      sessions: made.toSorted((a, b) => (a.sessionId < b.sessionId ? -1 : 1)),
-      values: rows.toSorted((a, b) => (a.id < b.id ? -1 : 1)),
-    };
+    const hash = await hashOfReceived(
+      made.toSorted((a, b) => (a.sessionId < b.sessionId ? -1 : 1)),
+      rows.toSorted((a, b) => (a.id < b.id ? -1 : 1)),
+    );
     await note({
       action: 'received.values',
       subject: { kind: 'received', id },
-      details: { sessions: made.length, values: rows.length, sha256: rowHash(sorted) },
+      details: { sessions: made.length, values: rows.length, sha256: hash },
     });
   });
   return { received, sessions: made.map(({ sessionId }) => sessionId) };
