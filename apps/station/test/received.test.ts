@@ -122,7 +122,10 @@ describe('a table of earlier results', () => {
     ]);
     const kept = await fetch(`${station.address}api/labs/lab/received/${outcome.import}/file`);
     expect(await kept.text()).toBe(table);
-    expect((await previewOf(await send(table))).template).toBe('boathouse sheet');
+    const repeated = await send(table);
+    expect((await previewOf(repeated)).template).toBe('boathouse sheet');
+    const anew = await station.ask(receivedRoutes.table, { params: lab, body: { upload: repeated, fresh: true } });
+    expect(anew.template).toBeUndefined();
   });
 
   it('stands beside an athlete’s own values and enters none of them', async () => {

@@ -69,6 +69,7 @@ export const receivedWords = {
     columns: {
       title: 'What each column is',
       text: 'Proposed by the headings. Columns that are none of our values are left out, not guessed.',
+      anew: 'Propose anew',
       heading: 'Column',
       first: 'First values',
       is: 'Is',

@@ -77,6 +77,8 @@ export const tableQuestion = z.object({
   sheet: z.string().optional(),
   delimiter: z.string().max(1).optional(),
   header: z.number().int().min(0).optional(),
+  /** Pass over a kept mapping and propose anew. */
+  fresh: z.boolean().optional(),
 });
 
 /** A table as it is first understood. */

@@ -21,7 +21,7 @@ export async function previewTable(lab: OpenLab, question: TableQuestion): Promi
     ...found.mapping,
     ...(question.delimiter === undefined ? {} : { delimiter: question.delimiter }),
   };
-  const kept = await rememberedMapping(lab, found.signature);
+  const kept = question.fresh ? undefined : await rememberedMapping(lab, found.signature);
   return {
     kind: 'table',
     sheets: [...grid.sheets],

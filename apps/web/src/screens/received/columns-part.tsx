@@ -26,7 +26,14 @@ export function ColumnsPart({ results, preview, mapping }: ColumnsProps) {
   return (
     <section className="results-part" aria-labelledby={id}>
       <h2 id={id}>{t.columns.title}</h2>
-      <p className="small soft">{preview.template ? t.kept(preview.template) : t.columns.text}</p>
+      <p className="small soft">
+        {preview.template ? t.kept(preview.template) : t.columns.text}
+        {preview.template && (
+          <button type="button" className="button quiet" onClick={() => results.ask({ fresh: true })}>
+            {t.columns.anew}
+          </button>
+        )}
+      </p>
       <ReadingFields results={results} preview={preview} mapping={mapping} />
       <ul className="results-columns">
         {mapping.columns.map((role, c) => (
