@@ -4,7 +4,9 @@ import { agreementCommand } from './commands/agreement/command.ts';
 import { analyzeCommand } from './commands/analyze/command.ts';
 import { changeCommand } from './commands/change/command.ts';
 import { convertCommand } from './commands/convert/command.ts';
+import { exchangeCommand } from './commands/exchange/command.ts';
 import { exportCommand } from './commands/export/command.ts';
+import { importResultsCommand } from './commands/import-results/command.ts';
 import { inspectCommand } from './commands/inspect/command.ts';
 import { methodsCommand } from './commands/methods/command.ts';
 import { protocolsCommand } from './commands/protocols/command.ts';
@@ -57,6 +59,8 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     sessionsCommand,
     trialsCommand,
     exportCommand,
+    exchangeCommand,
+    importResultsCommand,
     reliabilityCommand,
     agreementCommand,
     changeCommand,

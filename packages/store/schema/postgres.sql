@@ -251,6 +251,58 @@ create table protocols (
   constraint protocols_pkey PRIMARY KEY (id)
 );
 
+create table received_imports (
+  id text collate "C" not null,
+  revision bigint not null,
+  kind text collate "C" not null,
+  file_sha256 text collate "C" not null,
+  file_name text collate "C" not null,
+  byte_count bigint not null,
+  mapping text collate "C" not null,
+  session_count bigint not null,
+  value_count bigint not null,
+  imported_at text collate "C" not null,
+  taken_back integer not null,
+  constraint received_imports_file_sha256_check CHECK ((length(file_sha256) = 64)),
+  constraint received_imports_kind_check CHECK ((kind = ANY (ARRAY['table'::text, 'exchange'::text]))),
+  constraint received_imports_pkey PRIMARY KEY (id),
+  constraint received_imports_taken_back_check CHECK ((taken_back = ANY (ARRAY[0, 1])))
+);
+
+create table received_sessions (
+  session_id text collate "C" not null,
+  import_id text collate "C" not null,
+  method_label text collate "C" not null,
+  time_known integer not null,
+  constraint received_sessions_import_id_fkey FOREIGN KEY (import_id) REFERENCES received_imports(id),
+  constraint received_sessions_method_label_check CHECK ((length(method_label) > 0)),
+  constraint received_sessions_pkey PRIMARY KEY (session_id),
+  constraint received_sessions_session_id_fkey FOREIGN KEY (session_id) REFERENCES sessions(id),
+  constraint received_sessions_time_known_check CHECK ((time_known = ANY (ARRAY[0, 1])))
+);
+
+create table received_values (
+  id text collate "C" not null,
+  import_id text collate "C" not null,
+  session_id text collate "C" not null,
+  row bigint not null,
+  position bigint,
+  of text collate "C" not null,
+  metric text collate "C" not null,
+  value double precision,
+  unit text collate "C" not null,
+  reason text collate "C",
+  given_value text collate "C" not null,
+  given_unit text collate "C" not null,
+  origin text collate "C",
+  facts text collate "C" not null,
+  constraint received_values_check CHECK (((value IS NULL) <> (reason IS NULL))),
+  constraint received_values_import_id_fkey FOREIGN KEY (import_id) REFERENCES received_imports(id),
+  constraint received_values_of_check CHECK ((of = ANY (ARRAY['trial'::text, 'mean'::text, 'best'::text, 'unknown'::text]))),
+  constraint received_values_pkey PRIMARY KEY (id),
+  constraint received_values_session_id_fkey FOREIGN KEY (session_id) REFERENCES received_sessions(session_id)
+);
+
 create table recordings (
   sha256 text collate "C" not null,
   file_name text collate "C" not null,
@@ -468,6 +520,16 @@ CREATE INDEX import_templates_by_header ON public.import_templates USING btree (
 
 CREATE INDEX metric_values_by_metric ON public.metric_values USING btree (metric, result_id);
 
+CREATE INDEX received_imports_by_file ON public.received_imports USING btree (file_sha256);
+
+CREATE INDEX received_sessions_by_import ON public.received_sessions USING btree (import_id);
+
+CREATE INDEX received_values_by_import ON public.received_values USING btree (import_id, id);
+
+CREATE INDEX received_values_by_origin ON public.received_values USING btree (origin);
+
+CREATE INDEX received_values_by_session ON public.received_values USING btree (session_id, metric);
+
 CREATE INDEX results_by_trial ON public.results USING btree (trial_id, method_hash, sequence);
 
 CREATE INDEX sessions_by_person ON public.sessions USING btree (person_id, started_at);
@@ -514,6 +576,14 @@ CREATE TRIGGER metric_values_no_truncate BEFORE TRUNCATE ON public.metric_values
 CREATE TRIGGER protocol_versions_no_change BEFORE DELETE OR UPDATE ON public.protocol_versions FOR EACH ROW EXECUTE FUNCTION refuse_change();
 
 CREATE TRIGGER protocol_versions_no_truncate BEFORE TRUNCATE ON public.protocol_versions FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER received_sessions_no_change BEFORE DELETE OR UPDATE ON public.received_sessions FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER received_sessions_no_truncate BEFORE TRUNCATE ON public.received_sessions FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER received_values_no_change BEFORE DELETE OR UPDATE ON public.received_values FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER received_values_no_truncate BEFORE TRUNCATE ON public.received_values FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
 
 CREATE TRIGGER results_no_change BEFORE DELETE OR UPDATE ON public.results FOR EACH ROW EXECUTE FUNCTION refuse_change();
 

@@ -28,6 +28,18 @@ CREATE TRIGGER protocol_versions_no_delete before delete on protocol_versions
 CREATE TRIGGER protocol_versions_no_update before update on protocol_versions
   begin select raise(abort, 'append-only'); end;
 
+CREATE TRIGGER received_sessions_no_delete before delete on received_sessions
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER received_sessions_no_update before update on received_sessions
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER received_values_no_delete before delete on received_values
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER received_values_no_update before update on received_values
+  begin select raise(abort, 'append-only'); end;
+
 CREATE TRIGGER results_no_delete before delete on results
   begin select raise(abort, 'append-only'); end;
 
@@ -241,6 +253,45 @@ CREATE TABLE protocols (
   archived integer not null check (archived in (0, 1))
     );
 
+CREATE TABLE received_imports (
+  id text primary key not null,
+  revision bigint not null,
+  kind text not null check (kind in ('table', 'exchange')),
+  file_sha256 text not null check (length(file_sha256) = 64),
+  file_name text not null,
+  byte_count bigint not null,
+  mapping text not null,
+  session_count bigint not null,
+  value_count bigint not null,
+  imported_at text not null,
+  taken_back integer not null check (taken_back in (0, 1))
+    );
+
+CREATE TABLE received_sessions (
+  session_id text primary key not null references sessions (id),
+  import_id text not null references received_imports (id),
+  method_label text not null check (length(method_label) > 0),
+  time_known integer not null check (time_known in (0, 1))
+    );
+
+CREATE TABLE received_values (
+  id text primary key not null,
+  import_id text not null references received_imports (id),
+  session_id text not null references received_sessions (session_id),
+  "row" bigint not null,
+  position bigint,
+  "of" text not null check ("of" in ('trial', 'mean', 'best', 'unknown')),
+  metric text not null,
+  value double precision,
+  unit text not null,
+  reason text,
+  given_value text not null,
+  given_unit text not null,
+  origin text,
+  facts text not null,
+  check ((value is null) <> (reason is null))
+    );
+
 CREATE TABLE recordings (
   sha256 text primary key not null check (length(sha256) = 64),
   file_name text not null,
@@ -410,6 +461,16 @@ CREATE INDEX gates_by_person on gates (person_id, id);
 CREATE INDEX import_templates_by_header on import_templates (header_signature);
 
 CREATE INDEX metric_values_by_metric on metric_values (metric, result_id);
+
+CREATE INDEX received_imports_by_file on received_imports (file_sha256);
+
+CREATE INDEX received_sessions_by_import on received_sessions (import_id);
+
+CREATE INDEX received_values_by_import on received_values (import_id, id);
+
+CREATE INDEX received_values_by_origin on received_values (origin);
+
+CREATE INDEX received_values_by_session on received_values (session_id, metric);
 
 CREATE INDEX results_by_trial on results (trial_id, method_hash, sequence);
 

@@ -26,7 +26,8 @@ export type RevisedKind =
   | 'video'
   | 'note'
   | 'blind-study'
-  | 'blind-reading';
+  | 'blind-reading'
+  | 'received';
 
 /** One state of a record: what it said, from when, by whom, why. */
 export interface Revision<T = Readonly<Record<string, unknown>>> {

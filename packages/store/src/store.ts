@@ -22,6 +22,7 @@ import { type GateRepository, gateRepository } from './records/gates.ts';
 import { type MethodRepository, methodRepository } from './records/methods.ts';
 import { type PersonRepository, personRepository } from './records/people.ts';
 import { type ProtocolRepository, protocolRepository } from './records/protocols.ts';
+import { type ReceivedRepository, receivedRepository } from './records/received.ts';
 import { type RecordingRepository, recordingRepository } from './records/recordings.ts';
 import { type ResultRepository, resultRepository } from './records/results.ts';
 import { type RigRepository, rigRepository } from './records/rigs.ts';
@@ -80,6 +81,7 @@ export interface Repositories {
   readonly origins: TrialOriginRepository;
   readonly settings: SettingRepository;
   readonly videos: VideoRepository;
+  readonly received: ReceivedRepository;
   readonly revisions: RevisionRepository;
   readonly audit: AuditRepository;
 }
@@ -175,6 +177,7 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     origins: trialOriginRepository(scope),
     settings: settingRepository(scope),
     videos: videoRepository(scope, files),
+    received: receivedRepository(scope, files),
     revisions: revisionRepository(scope),
     audit: auditRepository(scope),
   };

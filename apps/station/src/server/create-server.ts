@@ -14,6 +14,7 @@ import { registerFollowRoutes } from '../routes/follow.ts';
 import { registerRoutes } from '../routes/index.ts';
 import { registerLiveRoutes } from '../routes/live.ts';
 import { registerProtocolRoutes } from '../routes/protocols.ts';
+import { registerReceivedRoutes } from '../routes/received.ts';
 import { registerReportRoutes } from '../routes/reports.ts';
 import { registerVideoRoutes } from '../routes/video.ts';
 import type { Station } from '../work/station.ts';
@@ -82,6 +83,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   });
   registerRoutes(server, station);
   registerLiveRoutes(server, station);
+  registerReceivedRoutes(server, station);
   registerProtocolRoutes(server, station);
   registerReportRoutes(server, station);
   registerVideoRoutes(server, station);

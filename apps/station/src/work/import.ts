@@ -102,6 +102,13 @@ async function planImport(lab: OpenLab, request: ImportRequest, method: Method):
 async function sessionToJoin(lab: OpenLab, id: string, protocol: Protocol): Promise<Session> {
   const session = await lab.store.sessions.get(id);
   if (session === undefined) throw problems.notFound('session');
+  if (session.resultsOnly)
+    throw new ProblemError(
+      409,
+      'session-without-curves',
+      'That session holds received results without curves; trials are never added to it.',
+      'Let these trials make a session of their own.',
+    );
   if (session.protocol.id !== protocol.id) {
     throw new ProblemError(
       409,

@@ -34,7 +34,7 @@ export async function sessionsPage(lab: OpenLab, query: PageQuery): Promise<Sess
     limit: query.limit,
     ...(after === undefined ? {} : { after }),
   });
-  return { total: page.total, rows: page.items.map(sessionRow) };
+  return { total: page.total, rows: await sessionRows(lab, page.items) };
 }
 
 /** One session with its trials. */
@@ -47,7 +47,7 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
   const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
   const rows = await trialRows(lab, siblings);
   return {
-    ...withSpread(sessionRow(summary), rows),
+    ...withSpread((await sessionRows(lab, [summary]))[0] as SessionRow, rows),
     setup: { ...session.setup },
     ...(session.bodyWeight === undefined
       ? {}
@@ -56,6 +56,7 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
     ...(await ranBy(lab, session)),
     notes: session.notes,
     rows,
+    values: session.resultsOnly ? await valuesOf(lab, id) : [],
   };
 }
 
@@ -80,6 +81,29 @@ function withSpread(row: SessionRow, trials: readonly TrialRow[]): SessionRow {
   return peaks.length < 2 || peaks.length !== peakForce.n
     ? row
     : { ...row, peakForce: { ...peakForce, sd: sdOf(peaks) } };
+}
+
+/** Rows of the list; those of results only say where they come from. */
+async function sessionRows(lab: OpenLab, summaries: readonly SessionSummary[]): Promise<SessionRow[]> {
+  const without = summaries.filter(({ session }) => session.resultsOnly).map(({ session }) => session.id);
+  const about = without.length === 0 ? undefined : await lab.store.received.about(without);
+  return summaries.map((one) => {
+    const received = about?.get(one.session.id);
+    if (received === undefined) return sessionRow(one);
+    const { methodLabel, timeKnown, import: from, fileName } = received;
+    return { ...sessionRow(one), received: { methodLabel, timeKnown, import: from, fileName } };
+  });
+}
+
+/** Values of a session of results only, as they were received. */
+async function valuesOf(lab: OpenLab, session: string): Promise<SessionView['values']> {
+  const values = await lab.store.received.ofSession(session);
+  return values.map(({ id, row, position, of, metric, value, unit, reason, given }) => ({
+    ...{ id, row, of, metric, unit, given },
+    ...(position === undefined ? {} : { position }),
+    ...(value === undefined ? {} : { value }),
+    ...(reason === undefined ? {} : { reason }),
+  }));
 }
 
 function sessionRow(one: SessionSummary): SessionRow {

@@ -22,6 +22,8 @@ const BlindResultsScreen = lazy(() => import('../screens/blind/results.ts'));
 const ReliabilityScreen = lazy(() => import('../screens/reliability/index.ts'));
 const ReportsScreen = lazy(() => import('../screens/reports/index.ts'));
 const ImportScreen = lazy(() => import('../screens/import/index.ts'));
+const ResultsScreen = lazy(() => import('../screens/received/index.ts'));
+const ReceivedScreen = lazy(() => import('../screens/received/list.ts'));
 const StartScreen = lazy(() => import('../screens/start/index.ts'));
 const DaysScreen = lazy(() => import('../screens/day/index.ts'));
 const DayScreen = lazy(() => import('../screens/day/day.ts'));
@@ -90,6 +92,8 @@ export function App() {
                   <Route path="/:lab/blind/:id/read/:reader" element={<BlindReadScreen />} />
                   <Route path="/:lab/reports" element={<ReportsScreen />} />
                   <Route path="/:lab/import" element={<ImportScreen />} />
+                  <Route path="/:lab/import/received" element={<ReceivedScreen />} />
+                  <Route path="/:lab/import/results/:upload" element={<ResultsScreen />} />
                   <Route path="/:lab/trials/:id" element={<TrialScreen />} />
                   <Route path="/:lab/day" element={<DaysScreen />} />
                   <Route path="/:lab/day/:id" element={<DayScreen />} />

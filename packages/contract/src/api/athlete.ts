@@ -68,6 +68,31 @@ export const athleteChange = z.object({
   halve: z.number().optional(),
 });
 
+/**
+ * Values of others: one line for each method label and for what they are of. They stand beside the athlete's own values and enter nothing.
+ */
+export const receivedLine = z.object({
+  /** A, B, C ... in the order of the first value. */
+  letter: z.string(),
+  label: z.string(),
+  /** False where nobody knows by which method the values were made. */
+  known: z.boolean(),
+  /** `mean`: of the trials of a session, or given as such. */
+  of: z.enum(['mean', 'best', 'unknown']),
+  unit: z.string(),
+  /** Oldest first. */
+  points: z.array(
+    z.object({
+      session: z.string(),
+      at: z.string(),
+      timeKnown: z.boolean(),
+      value: z.number(),
+      n: z.number(),
+      fileName: z.string(),
+    }),
+  ),
+});
+
 /** One athlete, one test, one metric. */
 export const athleteView = z.object({
   person,
@@ -82,9 +107,11 @@ export const athleteView = z.object({
     formula: z.string(),
     source: z.string(),
     better: z.enum(['higher', 'lower', 'neither']),
+    dependsOnOnset: z.boolean(),
   }),
   /** Oldest first. */
   sessions: z.array(athleteSession),
+  received: z.array(receivedLine),
   /** `log`: errors are of 100 ln x and shown in per cent. */
   scale: z.enum(['log', 'unit']),
   noise: z.object({
@@ -118,6 +145,7 @@ export const athleteView = z.object({
 export const athleteQuery = z.object({ test: z.string().optional(), metric: z.string().optional() });
 
 export type AthleteView = z.infer<typeof athleteView>;
+export type ReceivedLine = z.infer<typeof receivedLine>;
 export type AthleteSession = z.infer<typeof athleteSession>;
 export type AthleteChange = z.infer<typeof athleteChange>;
 export type ChangeWordCode = z.infer<typeof changeWord>;

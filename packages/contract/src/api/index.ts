@@ -9,6 +9,7 @@ export * from './people.ts';
 export * from './problem.ts';
 export * from './protocol-document.ts';
 export * from './protocols.ts';
+export * from './received.ts';
 export * from './reliability.ts';
 export * from './reports.ts';
 export * from './routes.ts';

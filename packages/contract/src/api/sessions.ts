@@ -26,6 +26,29 @@ export const sessionRow = z.object({
       sd: z.number().optional(),
     })
     .optional(),
+  /** Of a session of results only: by which method they were made, and from which file. */
+  received: z
+    .object({
+      methodLabel: z.string(),
+      /** False where only the day is known. */
+      timeKnown: z.boolean(),
+      import: z.string(),
+      fileName: z.string(),
+    })
+    .optional(),
+});
+
+/** A value that was received without a curve. */
+export const receivedValue = z.object({
+  id: z.string(),
+  row: z.number(),
+  position: z.number().optional(),
+  of: z.enum(['trial', 'mean', 'best', 'unknown']),
+  metric: z.string(),
+  value: z.number().optional(),
+  unit: z.string(),
+  reason: z.string().optional(),
+  given: z.object({ value: z.string(), unit: z.string() }),
 });
 
 export const sessionQuery = z.object({
@@ -59,8 +82,11 @@ export const sessionView = sessionRow.extend({
   ranBy: protocolReference.optional(),
   notes: z.string(),
   rows: z.array(trialRow),
+  /** Values of a session of results only, by row of the table. */
+  values: z.array(receivedValue),
 });
 
+export type ReceivedValueRow = z.infer<typeof receivedValue>;
 export type SessionRow = z.infer<typeof sessionRow>;
 export type SessionPage = z.infer<typeof sessionPage>;
 export type SessionView = z.infer<typeof sessionView>;

@@ -64,7 +64,7 @@ export type ChangeWord =
 
 /** The newest session against a reference, as it was judged. */
 export interface ChangeFacts {
-  readonly reference: 'last' | 'first' | 'mean-of-three';
+  readonly reference: 'last' | 'first' | 'mean-of-three' | 'season-start';
   readonly sessions: readonly string[];
   readonly value: number;
   readonly difference: number;

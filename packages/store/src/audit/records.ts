@@ -1,23 +1,20 @@
 import type { Kysely } from 'kysely';
 import type { Database } from '../database.ts';
-import { sha256Hex } from '../hash.ts';
-import { canonicalJson } from '../json.ts';
+import { keptHashOfReceived } from './received.ts';
+import { rowHash } from './row-hash.ts';
 
-/** Hash of a row that only grows, as its audit entry keeps it under `sha256`. */
-export function rowHash(row: object): string {
-  return sha256Hex(canonicalJson(row));
-}
+export { rowHash };
 
 /** A row that does not agree with the audit trail. */
 export interface RecordProblem {
-  readonly table: 'results' | 'decisions' | 'methods' | 'protocolVersions' | 'revisions';
+  readonly table: 'results' | 'decisions' | 'methods' | 'protocolVersions' | 'revisions' | 'receivedValues';
   readonly id: string;
   /** `edited`: another content than the trail's; `removed`: the trail knows it, the table does not. */
   readonly problem: 'edited' | 'removed';
 }
 
 /**
- * Compares every row of results, decisions, methods, protocol versions and revisions with the hash that its audit entry holds. The chain
+ * Compares every row of results, decisions, methods, protocol versions, received values and revisions with the hash that its audit entry holds. The chain
  * proves the trail; this proves the records by the trail, also against someone who opens the file with other tools.
  */
 export async function verifyRecords(db: Kysely<Database>): Promise<RecordProblem[]> {
@@ -37,7 +34,14 @@ export async function verifyRecords(db: Kysely<Database>): Promise<RecordProblem
       if (details.sha256 === undefined) continue;
       const place = placeOf(entry.action, entry.subjectKind, entry.subjectId, details);
       if (place === undefined) continue;
-      const row = await readRow(db, place);
+      const { table } = place;
+      if (table === 'receivedValues') {
+        const kept = await keptHashOfReceived(db, place.id);
+        if (kept === undefined) problems.push({ table: place.table, id: place.id, problem: 'removed' });
+        else if (kept !== details.sha256) problems.push({ table: place.table, id: place.id, problem: 'edited' });
+        continue;
+      }
+      const row = await readRow(db, { ...place, table });
       if (row === undefined) problems.push({ table: place.table, id: place.id, problem: 'removed' });
       else if (rowHash(row) !== details.sha256) problems.push({ table: place.table, id: place.id, problem: 'edited' });
     }
@@ -60,13 +64,17 @@ function placeOf(
 ): Place | undefined {
   if (details.revision !== undefined) return { table: 'revisions', id, kind, number: details.revision };
   if (action === 'protocol.version') return { table: 'protocolVersions', id, kind };
+  if (action === 'received.values') return { table: 'receivedValues', id, kind };
   if (action === 'method.add') return { table: 'methods', id, kind };
   if (action === 'result.add' && details.record) return { table: 'results', id: details.record, kind };
   if (action.startsWith('decision.') && details.record) return { table: 'decisions', id: details.record, kind };
   return undefined;
 }
 
-async function readRow(db: Kysely<Database>, place: Place): Promise<object | undefined> {
+async function readRow(
+  db: Kysely<Database>,
+  place: Place & { readonly table: Exclude<RecordProblem['table'], 'receivedValues'> },
+): Promise<object | undefined> {
   if (place.table === 'methods') {
     return db.selectFrom('methods').selectAll().where('sha256', '=', place.id).executeTakeFirst();
   }

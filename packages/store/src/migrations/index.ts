@@ -3,7 +3,8 @@ import { live } from './0002-live.ts';
 import { videos } from './0003-videos.ts';
 import { protocols } from './0004-protocols.ts';
 import { athleteNotes } from './0005-athlete-notes.ts';
+import { received } from './0006-received.ts';
 import type { Migration } from './migration.ts';
 
 /** Every migration, in order of its number. */
-export const migrations: readonly Migration[] = [firstSchema, live, videos, protocols, athleteNotes];
+export const migrations: readonly Migration[] = [firstSchema, live, videos, protocols, athleteNotes, received];

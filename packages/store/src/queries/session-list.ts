@@ -21,6 +21,8 @@ export interface SessionFilter {
   readonly from?: string;
   /** Started before. */
   readonly until?: string;
+  /** Only sessions without curves, or only those with; both unless given. Those of an import that was taken back are never listed. */
+  readonly resultsOnly?: boolean;
   /** Method hash whose results give verdicts and values; the newest result of all unless given. */
   readonly method?: string;
   /** Metric summed up for each session; `peak_force` unless given. */
@@ -102,6 +104,14 @@ function narrowed(db: Kysely<Database>, filter: SessionFilter): Joined {
   if (protocol !== undefined) query = query.where('sessions.protocolId', '=', protocol);
   if (from !== undefined) query = query.where('sessions.startedAt', '>=', instant('from', from));
   if (until !== undefined) query = query.where('sessions.startedAt', '<', instant('until', until));
+  if (filter.resultsOnly !== undefined) query = query.where('sessions.resultsOnly', '=', filter.resultsOnly ? 1 : 0);
+  query = query.where('sessions.id', 'not in', (gone) =>
+    gone
+      .selectFrom('receivedSessions')
+      .innerJoin('receivedImports', 'receivedImports.id', 'receivedSessions.importId')
+      .select('receivedSessions.sessionId')
+      .where('receivedImports.takenBack', '=', 1),
+  );
   if (squad !== undefined) {
     query = query.where('sessions.personId', 'in', (members) =>
       members.selectFrom('squadMembers').select('squadMembers.personId').where('squadMembers.squadId', '=', squad),

@@ -49,7 +49,7 @@ export interface RecordingRepository {
   bytes(sha256: string): Promise<Uint8Array | undefined>;
   /** By time of import, newest first. */
   list(): Promise<StoredRecording[]>;
-  /** Reads and hashes every file, those of videos too, and compares with the tables; empty when all is there and whole. */
+  /** Reads and hashes every file, those of videos and of received tables too, and compares with the tables; empty when all is there and whole. */
   verify(): Promise<FileProblem[]>;
 }
 
@@ -124,6 +124,8 @@ export function recordingRepository(scope: Scope, files: FileStore): RecordingRe
       }
       const films = scope.db.selectFrom('videos').select('sha256').where('state', '=', 'stored');
       for (const { sha256 } of await films.execute()) if (sha256 !== null) expected.add(sha256);
+      for (const { fileSha256 } of await scope.db.selectFrom('receivedImports').select('fileSha256').execute())
+        expected.add(fileSha256);
       for await (const { sha256, whole } of files.verify()) {
         if (!whole) problems.push({ sha256, problem: 'damaged' });
         else if (!expected.has(sha256)) problems.push({ sha256, problem: 'unreferenced' });
@@ -136,7 +138,7 @@ export function recordingRepository(scope: Scope, files: FileStore): RecordingRe
 }
 
 /** Ending of a file name where it is a short plain one; anything else could be meant to lead elsewhere. */
-function extensionOf(fileName: string): string {
+export function extensionOf(fileName: string): string {
   return /\.([A-Za-z0-9]{1,8})$/.exec(fileName)?.[1]?.toLowerCase() ?? 'bin';
 }
 

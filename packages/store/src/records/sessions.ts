@@ -20,8 +20,10 @@ export interface SessionRepository {
   get(id: string): Promise<Session | undefined>;
   /** Those of these ids that exist, in any order. */
   getMany(ids: readonly string[]): Promise<Session[]>;
-  /** How many sessions each person has, and of which test, over all of them. */
-  counts(): Promise<{ readonly person: string; readonly protocol: string; readonly sessions: number }[]>;
+  /** How many sessions each person has, and of which test; `resultsOnly` leaves those with or without curves out. */
+  counts(filter?: {
+    readonly resultsOnly?: boolean;
+  }): Promise<{ readonly person: string; readonly protocol: string; readonly sessions: number }[]>;
   /** Sessions with person, counts and peak force, newest first, page by page. */
   list(filter?: SessionFilter): Promise<SessionPage>;
 }
@@ -74,12 +76,13 @@ export function sessionRepository(scope: Scope): SessionRepository {
       }
       return found;
     },
-    async counts() {
-      const rows = await scope.db
+    async counts({ resultsOnly } = {}) {
+      let query = scope.db
         .selectFrom('sessions')
         .select(['personId', 'protocolId', ({ fn }) => fn.countAll<number>().as('sessions')])
-        .groupBy(['personId', 'protocolId'])
-        .execute();
+        .groupBy(['personId', 'protocolId']);
+      if (resultsOnly !== undefined) query = query.where('resultsOnly', '=', resultsOnly ? 1 : 0);
+      const rows = await query.execute();
       return rows.map((row) => ({ person: row.personId, protocol: row.protocolId, sessions: Number(row.sessions) }));
     },
     list: (filter = {}) => listSessions(scope.db, filter),

@@ -120,9 +120,9 @@ const shape: RecordShape<Video, 'videos'> = {
 export function videoRepository(scope: Scope, files: FileStore): VideoRepository {
   const table = recordTable(shape);
   const all = () => scope.db.selectFrom('videos').selectAll().orderBy('filmedAt').orderBy('id');
-  /** Whether a recording, or a video that is still there, is the same bytes. */
+  /** Whether a recording, a received table, or a video that is still there, is the same bytes. */
   const isUsed = async (sha256: string): Promise<boolean> => {
-    const [recording, video] = await Promise.all([
+    const [recording, video, table] = await Promise.all([
       scope.db
         .selectFrom('recordings')
         .select('sha256')
@@ -134,8 +134,9 @@ export function videoRepository(scope: Scope, files: FileStore): VideoRepository
         .where('sha256', '=', sha256)
         .where('state', '=', 'stored')
         .executeTakeFirst(),
+      scope.db.selectFrom('receivedImports').select('id').where('fileSha256', '=', sha256).executeTakeFirst(),
     ]);
-    return recording !== undefined || video !== undefined;
+    return recording !== undefined || video !== undefined || table !== undefined;
   };
   return {
     add: (video, actor) =>

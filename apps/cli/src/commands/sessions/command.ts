@@ -27,7 +27,11 @@ function table(rows: readonly SessionRow[]): string {
         row.peakForce === undefined
           ? ''
           : `  peak force ${row.peakForce.value.toFixed(0)} ${row.peakForce.unit} (n = ${row.peakForce.n})`;
-      return `${row.id}  ${row.startedAt.slice(0, 16).replace('T', ' ')}  ${printable(row.person.name)} (${printable(row.person.code)})  ${row.protocol}  ${row.counting} of ${row.trials} count${peak}\n`;
+      const trials =
+        row.received === undefined
+          ? `${row.counting} of ${row.trials} count`
+          : `results only (${printable(row.received.methodLabel)})`;
+      return `${row.id}  ${row.startedAt.slice(0, 16).replace('T', ' ')}  ${printable(row.person.name)} (${printable(row.person.code)})  ${row.protocol}  ${trials}${peak}\n`;
     })
     .join('');
 }

@@ -21,7 +21,7 @@ export async function historyOf(lab: OpenLab, person: string, test: string): Pro
   const [peaks, shares, sessions] = await Promise.all([
     lab.store.results.history({ of: { person }, metric: 'peak_force', protocol: test }),
     lab.store.results.history({ of: { person }, metric: 'standing_share_right', protocol: test }),
-    lab.store.sessions.list({ person, limit: 20 }),
+    lab.store.sessions.list({ person, resultsOnly: false, limit: 20 }),
   ]);
   const weighed = sessions.items.find(({ session }) => session.bodyWeight !== undefined)?.session.bodyWeight?.value;
   const values = shares.flatMap(presentValue).slice(-9);

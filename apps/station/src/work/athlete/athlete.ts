@@ -3,6 +3,7 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { readFollowRules } from '../follow/rules.ts';
 import { showPerson } from '../people.ts';
+import { receivedLines } from '../received/lines.ts';
 import { circumstancesOf, labHistory, withNoise } from './history.ts';
 import { judge } from './judge.ts';
 import { allMetrics, metricFacts, metricNamed } from './metrics.ts';
@@ -25,7 +26,17 @@ export async function athleteView(lab: OpenLab, id: string, asked: Asked): Promi
   const base = { person, tests, metrics: allMetrics() };
   if (test === undefined)
     return {
-      ...{ ...base, metric, sessions: [], scale: 'unit', noise: {}, changes: [], targets: [], setupFields: [] },
+      ...{
+        ...base,
+        metric,
+        sessions: [],
+        received: [],
+        scale: 'unit',
+        noise: {},
+        changes: [],
+        targets: [],
+        setupFields: [],
+      },
       reason: 'too-few-values',
     };
   const history = await withNoise(lab, await labHistory(lab, test, definition, id), await squadsOf(lab, id));
@@ -37,6 +48,7 @@ export async function athleteView(lab: OpenLab, id: string, asked: Asked): Promi
     test,
     metric: { ...metric, unit: history.unit },
     ...judged,
+    received: await receivedLines(lab, { person: id, metric: definition.id, protocol: test }),
     ...(await setupsAndMethods(lab, test, judged.sessions, circumstances)),
     targets: await targetsOf(lab, id, { test, metric: definition.id, unit: history.unit }),
   };

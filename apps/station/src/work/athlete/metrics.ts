@@ -11,8 +11,8 @@ export function metricNamed(id: string = usualMetric): MetricDefinition {
 }
 
 /** What a screen says of a metric. */
-export const metricFacts = ({ id, title, unit, formula, source, better }: MetricDefinition) => ({
-  ...{ id, title, unit, formula, source, better },
+export const metricFacts = ({ id, title, unit, formula, source, better, dependsOnOnset }: MetricDefinition) => ({
+  ...{ id, title, unit, formula, source, better, dependsOnOnset },
 });
 
 /** Every metric there is, to choose from. */

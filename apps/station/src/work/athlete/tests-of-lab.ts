@@ -1,9 +1,9 @@
 import { protocolRegistry } from '@sthene/core';
 import type { OpenLab } from '../../labs/open-lab.ts';
 
-/** Tests of the lab that have sessions, most first. */
+/** Tests of the lab that have sessions with curves, most first. */
 export async function testsOfLab(lab: OpenLab): Promise<{ id: string; sessions: number }[]> {
-  const counts = await lab.store.sessions.counts();
+  const counts = await lab.store.sessions.counts({ resultsOnly: false });
   return protocolRegistry.all
     .map(({ id }) => ({
       id,

@@ -12,6 +12,7 @@ import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { followWords } from '../../words/follow.ts';
 import { words } from '../../words/index.ts';
+import { receivedWords } from '../../words/received.ts';
 import { Choice } from '../athletes/choice.tsx';
 import { useChoice } from '../athletes/use-choice.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
@@ -21,6 +22,7 @@ import { ChangePart } from './change-part.tsx';
 import { CurvesPart } from './curves-part.tsx';
 import { MetricPlot } from './metric-plot.tsx';
 import { NotesPart } from './notes-part.tsx';
+import { ReceivedPart } from './received-part.tsx';
 import { SessionsPart } from './sessions-part.tsx';
 import { SetupsPart } from './setups-part.tsx';
 import '../sessions/sessions.css';
@@ -106,14 +108,13 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
             )}
           </div>
           {valued ? (
-            <>
-              <ChangePart view={view} change={change} />
-              <MetricPlot lab={lab} view={view} change={change} />
-            </>
+            <ChangePart view={view} change={change} />
           ) : (
-            <p className="soft">{t.noValue}</p>
+            <p className="soft">{view.received.length > 0 ? receivedWords.lines.onlyReceived : t.noValue}</p>
           )}
+          <MetricPlot lab={lab} view={view} change={change} />
           <SessionsPart lab={lab} view={view} />
+          <ReceivedPart lab={lab} view={view} />
           <SetupsPart view={view} />
           {view.test !== undefined && <AsymmetryOf lab={lab} view={view} test={view.test} />}
           <CurvesPart lab={lab} view={view} />

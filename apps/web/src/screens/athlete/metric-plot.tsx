@@ -7,7 +7,9 @@ import { useWidth } from '../../parts/use-width.ts';
 import { athleteWords } from '../../words/athletes.ts';
 import { timeScale, valueScale } from '../athletes/plot-scale.ts';
 import { valueText } from '../athletes/values.ts';
+import { ReceivedMarks } from './received-marks.tsx';
 
+type Placed = { readonly at: string; readonly value: number };
 type Valued = AthleteSession & { readonly value: number };
 const hasValue = (session: AthleteSession): session is Valued => session.value !== undefined;
 
@@ -23,24 +25,23 @@ export function MetricPlot({ lab, view, change }: PlotProps) {
   const host = useRef<HTMLDivElement>(null);
   const width = useWidth(host);
   const sessions = view.sessions.filter(hasValue).filter(({ unit }) => unit === view.metric.unit);
-  if (sessions.length === 0) return null;
+  const lines = view.received.filter(({ unit }) => unit === view.metric.unit);
+  const foreign = lines.flatMap(({ points }) => points);
+  if (sessions.length === 0 && foreign.length === 0) return null;
   const height = Math.round(Math.min(340, Math.max(220, width * 0.36)));
   const left = 58;
   const [right, top, bottom] = [width - 14, 14, height - 28];
   const band = change?.band;
   const targets = view.targets.map(({ value }) => value);
-  const y = valueScale(
-    [...sessions.map(({ value }) => value), ...(band ? [band.low, band.high] : []), ...targets],
-    bottom,
-    top,
-  );
+  const shown = [...sessions, ...foreign].map(({ value }) => value);
+  const y = valueScale([...shown, ...(band ? [band.low, band.high] : []), ...targets], bottom, top);
   const x = timeScale(
-    sessions.map(({ at }) => Date.parse(at)),
+    [...sessions, ...foreign].map(({ at }) => Date.parse(at)),
     left,
     right,
     width < 500 ? 4 : 8,
   );
-  const place = ({ at, value }: Valued): readonly [number, number] => [x.at(Date.parse(at)), y.at(value)];
+  const place = ({ at, value }: Placed): readonly [number, number] => [x.at(Date.parse(at)), y.at(value)];
   const newest = sessions.at(-1);
   const trail = sessions
     .map((one) =>
@@ -120,6 +121,7 @@ export function MetricPlot({ lab, view, change }: PlotProps) {
                 </g>
               ),
             )}
+            <ReceivedMarks lab={lab} lines={lines} place={place} unit={view.metric.unit} />
             <polyline className="follow-trail" points={trail} />
             {sessions.map((one) => (
               <Point

@@ -3,9 +3,10 @@ import { numberText } from '../../number/format.ts';
 import { Icon, type IconName } from '../../parts/icon.tsx';
 import { importWords } from '../../words/importing.ts';
 import { words } from '../../words/index.ts';
+import { receivedWords } from '../../words/received.ts';
 import { Answers } from './answers.tsx';
 import { bytesText } from './bytes-text.ts';
-import { type Item, type Standing, standingOf } from './state.ts';
+import { type Item, isResults, type Standing, standingOf } from './state.ts';
 import { UnknownFile } from './unknown-file.tsx';
 import type { Import } from './use-import.ts';
 
@@ -17,6 +18,7 @@ const icons: Readonly<Record<Standing, IconName>> = {
   question: 'warn',
   known: 'layers',
   ready: 'pass',
+  results: 'layers',
 };
 
 /** One chosen file: what it is, how it stands, and what to do about it. */
@@ -24,7 +26,7 @@ export function FileRow({ item, imported }: { item: Item; imported: Import }) {
   const t = importWords.file;
   const standing = standingOf(item);
   const { look, file } = item;
-  const labels: Readonly<Record<Standing, string>> = t;
+  const labels: Readonly<Record<Standing, string>> = { ...t, results: receivedWords.file.standing };
   return (
     <li className="file-row" data-standing={standing}>
       <div className="file-head">
@@ -43,7 +45,7 @@ export function FileRow({ item, imported }: { item: Item; imported: Import }) {
           {t.remove}
         </button>
       </div>
-      {look && look.format !== '' && (
+      {look && look.format !== '' && !isResults(look) && (
         <p className="small soft">
           {look.formatTitle}
           {look.recording && (
@@ -59,8 +61,9 @@ export function FileRow({ item, imported }: { item: Item; imported: Import }) {
         </p>
       )}
       {item.lookFailed && <Trouble detail={t.notRead} next={t.notReadNext} code="file-not-readable" />}
-      {look?.format === '' && <UnknownFile file={file} look={look} />}
-      {look?.format !== '' && look?.error && (
+      {look?.results && <ResultsOffer item={item} lab={imported.lab} />}
+      {look?.format === '' && !isResults(look) && <UnknownFile file={file} look={look} />}
+      {look?.format !== '' && look?.error && !isResults(look) && (
         <Trouble detail={look.error.message} next={look.error.next} code={look.error.code} />
       )}
       {item.sendProblem && (
@@ -72,7 +75,7 @@ export function FileRow({ item, imported }: { item: Item; imported: Import }) {
         </>
       )}
       {standing === 'known' && <Known item={item} imported={imported} />}
-      {look && look.format !== '' && <Answers answers={look.answers} />}
+      {look && look.format !== '' && !isResults(look) && <Answers answers={look.answers} />}
     </li>
   );
 }
@@ -114,5 +117,25 @@ function Known({ item, imported }: { item: Item; imported: Import }) {
         </label>
       ))}
     </fieldset>
+  );
+}
+
+/** The way for a table of results: it has no curve to be cut, weighed and judged. */
+function ResultsOffer({ item, lab }: { item: Item; lab: string }) {
+  const t = receivedWords.file;
+  const { look, upload } = item;
+  return (
+    <div className="results-offer">
+      <p>{look?.results === 'yes' && !look.recording ? t.looks : look?.recording ? t.both : t.perhaps}</p>
+      {upload && (
+        <Link
+          className={look && isResults(look) ? 'button main' : 'button'}
+          to={`/${lab}/import/results/${upload.id}`}
+          state={{ name: item.file.name }}
+        >
+          {t.go}
+        </Link>
+      )}
+    </div>
   );
 }

@@ -1,5 +1,7 @@
 import { type ReactNode, useEffect, useRef } from 'react';
+import { Link } from 'react-router';
 import { importWords as t } from '../../words/importing.ts';
+import { receivedWords } from '../../words/received.ts';
 import { DropZone } from './drop-zone.tsx';
 import { FileRow } from './file-row.tsx';
 import { groupsOf, standingOf, usable, working } from './state.ts';
@@ -27,7 +29,10 @@ export function FilesStep({ imported, children }: { imported: Import; children: 
   // Only right after files were added; who comes back to this step stays here.
   const fresh = useRef(0);
   const settled = items.length > 0 && busy.length === 0 && ready;
-  const clean = items.every((item) => ['ready', 'question'].includes(standingOf(item)));
+  const clean = items.every(
+    (item) => ['ready', 'question'].includes(standingOf(item)) && item.look?.results === undefined,
+  );
+  const others = items.length > 0 && items.every((item) => standingOf(item) === 'results');
   useEffect(() => {
     if (!settled || fresh.current === 0) return;
     fresh.current = 0;
@@ -56,7 +61,12 @@ export function FilesStep({ imported, children }: { imported: Import; children: 
           ))}
         </ul>
       )}
-      {items.length > 0 && (
+      {items.length === 0 && (
+        <p className="small">
+          <Link to={`/${imported.lab}/import/received`}>{receivedWords.list.title}</Link>
+        </p>
+      )}
+      {items.length > 0 && !others && (
         <div className="step-end">
           <p className="soft" role="status">
             {busy.length > 0

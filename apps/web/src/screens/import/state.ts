@@ -80,13 +80,18 @@ export function reduce(state: State, act: Act): State {
   }
 }
 
-export type Standing = 'looking' | 'sending' | 'failed' | 'unusable' | 'question' | 'known' | 'ready';
+/** A table of results that is no curve: it goes another way. */
+export const isResults = (look: Look): boolean =>
+  look.results !== undefined && look.recording === undefined && (look.results === 'yes' || !look.text);
+
+export type Standing = 'looking' | 'sending' | 'failed' | 'unusable' | 'question' | 'known' | 'ready' | 'results';
 
 /** How a file stands before the import. */
 export function standingOf(item: Item): Standing {
   const { look, upload, sendProblem, lookFailed } = item;
   if (lookFailed) return 'unusable';
   if (!look) return 'looking';
+  if (isResults(look)) return sendProblem ? 'failed' : upload ? 'results' : 'sending';
   if (look.format === '' || (look.error && !look.text)) return 'unusable';
   if (sendProblem) return 'failed';
   if (!upload) return 'sending';

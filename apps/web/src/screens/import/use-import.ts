@@ -4,7 +4,7 @@ import { useCallback, useEffect, useMemo, useReducer, useRef } from 'react';
 import { forgetFile, sendFile, templatesQuery } from '../../data/imports.ts';
 import { problemOf } from '../../data/station.ts';
 import { keptDraft, proposedDraft } from './draft.ts';
-import { type Act, firstState, groupOf, type Item, reduce, type State } from './state.ts';
+import { type Act, firstState, groupOf, type Item, isResults, reduce, type State } from './state.ts';
 import { Preview } from './worker/client.ts';
 import type { Look, Reading } from './worker/messages.ts';
 
@@ -72,7 +72,9 @@ export function useImport(lab: LabId, prepare: () => Promise<void>): Import {
   const begin = useCallback(
     async (item: Item) => {
       const found = await look(item, {});
-      if (found === undefined || found.format === '' || (found.error && !found.text)) return;
+      if (found === undefined) return;
+      if (isResults(found)) return send(item);
+      if (found.format === '' || (found.error && !found.text)) return;
       send(item);
       const group = groupOf({ ...item, look: found });
       templates.current = await client.fetchQuery({ ...templatesQuery(lab), retry: false }).catch(() => []);

@@ -24,7 +24,12 @@ export function WhenField({ imported, items }: { imported: Import; items: readon
   const test = first && state.drafts[groupOf(first)]?.test;
   const joinable = person
     ? (sessions.data?.rows ?? []).filter(
-        (row) => row.person.id === person && row.protocol === test && at !== undefined && sameDay(row.startedAt, at),
+        (row) =>
+          !row.received &&
+          row.person.id === person &&
+          row.protocol === test &&
+          at !== undefined &&
+          sameDay(row.startedAt, at),
       )
     : [];
   return (

@@ -9,6 +9,7 @@ import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
 import { sessionWords } from '../../words/session-list.ts';
 import { testTitle } from '../trial/test-title.ts';
+import { ReceivedValues } from './received-values.tsx';
 import { SessionFacts } from './session-facts.tsx';
 import { SessionSummary } from './session-summary.tsx';
 import { TableSkeleton } from './session-table.tsx';
@@ -43,7 +44,7 @@ export function SessionScreen() {
                 <span className="soft small code">{data.person.code}</span>
               </h1>
               <p className="soft">
-                {testTitle(data.protocol)} {'\u00b7'} {whenText(data.startedAt)}
+                {testTitle(data.protocol)} {'\u00b7'} {whenText(data.startedAt, data.received?.timeKnown ?? true)}
                 {lab === 'example' && (
                   <span className="print-only">
                     {' '}
@@ -53,9 +54,11 @@ export function SessionScreen() {
               </p>
             </div>
             <div className="acts session-acts">
-              <Link to={`/${lab}/import?with=${data.id}`} className="button">
-                {t.import}
-              </Link>
+              {!data.received && (
+                <Link to={`/${lab}/import?with=${data.id}`} className="button">
+                  {t.import}
+                </Link>
+              )}
               <button type="button" className="button" onClick={() => print()}>
                 {t.print}
               </button>
@@ -63,10 +66,16 @@ export function SessionScreen() {
           </header>
           <div className="session-parts">
             <div className="session-main">
-              <SessionSummary session={data} />
-              <TrialTable lab={lab} session={data} />
+              {data.received ? (
+                <ReceivedValues session={data} />
+              ) : (
+                <>
+                  <SessionSummary session={data} />
+                  <TrialTable lab={lab} session={data} />
+                </>
+              )}
             </div>
-            <SessionFacts session={data} />
+            {!data.received && <SessionFacts session={data} />}
           </div>
         </>
       )}

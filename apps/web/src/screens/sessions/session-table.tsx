@@ -6,6 +6,7 @@ import { StateCount } from '../../parts/state-mark.tsx';
 import { words } from '../../words/index.ts';
 import { sessionWords as t } from '../../words/session-list.ts';
 import { testTitle } from '../trial/test-title.ts';
+import { ResultsOnly } from './results-only.tsx';
 
 /** A summary over trials carries no more digits than a whole newton, or three significant ones elsewhere. */
 export const peakText = (value: number, unit: string) => quantityText(value, unit, { sampleRate: 1000, noise: 1 });
@@ -36,7 +37,7 @@ export function SessionTable({ lab, rows, stale }: { lab: LabId; rows: readonly 
               <span className="small soft code">{row.person.code}</span>
             </th>
             <td className="test">{testTitle(row.protocol)}</td>
-            <td className="when">{whenText(row.startedAt)}</td>
+            <td className="when">{whenText(row.startedAt, row.received?.timeKnown ?? true)}</td>
             <td className="states">
               <States row={row} />
             </td>
@@ -51,6 +52,7 @@ export function SessionTable({ lab, rows, stale }: { lab: LabId; rows: readonly 
 }
 
 function States({ row }: { row: SessionRow }) {
+  if (row.received) return <ResultsOnly label={row.received.methodLabel} />;
   if (row.trials === 0) return <span className="soft">{words.sessions.trials(0)}</span>;
   return (
     <span className="state-counts">
@@ -63,6 +65,7 @@ function States({ row }: { row: SessionRow }) {
 }
 
 function Peak({ row }: { row: SessionRow }) {
+  if (row.received) return null;
   if (!row.peakForce) return <span className="soft">{t.noPeak}</span>;
   const { value, unit, n } = row.peakForce;
   return (

@@ -61,15 +61,12 @@ function Row({ kind, word, children }: { kind: TodayRow['kind']; word?: string |
 function sentence(row: Exclude<TodayRow, { kind: 'due' }>, view: TodayView): string {
   const t = followWords.today;
   if (row.kind === 'invalid') return t.invalid(whenText(row.at, false));
-  const word = (change: AthleteChange) =>
-    wordText(change.word, { metric: { ...view.metric, ...noSource }, scale: view.scale });
+  const word = (change: AthleteChange) => wordText(change.word, view);
   if (row.kind === 'changed') return t.changed(word(row.change), sizeText(row.change, view), whenText(row.at, false));
   if (row.why === 'one-effort' || row.change === undefined) return t.retest['one-effort'];
   if (row.why === 'not-alike') return t.retest['not-alike'](word(row.change), row.change.unlike.join(', '));
   return t.retest.probably(word(row.change), sizeText(row.change, view));
 }
-
-const noSource = { formula: '', source: '' };
 
 /** The size with its sign, in per cent where there is one. */
 const sizeText = ({ percent, difference }: AthleteChange, { metric }: TodayView): string =>

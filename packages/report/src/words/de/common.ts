@@ -48,6 +48,7 @@ export const common: typeof english = {
   reference: {
     last: 'der Sitzung davor',
     'mean-of-three': 'dem Mittel der drei davor',
+    'season-start': 'der ersten Sitzung der Saison',
     first: 'der ersten Sitzung',
   },
   effort: { maximal: 'maximal', submaximal: 'submaximal', familiarisation: 'zum Kennenlernen' },

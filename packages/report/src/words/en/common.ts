@@ -47,6 +47,7 @@ export const common = {
   reference: {
     last: 'the session before',
     'mean-of-three': 'the mean of the three before',
+    'season-start': 'the first session of the season',
     first: 'the first session',
   },
   effort: { maximal: 'maximal', submaximal: 'submaximal', familiarisation: 'to get to know it' },

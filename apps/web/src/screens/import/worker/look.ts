@@ -9,6 +9,7 @@ import {
   type TextDescription,
   type TextOptions,
 } from '@sthene/formats';
+import { looksLikeResults } from '@sthene/formats/results-table';
 import type { FirstRows, Look, Reading, RecordingInfo, SourceInfo } from './messages.ts';
 import { readFile } from './read-file.ts';
 import { recordingSignature, textSignature } from './signature.ts';
@@ -16,9 +17,17 @@ import { suggest } from './suggest.ts';
 
 const rowsShown = 5;
 const bytesShown = 64;
+const headBytes = 64 * 1024;
 
 /** Detects, describes and reads a file, proposes its forces and a test. Never throws for a reason of the file. */
 export async function lookAt(file: File, reading: Reading): Promise<Look> {
+  const look = await lookForCurve(file, reading);
+  const head = new Uint8Array(await file.slice(0, headBytes).arrayBuffer());
+  const results = looksLikeResults(head, look.recording !== undefined);
+  return results === 'no' ? look : { ...look, results };
+}
+
+async function lookForCurve(file: File, reading: Reading): Promise<Look> {
   const source = blobOf(file, file.name);
   const found = await detectFormats(source, formats);
   const best = found.find(({ detection }) => detection.match !== 'no');

@@ -71,6 +71,8 @@ export interface Look {
   readonly suggestion?: Suggestion;
   readonly rows?: FirstRows;
   readonly error?: FormatError;
+  /** It may be a table of results, without curves: surely, or ask. */
+  readonly results?: 'yes' | 'perhaps';
   /** First bytes in hexadecimal, for a description of an unknown file. */
   readonly firstBytes: string;
 }

@@ -1,0 +1,1 @@
+export { ResultsScreen as default } from './results-screen.tsx';

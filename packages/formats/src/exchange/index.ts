@@ -1,0 +1,2 @@
+export * from './exchange.ts';
+export * from './fields.ts';

@@ -1,0 +1,15 @@
+export * from '../exchange/index.ts';
+export * from './days.ts';
+export * from './extract.ts';
+export * from './grid.ts';
+export * from './mapping.ts';
+export { metricNamed } from './metric-names.ts';
+export * from './numbers.ts';
+export { type CsvReading, readCsv } from './read-csv.ts';
+export { readXlsx } from './read-xlsx.ts';
+export * from './recognise.ts';
+export * from './refused.ts';
+export { looksLikeSheet } from './sheet-mark.ts';
+export { type Suggestion, suggestMapping, testNamed } from './suggest.ts';
+export * from './table-results.ts';
+export { inUnitOf, unitsFor } from './unit-of-metric.ts';
