@@ -17,6 +17,7 @@ export { migrations } from './migrations/index.ts';
 export type { BeforeMigration } from './migrations/migrate.ts';
 export type { Actor, Clock, Ids } from './ports.ts';
 export type { MetricHistoryQuery, MetricPoint } from './queries/metric-history.ts';
+export type { Flips, OutcomeFilter, PendingTrial, RecomputedTrial } from './queries/recomputed.ts';
 export type { SessionFilter, SessionPage, SessionSummary } from './queries/session-list.ts';
 export type { MetricValue, TrialStanding } from './queries/standings.ts';
 export type { TrialView } from './queries/trial-view.ts';
@@ -28,6 +29,8 @@ export { type Gate, type GateRepository, gateKinds, gateLimbs } from './records/
 export type { MethodRepository, StoredMethod } from './records/methods.ts';
 export { type NewPerson, type Person, type PersonFilter, type PersonRepository, sexes } from './records/people.ts';
 export type { ProtocolRepository, StoredProtocol, StoredProtocolVersion } from './records/protocols.ts';
+export { type Recomputation, type RecomputationState, recomputationStates } from './records/recomputation.ts';
+export type { RecomputationRepository, RunCounts, TrialOutcome } from './records/recomputations.ts';
 export type { FileProblem, NewRecording, RecordingRepository, StoredRecording } from './records/recordings.ts';
 export type { ResultVersions, StoredResult } from './records/result.ts';
 export type { NewResult, ResultRepository } from './records/results.ts';

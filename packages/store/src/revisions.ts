@@ -23,6 +23,7 @@ export type RevisedKind =
   | 'device'
   | 'capture'
   | 'origin'
+  | 'recomputation'
   | 'video';
 
 /** One state of a record: what it said, from when, by whom, why. */

@@ -20,6 +20,7 @@ import { type GateRepository, gateRepository } from './records/gates.ts';
 import { type MethodRepository, methodRepository } from './records/methods.ts';
 import { type PersonRepository, personRepository } from './records/people.ts';
 import { type ProtocolRepository, protocolRepository } from './records/protocols.ts';
+import { type RecomputationRepository, recomputationRepository } from './records/recomputations.ts';
 import { type RecordingRepository, recordingRepository } from './records/recordings.ts';
 import { type ResultRepository, resultRepository } from './records/results.ts';
 import { type RigRepository, rigRepository } from './records/rigs.ts';
@@ -64,6 +65,7 @@ export interface Repositories {
   readonly methods: MethodRepository;
   readonly protocols: ProtocolRepository;
   readonly results: ResultRepository;
+  readonly recomputations: RecomputationRepository;
   readonly decisions: DecisionRepository;
   readonly templates: TemplateRepository;
   readonly captures: CaptureRepository;
@@ -157,6 +159,7 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     methods: methodRepository(scope),
     protocols: protocolRepository(scope),
     results: resultRepository(scope),
+    recomputations: recomputationRepository(scope),
     decisions: decisionRepository(scope),
     templates: templateRepository(scope),
     captures: captureRepository(scope),

@@ -2,7 +2,8 @@ import { firstSchema } from './0001-first-schema.ts';
 import { live } from './0002-live.ts';
 import { videos } from './0003-videos.ts';
 import { protocols } from './0004-protocols.ts';
+import { recomputations } from './0005-recomputations.ts';
 import type { Migration } from './migration.ts';
 
 /** Every migration, in order of its number. */
-export const migrations: readonly Migration[] = [firstSchema, live, videos, protocols];
+export const migrations: readonly Migration[] = [firstSchema, live, videos, protocols, recomputations];

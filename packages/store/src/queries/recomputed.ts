@@ -1,0 +1,143 @@
+import type { UtcInstant, Verdict } from '@sthene/core';
+import { type Kysely, sql } from 'kysely';
+import type { Database } from '../database.ts';
+import { inForce } from '../records/result.ts';
+import type { EffortKind } from '../records/trial.ts';
+
+/** A trial that a run has still to judge. */
+export interface PendingTrial {
+  readonly trial: string;
+  readonly session: string;
+  readonly recording: string;
+}
+
+/** Reads the trials a run has still to judge; see `RecomputationRepository.pending`. */
+export async function pendingTrials(
+  db: Kysely<Database>,
+  run: string,
+  { trials, limit }: { readonly trials?: readonly string[]; readonly limit: number },
+): Promise<PendingTrial[]> {
+  let query = db
+    .selectFrom('trials')
+    .innerJoin('sessions', 'sessions.id', 'trials.sessionId')
+    .leftJoin('recomputed', (join) =>
+      join.onRef('recomputed.trialId', '=', 'trials.id').on('recomputed.runId', '=', run),
+    )
+    .select(['trials.id', 'trials.sessionId', 'trials.recordingHash'])
+    .where('trials.recordingHash', 'is not', null)
+    .where('trials.forceSelection', 'is not', null)
+    .where(({ or, eb, exists, selectFrom }) =>
+      or([
+        eb('recomputed.trialId', 'is', null),
+        eb('recomputed.trialRevision', '<>', eb.ref('trials.revision')),
+        eb('recomputed.sessionRevision', '<>', eb.ref('sessions.revision')),
+        exists(
+          selectFrom('results')
+            .select('results.id')
+            .whereRef('results.trialId', '=', 'trials.id')
+            .whereRef('results.sequence', '>', 'recomputed.basis')
+            .where(inForce('results.runId')),
+        ),
+        exists(
+          selectFrom('decisions')
+            .select('decisions.id')
+            .whereRef('decisions.trialId', '=', 'trials.id')
+            .whereRef('decisions.sequence', '>', 'recomputed.basis'),
+        ),
+      ]),
+    )
+    .orderBy('trials.recordingHash')
+    .orderBy('trials.id')
+    .limit(limit);
+  if (trials !== undefined) query = query.where('trials.id', 'in', trials);
+  return (await query.execute()).map((row) => ({
+    trial: row.id,
+    session: row.sessionId,
+    recording: row.recordingHash as string,
+  }));
+}
+
+/** Which outcomes to read. */
+export interface OutcomeFilter {
+  /** Only trials that could not be judged, or only those whose verdict changes. */
+  readonly only?: 'failed' | 'flipped';
+  /** Trial id of the last row of the page before. */
+  readonly after?: string;
+  /** 500 unless given. */
+  readonly limit?: number;
+}
+
+/** What a run made of a trial, beside what was in force when it did. */
+export interface RecomputedTrial {
+  readonly trial: string;
+  readonly session: string;
+  readonly person: string;
+  readonly position: number;
+  readonly effort: EffortKind;
+  /** Protocol id of the session. */
+  readonly test: string;
+  /** Start of the session. */
+  readonly at: UtcInstant;
+  readonly before?: { readonly result: string; readonly method: string; readonly verdict: Verdict };
+  readonly after?: { readonly result: string; readonly verdict: Verdict };
+  /** Why it could not be judged. */
+  readonly problem?: { readonly code: string; readonly words: string };
+}
+
+/** Outcomes of a run in the order of trial ids. */
+export async function outcomesOf(db: Kysely<Database>, run: string, filter: OutcomeFilter): Promise<RecomputedTrial[]> {
+  let query = db
+    .selectFrom('recomputed')
+    .innerJoin('trials', 'trials.id', 'recomputed.trialId')
+    .innerJoin('sessions', 'sessions.id', 'trials.sessionId')
+    .leftJoin('results as before', 'before.id', 'recomputed.beforeId')
+    .leftJoin('results as after', 'after.id', 'recomputed.resultId')
+    .select(['recomputed.trialId', 'recomputed.code', 'recomputed.words', 'trials.sessionId', 'trials.position'])
+    .select(['trials.effort', 'sessions.personId', 'sessions.protocolId', 'sessions.startedAt'])
+    .select(['before.id as beforeId', 'before.methodHash as beforeMethod', 'before.verdict as beforeVerdict'])
+    .select(['after.id as afterId', 'after.verdict as afterVerdict'])
+    .where('recomputed.runId', '=', run)
+    .orderBy('recomputed.trialId')
+    .limit(filter.limit ?? 500);
+  if (filter.after !== undefined) query = query.where('recomputed.trialId', '>', filter.after);
+  if (filter.only === 'failed') query = query.where('recomputed.code', 'is not', null);
+  if (filter.only === 'flipped') query = query.whereRef('before.verdict', '<>', 'after.verdict');
+  return (await query.execute()).map((row) => ({
+    trial: row.trialId,
+    session: row.sessionId,
+    person: row.personId,
+    position: row.position,
+    effort: row.effort as EffortKind,
+    test: row.protocolId,
+    at: row.startedAt as UtcInstant,
+    ...(row.beforeId === null
+      ? {}
+      : {
+          before: {
+            result: row.beforeId,
+            method: row.beforeMethod as string,
+            verdict: row.beforeVerdict as Verdict,
+          },
+        }),
+    ...(row.afterId === null ? {} : { after: { result: row.afterId, verdict: row.afterVerdict as Verdict } }),
+    ...(row.code === null ? {} : { problem: { code: row.code, words: row.words ?? '' } }),
+  }));
+}
+
+/** How many trials go from one verdict to another; those that keep theirs stand there too. */
+export type Flips = readonly { readonly from: Verdict; readonly to: Verdict; readonly trials: number }[];
+
+/** Counts verdicts before and after. */
+export async function flipsOf(db: Kysely<Database>, run: string): Promise<Flips> {
+  const rows = await db
+    .selectFrom('recomputed')
+    .innerJoin('results as before', 'before.id', 'recomputed.beforeId')
+    .innerJoin('results as after', 'after.id', 'recomputed.resultId')
+    .select(['before.verdict as from', 'after.verdict as to', sql<number>`count(*)`.as('trials')])
+    .where('recomputed.runId', '=', run)
+    .groupBy(['before.verdict', 'after.verdict'])
+    .orderBy('before.verdict')
+    .orderBy('after.verdict')
+    .execute();
+  return rows.map((row) => ({ from: row.from as Verdict, to: row.to as Verdict, trials: Number(row.trials) }));
+}
