@@ -1,6 +1,8 @@
 import type { UtcInstant, Verdict } from '@sthene/core';
 import { type Kysely, sql } from 'kysely';
 import type { Database } from '../database.ts';
+import { effectiveDecisions, type Standing, standingOf } from '../decisions/effective.ts';
+import { decisionsOfTrials } from '../decisions/repository.ts';
 import { inForce } from '../records/result.ts';
 import type { EffortKind } from '../records/trial.ts';
 
@@ -78,8 +80,14 @@ export interface RecomputedTrial {
   readonly test: string;
   /** Start of the session. */
   readonly at: UtcInstant;
-  readonly before?: { readonly result: string; readonly method: string; readonly verdict: Verdict };
-  readonly after?: { readonly result: string; readonly verdict: Verdict };
+  readonly before?: {
+    readonly result: string;
+    readonly method: string;
+    readonly verdict: Verdict;
+    /** With the decisions that are in force now. */
+    readonly standing: Standing;
+  };
+  readonly after?: { readonly result: string; readonly verdict: Verdict; readonly standing: Standing };
   /** Why it could not be judged. */
   readonly problem?: { readonly code: string; readonly words: string };
 }
@@ -102,7 +110,14 @@ export async function outcomesOf(db: Kysely<Database>, run: string, filter: Outc
   if (filter.after !== undefined) query = query.where('recomputed.trialId', '>', filter.after);
   if (filter.only === 'failed') query = query.where('recomputed.code', 'is not', null);
   if (filter.only === 'flipped') query = query.whereRef('before.verdict', '<>', 'after.verdict');
-  return (await query.execute()).map((row) => ({
+  const rows = await query.execute();
+  const decisions = await decisionsOfTrials(
+    db,
+    rows.map((row) => row.trialId),
+  );
+  const standing = (trial: string, verdict: string | null) =>
+    standingOf(verdict as Verdict, effectiveDecisions(decisions.get(trial) ?? []));
+  return rows.map((row) => ({
     trial: row.trialId,
     session: row.sessionId,
     person: row.personId,
@@ -117,9 +132,18 @@ export async function outcomesOf(db: Kysely<Database>, run: string, filter: Outc
             result: row.beforeId,
             method: row.beforeMethod as string,
             verdict: row.beforeVerdict as Verdict,
+            standing: standing(row.trialId, row.beforeVerdict),
           },
         }),
-    ...(row.afterId === null ? {} : { after: { result: row.afterId, verdict: row.afterVerdict as Verdict } }),
+    ...(row.afterId === null
+      ? {}
+      : {
+          after: {
+            result: row.afterId,
+            verdict: row.afterVerdict as Verdict,
+            standing: standing(row.trialId, row.afterVerdict),
+          },
+        }),
     ...(row.code === null ? {} : { problem: { code: row.code, words: row.words ?? '' } }),
   }));
 }

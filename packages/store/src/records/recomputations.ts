@@ -1,5 +1,5 @@
 import type { TrialResult } from '@sthene/core';
-import { addRecord, type Changes, changeRecord } from '../changes.ts';
+import { addRecord, changeRecord } from '../changes.ts';
 import type { RecomputedRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
 import {
@@ -47,9 +47,10 @@ export interface RunCounts {
 export interface RecomputationRepository {
   /** Begins a run; its method must be kept already (`refers-to-nothing`). */
   add(run: Pick<Recomputation, 'method'>, actor: Actor): Promise<Recomputation>;
+  /** Leads a run into another state; adopting and discarding end it. */
   change(
     id: string,
-    changes: Changes<Pick<Recomputation, 'state' | 'endedAt' | 'words'>>,
+    changes: { readonly state: Recomputation['state']; readonly words?: string },
     actor: Actor,
     options?: ChangeOptions,
   ): Promise<Recomputation>;
@@ -77,6 +78,19 @@ export interface RecomputationRepository {
   values(results: readonly string[], metric: string): Promise<Map<string, MetricValue>>;
 }
 
+/** What the audit trail calls the act that led to a state. */
+const acts: Readonly<Record<Recomputation['state'], string>> = {
+  running: 'go-on',
+  paused: 'pause',
+  finished: 'finish',
+  adopted: 'adopt',
+  discarded: 'discard',
+  failed: 'fail',
+};
+
+const endOf = ({ clock }: Scope, state: Recomputation['state']) =>
+  state === 'adopted' || state === 'discarded' ? { endedAt: clock.now() } : {};
+
 export function recomputationRepository(scope: Scope): RecomputationRepository {
   const table = recordTable(shape);
   return {
@@ -85,7 +99,11 @@ export function recomputationRepository(scope: Scope): RecomputationRepository {
       const run = { method, scope: { of: 'archive' }, state: 'running', startedAt, words: '' } as const;
       return addRecord(scope, table, { ...run, id: scope.ids.next(), revision: 1 }, actor);
     },
-    change: (id, changes, actor, options) => changeRecord(scope, table, id, changes, actor, options),
+    change: (id, changes, actor, options) =>
+      changeRecord(scope, table, id, { ...changes, ...endOf(scope, changes.state) }, actor, {
+        ...options,
+        action: `recomputation.${acts[changes.state]}`,
+      }),
     get: (id) => readRecord(scope.db, shape, id),
     async list(filter = {}) {
       let query = scope.db.selectFrom('recomputations').selectAll().orderBy('startedAt', 'desc').orderBy('id');

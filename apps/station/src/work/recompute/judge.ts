@@ -1,0 +1,51 @@
+import type { Method } from '@sthene/core';
+import { StoreError, type TrialOutcome, type TrialView } from '@sthene/store';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import { ProblemError, problems } from '../../server/problem-error.ts';
+import { analyseTrial, versionsOf } from '../analyse-trial.ts';
+import { readForces } from '../forces-of-trial.ts';
+import { liveFactsOf } from '../live-facts.ts';
+import type { readRecording } from '../read-recording.ts';
+
+/** A trial judged by another method, and what was in force when it was. */
+export interface Judged {
+  readonly view: TrialView;
+  readonly made: TrialOutcome['made'];
+}
+
+/**
+ * Judges a stored trial by a method: from its original file, with the decisions in force and what was known live, as its session's
+ * protocol has it. Keeps nothing.
+ *
+ * @returns the result, or why this trial has none: its file or its numbers. A fault of the database is thrown.
+ */
+export async function judgeTrial(
+  lab: OpenLab,
+  id: string,
+  method: Method,
+  read: typeof readRecording,
+): Promise<Judged> {
+  const view = await lab.store.trials.view(id);
+  if (view === undefined) throw problems.notFound('trial');
+  try {
+    const live = await liveFactsOf(lab, id);
+    const { forces } = await readForces(lab, view.trial, view.session, live, read);
+    const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live);
+    return { view, made: { document, versions: versionsOf(document) } };
+  } catch (error) {
+    return { view, made: faultOfTrial(error) };
+  }
+}
+
+/** Codes of the store that speak of one file and not of the whole database. */
+const ofOneFile = new Set(['file-damaged', 'not-found', 'bad-hash']);
+
+function faultOfTrial(error: unknown): { readonly code: string; readonly words: string } {
+  if (error instanceof ProblemError) return { code: error.code, words: error.message };
+  if (error instanceof StoreError) {
+    if (!ofOneFile.has(error.code)) throw error;
+    return { code: error.code, words: error.message };
+  }
+  // What a reader or a rule did not foresee in this one file must not stop the others.
+  return { code: 'unexpected', words: error instanceof Error ? error.message : String(error) };
+}
