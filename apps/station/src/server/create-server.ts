@@ -12,6 +12,7 @@ import type { Network, Tls } from '../network/network.ts';
 import { registerAccessRoutes } from '../routes/access.ts';
 import { registerRoutes } from '../routes/index.ts';
 import { registerLiveRoutes } from '../routes/live.ts';
+import { registerMethodRoutes } from '../routes/methods.ts';
 import { registerProtocolRoutes } from '../routes/protocols.ts';
 import { registerVideoRoutes } from '../routes/video.ts';
 import type { Station } from '../work/station.ts';
@@ -81,6 +82,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   registerRoutes(server, station);
   registerLiveRoutes(server, station);
   registerProtocolRoutes(server, station);
+  registerMethodRoutes(server, station);
   registerVideoRoutes(server, station);
   registerAccessRoutes(server, station, network, door);
   await registerSocket(server, station);

@@ -1,3 +1,4 @@
+import { setImmediate as turn, setTimeout as wait } from 'node:timers/promises';
 import type { Lab, LabId, StationInfo } from '@sthene/contract';
 import { Devices } from '../access/devices.ts';
 import { type BuildProgress, buildExample } from '../example/build-example.ts';
@@ -80,6 +81,12 @@ export class Station {
 
   /** Whether plates of any lab are being measured: then nothing else takes the machine's time. */
   readonly measuring = (): boolean => [...this.#running].some(({ rigs }) => rigs.size > 0);
+
+  /** Between two steps of longer work: others come first, and an effort before all. */
+  readonly breath = async (): Promise<void> => {
+    await turn();
+    while ([...this.#running].some((live) => live.effortUnderWay())) await wait(200);
+  };
 
   /** What judges the archive of a lab again. */
   recomputing(id: LabId): Promise<Recomputing> {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { comparedMetric, flippedTrial, place, verdict } from './recompute.ts';
+import { verdict } from '../result/trial.ts';
+import { comparedMetric, flippedTrial, place } from './recompute.ts';
 
 /** A method document as somebody sends it; the station's schema of methods judges it. */
 export const sentMethod = z.record(z.string(), z.unknown());

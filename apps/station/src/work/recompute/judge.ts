@@ -15,8 +15,9 @@ export interface Judged {
 
 /**
  * Judges a stored trial by a method: from its original file, with the decisions in force and what was known live, as its session's
- * protocol has it. Keeps nothing.
+ * protocol has it. Keeps no result.
  *
+ * @param keepsMethods whether a method derived for the protocol is kept, so that a result may refer to it
  * @returns the result, or why this trial has none: its file or its numbers. A fault of the database is thrown.
  */
 export async function judgeTrial(
@@ -24,13 +25,15 @@ export async function judgeTrial(
   id: string,
   method: Method,
   read: typeof readRecording,
+  { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
 ): Promise<Judged> {
   const view = await lab.store.trials.view(id);
   if (view === undefined) throw problems.notFound('trial');
   try {
     const live = await liveFactsOf(lab, id);
     const { forces } = await readForces(lab, view.trial, view.session, live, read);
-    const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live);
+    const how = { keepsMethods };
+    const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live, how);
     return { view, made: { document, versions: versionsOf(document) } };
   } catch (error) {
     return { view, made: faultOfTrial(error) };
