@@ -39,7 +39,7 @@ describe('a successor', () => {
       version: 1,
       derivedFrom: { ...methodReference(defaultMethod), changes: { 'onset.rule': 'five-sd' } },
     });
-    const checks = { ...first.checks, gap: { version: 1, limits: { warn: 1, fail: 0 } } };
+    const checks: Method['checks'] = { ...first.checks, gap: { version: 1, limits: { warn: 1, fail: 0 } } };
     const { early_pull: _, ...fewer } = checks;
     const draft = draftOf(first, { filter: { kind: 'butterworth-zero-lag', cutoff: 80 }, checks: fewer });
     const second = made(succeedMethod(first, draft, [defaultMethod, first]));
@@ -76,7 +76,7 @@ describe('two methods', () => {
     expect(methodDifferences(defaultMethod, lowPass)).toEqual([
       { at: 'filter.cutoff', title: 'Low-pass filter', after: '50 Hz' },
     ]);
-    const { gap: _, ...checks } = defaultMethod.checks;
+    const { gap: _, ...checks }: Method['checks'] = defaultMethod.checks;
     const quiet = checks.quiet_baseline as Method['checks'][string];
     const other = {
       ...defaultMethod,
@@ -110,7 +110,7 @@ describe('words of a method', () => {
       expect(text).toContain(onsetRegistry.get(method.onset.rule)?.title);
       expect(text).not.toMatch(/undefined|NaN/);
     }
-    const { spike: _, ...checks } = defaultMethod.checks;
+    const { spike: _, ...checks }: Method['checks'] = defaultMethod.checks;
     expect(methodSentences({ ...defaultMethod, checks }).join(' ')).toContain('; off: ');
     for (const { at, help } of methodFields) {
       expect(help).toMatch(/\.$/);
