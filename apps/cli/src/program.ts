@@ -8,6 +8,7 @@ import { exportCommand } from './commands/export/command.ts';
 import { inspectCommand } from './commands/inspect/command.ts';
 import { methodsCommand } from './commands/methods/command.ts';
 import { protocolsCommand } from './commands/protocols/command.ts';
+import { recomputeCommand } from './commands/recompute/command.ts';
 import { reliabilityCommand } from './commands/reliability/command.ts';
 import { sessionsCommand } from './commands/sessions/command.ts';
 import { stationCommand } from './commands/station/command.ts';
@@ -57,6 +58,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     trialsCommand,
     exportCommand,
     reliabilityCommand,
+    recomputeCommand,
     agreementCommand,
     changeCommand,
   ]) {

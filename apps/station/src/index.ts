@@ -1,3 +1,4 @@
 export type { HeadlessOptions } from './live/headless.ts';
 export { type LabReader, ProblemError, type ReadLabOptions, readLab } from './read-lab.ts';
+export { type LabRecomputer, recomputeLab } from './recompute-lab.ts';
 export { type RunningStation, type StationOptions, startStation } from './start-station.ts';
