@@ -1,5 +1,5 @@
 import type { MethodSummary } from '@sthene/contract';
-import { type Method, methodReference, methodRegistry } from '@sthene/core';
+import { isVariant, type Method, methodReference, methodRegistry } from '@sthene/core';
 import type { Repositories } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { stationActor } from '../labs/open-lab.ts';
@@ -70,6 +70,6 @@ function summary(method: Method, current: string, id?: string): MethodSummary {
     summary: method.summary,
     builtIn: id !== undefined,
     current: reference.sha256 === current,
-    derived: method.derivedFrom !== undefined,
+    variant: isVariant(method),
   };
 }

@@ -59,7 +59,7 @@ export const nearestRequest = z.object({
 });
 
 /** Most lines of such a table. */
-export const mostLines = 300;
+export const mostLines = 150;
 
 /** One way to analyse, and how far its values lie from the table's. */
 export const nearness = z.object({

@@ -10,7 +10,7 @@ export const methodSummary = z.object({
   /** The lab's method: new results are made with it. */
   current: z.boolean(),
   /** Made from another one for a test or a protocol, not to be chosen by itself. */
-  derived: z.boolean().optional(),
+  variant: z.boolean(),
 });
 
 export const auditEntry = z.object({

@@ -1,6 +1,7 @@
 import { checkRegistry } from '../../checks/index.ts';
 import { metricRegistry } from '../../metrics/index.ts';
 import { onsetRegistry } from '../../onset/index.ts';
+import { limitTitle } from '../../protocols/lab/titles.ts';
 
 /** One number of a method that a lab may set. */
 export interface MethodField {
@@ -71,23 +72,11 @@ export const methodFields: readonly MethodField[] = [
   },
 ];
 
-const limitTitles: Readonly<Record<string, readonly [title: string, share: boolean]>> = {
-  warn: ['look again beyond', false],
-  fail: ['repeat beyond', false],
-  warnShareOfWeight: ['look again beyond, as a share of body weight', true],
-  failShareOfWeight: ['repeat beyond, as a share of body weight', true],
-  warnShareOfPeak: ['look again beyond, as a share of the peak', true],
-  failShareOfPeak: ['repeat beyond, as a share of the peak', true],
-  warnSds: ['look again beyond, in SD of the baseline', false],
-  shareOfRange: ['share of the range that counts as its end', true],
-  run: ['equal samples in a row', false],
-};
-
 /** Title and unit of a check's limit; a limit that is a share is shown in per cent. */
 export function limitField(check: string, limit: string): MethodField {
-  const [title, share] = limitTitles[limit] ?? [limit, false];
   const own = limit === 'warn' || limit === 'fail' ? (checkRegistry.get(check)?.unit ?? '1') : '1';
-  return { at: `checks.${check}.limits.${limit}`, title, unit: share ? '%' : own, help: '' };
+  const unit = /[Ss]hareOf/u.test(limit) ? '%' : own;
+  return { at: `checks.${check}.limits.${limit}`, title: limitTitle(limit), unit, help: '' };
 }
 
 const summaries: Readonly<Record<string, string>> = {
@@ -107,7 +96,7 @@ export function methodTitle(at: string): string {
   const [group, id = '', , limit] = at.split('.');
   if (group === 'checks') {
     const title = `Check: ${checkRegistry.get(id)?.title ?? id}`;
-    return limit === undefined ? title : `${title}, ${limitField(id, limit).title}`;
+    return limit === undefined ? title : `${title}. ${limitTitle(limit)}`;
   }
   if (group === 'metrics') return `Metric: ${metricRegistry.get(id)?.title ?? id}`;
   return methodFields.find((field) => field.at === at)?.title ?? at;

@@ -86,7 +86,7 @@ describe('two methods', () => {
     expect(methodDifferences(defaultMethod, other)).toEqual([
       {
         at: 'checks.quiet_baseline.limits.warnShareOfWeight',
-        title: 'Check: Quiet before pull, look again beyond, as a share of body weight',
+        title: 'Check: Quiet before pull. Limit to look again, as a share of body weight',
         before: '1 %',
         after: '2.5 %',
       },
