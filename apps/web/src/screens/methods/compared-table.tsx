@@ -20,7 +20,7 @@ export function ComparedTable({
   return (
     <>
       {other.length > 0 && (
-        <div className="table-scroll">
+        <div className="table-scroll compared-scroll">
           <table className="method-list compared-values">
             <caption className="unseen">{t.title}</caption>
             <thead>
@@ -94,15 +94,20 @@ function Row({ metric, detail }: { metric: ComparedMetric; detail: string | unde
 }
 
 /** What the numbers of a study say, in words. */
-export function saysOf({ study }: Pick<ComparedMetric, 'study'>): string[] {
+export function saysOf(metric: Pick<ComparedMetric, 'study' | 'scale' | 'unit'>): string[] {
+  const { study } = metric;
   if (study === undefined) return [];
   const { bias, proportional, limits, small } = study;
   const shifted = limits.ok && (limits.value.bias.low > 0 || limits.value.bias.high < 0);
   const scattered = proportional.ok && proportional.value.spread.p < 0.05 && proportional.value.spread.r > 0;
   return [
-    shifted ? t.fixed : t.alike,
+    !shifted ? t.alike : limits.ok && isTiny(limits.value.bias.value, metric) ? t.tiny : t.fixed,
     ...(bias?.proportional ? [t.proportional] : []),
     ...(scattered ? [t.spread] : []),
     ...(small ? [t.small] : []),
   ];
 }
+
+/** Many pairs show a shift that no page would ever show. */
+const isTiny = (difference: number, metric: Pick<ComparedMetric, 'scale' | 'unit'>): boolean =>
+  Math.abs(difference) < 0.05 && metric.scale === 'log';

@@ -95,7 +95,9 @@ function List({ lab, rows, label, none }: { lab: LabId; rows: readonly MethodSum
             <th scope="col" className="right">
               {t.head.version}
             </th>
-            <th scope="col">{t.head.hash}</th>
+            <th scope="col" className="not-on-phone">
+              {t.head.hash}
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -107,7 +109,7 @@ function List({ lab, rows, label, none }: { lab: LabId; rows: readonly MethodSum
                 <span className="small soft">{row.summary}</span>
               </th>
               <td className="right number">{row.version}</td>
-              <td className="number soft">{row.sha256.slice(0, 12)}</td>
+              <td className="number soft not-on-phone">{row.sha256.slice(0, 12)}</td>
             </tr>
           ))}
         </tbody>

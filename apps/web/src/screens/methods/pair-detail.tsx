@@ -153,7 +153,7 @@ function Pairs({ lab, found }: { lab: LabId; found: ComparedPairs }) {
     <>
       <h3>{t.pairs}</h3>
       <p className="small soft">{t.largest(shown.length)}</p>
-      <div className="table-scroll">
+      <div className="table-scroll compared-scroll">
         <table className="method-list">
           <thead>
             <tr>

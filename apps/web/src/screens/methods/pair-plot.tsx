@@ -82,7 +82,7 @@ export function LinePlot({ found }: { found: ComparedPairs }) {
       xUnit={unitText(metric.unit)}
       yUnit={unitText(metric.unit)}
       points={points}
-      also={all}
+      also={[...all, ...steps.map(fitted)]}
       alsoX={all}
     >
       {(x, y) => (

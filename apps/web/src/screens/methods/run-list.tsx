@@ -39,7 +39,9 @@ export function RunList({ lab, runs }: { lab: LabId; runs: readonly Recomputatio
             <th scope="col" className="right">
               {t.head.trials}
             </th>
-            <th scope="col">{t.head.started}</th>
+            <th scope="col" className="not-on-phone">
+              {t.head.started}
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -55,7 +57,7 @@ export function RunList({ lab, runs }: { lab: LabId; runs: readonly Recomputatio
                 {t.of(done, trials)}
                 {failed > 0 && <span className="small soft">{t.notJudged(failed)}</span>}
               </td>
-              <td>{whenText(startedAt)}</td>
+              <td className="not-on-phone">{whenText(startedAt)}</td>
             </tr>
           ))}
         </tbody>

@@ -16,7 +16,9 @@ export function RunProgress({ run }: { run: Recomputation }) {
   ];
   return (
     <div className="run-progress">
-      <progress max={Math.max(1, trials)} value={done + failed} aria-label={t.head.trials} />
+      {(state === 'running' || state === 'paused' || state === 'failed') && (
+        <progress max={Math.max(1, trials)} value={done + failed} aria-label={t.head.trials} />
+      )}
       <p>
         <span className="number">{said.join(', ')}</span>
         {state === 'running' && waiting && <span className="run-note"> {t.waiting}</span>}
