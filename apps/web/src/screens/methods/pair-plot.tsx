@@ -157,7 +157,6 @@ function Plot({ title, xUnit, yUnit, points, also = [], alsoX = [], children }: 
             ))}
             {points.map((one, i) => (
               <circle
-                // biome-ignore lint/suspicious/noArrayIndexKey: points are drawn once, in a fixed order
                 key={i}
                 className="pair-point"
                 cx={x.at(one.x)}
