@@ -69,8 +69,10 @@ describe('options', () => {
     expect(only()).toBe('abcdefg');
     expect(only('--live')).toBe('fg');
     expect(only('--soak')).toBe('h');
+    expect(only('--archive')).toBe('i');
     expect(only('--only', 'a,h')).toBe('ah');
     expect(only('--only', 'x')).toContain('no benchmark "x"');
     expect(only('--soak', '--hours', 'many')).toContain('--hours');
+    expect(only('--archive', '--trials', 'many')).toContain('--trials');
   });
 });

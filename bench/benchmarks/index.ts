@@ -5,6 +5,7 @@ import { largeText } from './large-text.ts';
 import { liveDay } from './live-day.ts';
 import { livePixels } from './live-pixels.ts';
 import { readAndAnalyse } from './read-and-analyse.ts';
+import { recompute } from './recompute.ts';
 import { soak } from './soak.ts';
 import { trialScreen } from './trial-screen.ts';
 
@@ -18,4 +19,5 @@ export const benchmarks: readonly Benchmark[] = [
   livePixels,
   liveDay,
   soak,
+  recompute,
 ];
