@@ -17,7 +17,7 @@ export { migrations } from './migrations/index.ts';
 export type { BeforeMigration } from './migrations/migrate.ts';
 export type { Actor, Clock, Ids } from './ports.ts';
 export type { MetricHistoryQuery, MetricPoint } from './queries/metric-history.ts';
-export type { Flips, OutcomeFilter, PendingTrial, RecomputedTrial } from './queries/recomputed.ts';
+export type { Flips, OutcomeFilter, PendingTrial, RecomputedTrial, ValueOfResult } from './queries/recomputed.ts';
 export type { SessionFilter, SessionPage, SessionSummary } from './queries/session-list.ts';
 export type { MetricValue, TrialStanding } from './queries/standings.ts';
 export type { TrialView } from './queries/trial-view.ts';

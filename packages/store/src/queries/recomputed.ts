@@ -165,3 +165,33 @@ export async function flipsOf(db: Kysely<Database>, run: string): Promise<Flips>
     .execute();
   return rows.map((row) => ({ from: row.from as Verdict, to: row.to as Verdict, trials: Number(row.trials) }));
 }
+
+/** One value of a result. */
+export interface ValueOfResult {
+  readonly result: string;
+  readonly metric: string;
+  readonly value: number;
+  readonly unit: string;
+}
+
+/** Many metrics of many results at once, for going through an archive. */
+export async function valuesOfResults(
+  db: Kysely<Database>,
+  results: readonly string[],
+  metrics: readonly string[],
+): Promise<ValueOfResult[]> {
+  if (results.length === 0 || metrics.length === 0) return [];
+  const rows = await db
+    .selectFrom('metricValues')
+    .select(['resultId', 'metric', 'value', 'unit'])
+    .where('resultId', 'in', results)
+    .where('metric', 'in', metrics)
+    .where('value', 'is not', null)
+    .execute();
+  return rows.map(({ resultId, metric, value, unit }) => ({
+    result: resultId,
+    metric,
+    value: value as number,
+    unit: unit ?? '',
+  }));
+}

@@ -95,8 +95,7 @@ async function newestResults(
   );
 }
 
-/** One metric of results, by result id; at most as many as a statement may bind. */
-export async function metricValues(
+async function metricValues(
   db: Kysely<Database>,
   results: readonly string[],
   metric: string,

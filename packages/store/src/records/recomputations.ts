@@ -10,8 +10,9 @@ import {
   type PendingTrial,
   pendingTrials,
   type RecomputedTrial,
+  type ValueOfResult,
+  valuesOfResults,
 } from '../queries/recomputed.ts';
-import { type MetricValue, metricValues } from '../queries/standings.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import { inTransaction, type Scope } from '../scope.ts';
 import { type Recomputation, recomputationShape as shape } from './recomputation.ts';
@@ -74,8 +75,8 @@ export interface RecomputationRepository {
   outcomes(run: string, filter?: OutcomeFilter): Promise<RecomputedTrial[]>;
   /** How many verdicts the run changes, by what they were and would be. */
   flips(run: string): Promise<Flips>;
-  /** One metric of up to 1000 results, by result id. */
-  values(results: readonly string[], metric: string): Promise<Map<string, MetricValue>>;
+  /** Values of some metrics of up to 1000 results, as they lie; metrics without a value are left out. */
+  values(results: readonly string[], metrics: readonly string[]): Promise<ValueOfResult[]>;
 }
 
 /** What the audit trail calls the act that led to a state. */
@@ -159,6 +160,6 @@ export function recomputationRepository(scope: Scope): RecomputationRepository {
       }),
     outcomes: (run, filter = {}) => outcomesOf(scope.db, run, filter),
     flips: (run) => flipsOf(scope.db, run),
-    values: (results, metric) => metricValues(scope.db, results, metric),
+    values: (results, metrics) => valuesOfResults(scope.db, results, metrics),
   };
 }

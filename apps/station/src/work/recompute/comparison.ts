@@ -14,6 +14,8 @@ const patience = 1_500;
 /** Runs whose table is kept. */
 const most = 3;
 const atOnce = 400;
+/** Values asked for by one question, so that no answer holds others up for long. */
+const rowsAtOnce = 10_000;
 
 interface Work {
   readonly trials: Promise<RecomputedTrial[]>;
@@ -41,7 +43,7 @@ export async function comparedPairs(
   const definition = metricNamed(asked.metric);
   const work = await workOf(lab, id);
   const trials = work === undefined ? [] : await work.trials;
-  const values = await valuesOf(lab, trials, asked.metric);
+  const values = (await valuesOf(lab, trials, [asked.metric])).get(asked.metric) ?? [];
   const rows =
     asked.level === 'trial'
       ? values.map((both, i) => ({ both, trial: trials[i] as RecomputedTrial }))
@@ -100,12 +102,24 @@ async function keyOf(lab: OpenLab, run: Recomputation): Promise<string> {
   return `${run.id} ${run.revision} ${(await lab.store.audit.last())?.sequence ?? 0}`;
 }
 
+/** A few metrics of a large archive at a time, all of a small one: pairs held in memory at once. */
+const pairsAtOnce = 500_000;
+
 async function goThrough(lab: OpenLab, work: Work): Promise<void> {
   const trials = await work.trials;
-  for (const definition of metricRegistry.all) {
-    const row = comparedMetric(definition, await valuesOf(lab, trials, definition.id));
-    if (row !== undefined) work.rows.push(row);
-    await turn();
+  const atOnceMetrics = Math.max(1, Math.floor(pairsAtOnce / Math.max(1, trials.length)));
+  for (let start = 0; start < metricRegistry.all.length; start += atOnceMetrics) {
+    const definitions = metricRegistry.all.slice(start, start + atOnceMetrics);
+    const values = await valuesOf(
+      lab,
+      trials,
+      definitions.map(({ id }) => id),
+    );
+    for (const definition of definitions) {
+      const row = comparedMetric(definition, values.get(definition.id) ?? []);
+      if (row !== undefined) work.rows.push(row);
+      await turn();
+    }
   }
   work.complete = true;
 }
@@ -128,15 +142,24 @@ async function comparable(lab: OpenLab, run: string): Promise<RecomputedTrial[]>
   }
 }
 
-async function valuesOf(lab: OpenLab, trials: readonly RecomputedTrial[], metric: string): Promise<Both[]> {
-  const both: Both[] = [];
-  for (let start = 0; start < trials.length; start += atOnce) {
-    const piece = trials.slice(start, start + atOnce);
+/** Values of some metrics under both methods, by metric, in the order of the trials. */
+async function valuesOf(
+  lab: OpenLab,
+  trials: readonly RecomputedTrial[],
+  metrics: readonly string[],
+): Promise<Map<string, Both[]>> {
+  const found = new Map(metrics.map((metric) => [metric, [] as Both[]]));
+  const step = Math.max(20, Math.min(atOnce, Math.floor(rowsAtOnce / (2 * metrics.length))));
+  for (let start = 0; start < trials.length; start += step) {
+    const piece = trials.slice(start, start + step);
     const ids = piece.flatMap(({ before, after }) => [before?.result ?? '', after?.result ?? '']);
-    const values: Map<string, MetricValue> = await lab.store.recomputations.values(ids, metric);
-    for (const { before, after } of piece)
-      both.push([values.get(before?.result ?? ''), values.get(after?.result ?? '')]);
+    const values = new Map<string, MetricValue>();
+    for (const { result, metric, ...value } of await lab.store.recomputations.values(ids, metrics))
+      values.set(`${result} ${metric}`, value);
+    for (const [metric, both] of found)
+      for (const { before, after } of piece)
+        both.push([values.get(`${before?.result} ${metric}`), values.get(`${after?.result} ${metric}`)]);
     await turn();
   }
-  return both;
+  return found;
 }
