@@ -1,6 +1,6 @@
 import { mostPreviewed, type Preview, type PreviewedTrial, type PreviewRequest } from '@sthene/contract';
 import { type Method, metricRegistry, type TrialResult, validateMethod } from '@sthene/core';
-import { standingOf, type Trial } from '@sthene/store';
+import { type Person, standingOf, type Trial } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { findMethod } from '../methods.ts';
@@ -24,9 +24,10 @@ export async function previewMethod(lab: OpenLab, asked: PreviewRequest, breath:
     judged.push(await judgeTrial(lab, id, method, read, { keepsMethods: false }));
     await breath();
   }
+  const people = new Map((await lab.store.people.list()).map((one) => [one.id, one]));
   const counting = judged.filter(counts).map(bothDocuments);
   return {
-    trials: judged.map(previewed),
+    trials: judged.map((one) => previewed(one, people.get(one.view.session.person))),
     metrics: metricRegistry.all.flatMap((definition) => {
       const both = counting.map(([was, is]): Both => [was?.metrics[definition.id], is?.metrics[definition.id]]);
       return comparedMetric(definition, both) ?? [];
@@ -70,8 +71,8 @@ function counts(judged: Judged): boolean {
   );
 }
 
-function previewed(judged: Judged): PreviewedTrial {
-  const { trial, session, person } = judged.view;
+function previewed(judged: Judged, person: Person | undefined): PreviewedTrial {
+  const { trial, session } = judged.view;
   const [was, is] = bothDocuments(judged);
   const values: PreviewedTrial['values'] = {};
   for (const { id } of metricRegistry.all) {
@@ -81,7 +82,11 @@ function previewed(judged: Judged): PreviewedTrial {
   return {
     trial: trial.id,
     session: session.id,
-    person: { id: person.id, name: nameOf(person), code: person.code },
+    person: {
+      id: session.person,
+      name: person === undefined ? '' : nameOf(person),
+      code: person?.code ?? '',
+    },
     order: trial.position,
     test: session.protocol.id,
     at: session.startedAt,

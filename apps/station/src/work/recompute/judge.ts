@@ -1,5 +1,13 @@
 import type { Method } from '@sthene/core';
-import { StoreError, type TrialOutcome, type TrialView } from '@sthene/store';
+import {
+  type EffectiveDecisions,
+  effectiveDecisions,
+  type Session,
+  type StoredResult,
+  StoreError,
+  type Trial,
+  type TrialOutcome,
+} from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import { analyseTrial, versionsOf } from '../analyse-trial.ts';
@@ -7,9 +15,18 @@ import { readForces } from '../forces-of-trial.ts';
 import { liveFactsOf } from '../live-facts.ts';
 import type { readRecording } from '../read-recording.ts';
 
+/** What a trial is judged from. */
+export interface TrialBasis {
+  readonly trial: Trial;
+  readonly session: Session;
+  readonly effective: EffectiveDecisions;
+  /** The result in force; absent where there is none. */
+  readonly result?: StoredResult;
+}
+
 /** A trial judged by another method, and what was in force when it was. */
 export interface Judged {
-  readonly view: TrialView;
+  readonly view: TrialBasis;
   readonly made: TrialOutcome['made'];
 }
 
@@ -27,8 +44,7 @@ export async function judgeTrial(
   read: typeof readRecording,
   { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
 ): Promise<Judged> {
-  const view = await lab.store.trials.view(id);
-  if (view === undefined) throw problems.notFound('trial');
+  const view = await basisOf(lab, id);
   try {
     const live = await liveFactsOf(lab, id);
     const { forces } = await readForces(lab, view.trial, view.session, live, read);
@@ -38,6 +54,15 @@ export async function judgeTrial(
   } catch (error) {
     return { view, made: faultOfTrial(error) };
   }
+}
+
+async function basisOf({ store }: OpenLab, id: string): Promise<TrialBasis> {
+  const trial = await store.trials.get(id);
+  const session = trial && (await store.sessions.get(trial.session));
+  if (trial === undefined || session === undefined) throw problems.notFound('trial');
+  const effective = effectiveDecisions(await store.decisions.ofTrial(id));
+  const result = await store.results.current(id);
+  return { trial, session, effective, ...(result === undefined ? {} : { result }) };
 }
 
 /** Codes of the store that speak of one file and not of the whole database. */
