@@ -219,11 +219,15 @@ create table recomputed (
   session_revision bigint not null,
   basis bigint not null,
   before_id text collate "C",
+  before_verdict text collate "C",
   result_id text collate "C",
+  verdict text collate "C",
   code text collate "C",
   words text collate "C",
   constraint recomputed_before_id_fkey FOREIGN KEY (before_id) REFERENCES results(id),
   constraint recomputed_check CHECK (((result_id IS NULL) = (code IS NOT NULL))),
+  constraint recomputed_check1 CHECK (((before_id IS NULL) = (before_verdict IS NULL))),
+  constraint recomputed_check2 CHECK (((result_id IS NULL) = (verdict IS NULL))),
   constraint recomputed_pkey PRIMARY KEY (run_id, trial_id),
   constraint recomputed_result_id_fkey FOREIGN KEY (result_id) REFERENCES results(id),
   constraint recomputed_run_id_fkey FOREIGN KEY (run_id) REFERENCES recomputations(id),
@@ -449,7 +453,7 @@ CREATE INDEX recomputations_by_state ON public.recomputations USING btree (state
 
 CREATE INDEX results_by_trial ON public.results USING btree (trial_id, method_hash, sequence);
 
-CREATE INDEX results_in_force ON public.results USING btree (trial_id, sequence, run_id);
+CREATE INDEX results_in_force ON public.results USING btree (trial_id, sequence, run_id, verdict, method_hash, id);
 
 CREATE INDEX sessions_by_person ON public.sessions USING btree (person_id, started_at);
 

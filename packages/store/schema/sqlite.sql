@@ -217,11 +217,15 @@ CREATE TABLE recomputed (
   session_revision bigint not null,
   basis bigint not null,
   before_id text references results (id),
+  before_verdict text,
   result_id text references results (id),
+  verdict text,
   code text,
   words text,
   primary key (run_id, trial_id),
-  check ((result_id is null) = (code is not null))
+  check ((result_id is null) = (code is not null)),
+  check ((before_id is null) = (before_verdict is null)),
+  check ((result_id is null) = (verdict is null))
     );
 
 CREATE TABLE recordings (
@@ -394,7 +398,7 @@ CREATE INDEX recomputations_by_state on recomputations (state, started_at);
 
 CREATE INDEX results_by_trial on results (trial_id, method_hash, sequence);
 
-CREATE INDEX results_in_force on results (trial_id, sequence, run_id);
+CREATE INDEX results_in_force on results (trial_id, sequence, run_id, verdict, method_hash, id);
 
 CREATE INDEX sessions_by_person on sessions (person_id, started_at);
 

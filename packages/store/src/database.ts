@@ -159,7 +159,9 @@ export interface RecomputedRow {
   sessionRevision: number;
   basis: number;
   beforeId: string | null;
+  beforeVerdict: string | null;
   resultId: string | null;
+  verdict: string | null;
   code: string | null;
   words: string | null;
 }

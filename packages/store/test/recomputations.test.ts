@@ -32,7 +32,7 @@ async function outcome(
     trialRevision: view.trial.revision,
     sessionRevision: view.session.revision,
     basis: (await store.audit.last())?.sequence ?? 0,
-    ...(view.result === undefined ? {} : { before: view.result.id }),
+    ...(view.result === undefined ? {} : { before: { result: view.result.id, verdict: view.result.document.verdict } }),
     made:
       peak === undefined
         ? { code: 'not-found', words: 'There is no such recording.' }

@@ -24,7 +24,8 @@ function tables(text: string): string[] {
     )`,
     'create index recomputations_by_state on recomputations (state, started_at)',
     `alter table results add column run_id ${text} references recomputations (id)`,
-    'create index results_in_force on results (trial_id, sequence, run_id)',
+    // Holds what lists ask for, so that no list reads the documents, which are large and lie before the verdict in the row.
+    'create index results_in_force on results (trial_id, sequence, run_id, verdict, method_hash, id)',
     `create table recomputed (
       run_id ${text} not null references recomputations (id),
       trial_id ${text} not null references trials (id),
@@ -32,11 +33,15 @@ function tables(text: string): string[] {
       session_revision bigint not null,
       basis bigint not null,
       before_id ${text} references results (id),
+      before_verdict ${text},
       result_id ${text} references results (id),
+      verdict ${text},
       code ${text},
       words ${text},
       primary key (run_id, trial_id),
-      check ((result_id is null) = (code is not null))
+      check ((result_id is null) = (code is not null)),
+      check ((before_id is null) = (before_verdict is null)),
+      check ((result_id is null) = (verdict is null))
     )`,
   ];
 }

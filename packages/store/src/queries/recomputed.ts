@@ -99,17 +99,17 @@ export async function outcomesOf(db: Kysely<Database>, run: string, filter: Outc
     .innerJoin('trials', 'trials.id', 'recomputed.trialId')
     .innerJoin('sessions', 'sessions.id', 'trials.sessionId')
     .leftJoin('results as before', 'before.id', 'recomputed.beforeId')
-    .leftJoin('results as after', 'after.id', 'recomputed.resultId')
     .select(['recomputed.trialId', 'recomputed.code', 'recomputed.words', 'trials.sessionId', 'trials.position'])
     .select(['trials.effort', 'sessions.personId', 'sessions.protocolId', 'sessions.startedAt'])
-    .select(['before.id as beforeId', 'before.methodHash as beforeMethod', 'before.verdict as beforeVerdict'])
-    .select(['after.id as afterId', 'after.verdict as afterVerdict'])
+    // The verdicts as noted beside them: in their own rows they lie behind the documents.
+    .select(['recomputed.beforeId', 'before.methodHash as beforeMethod', 'recomputed.beforeVerdict'])
+    .select(['recomputed.resultId as afterId', 'recomputed.verdict as afterVerdict'])
     .where('recomputed.runId', '=', run)
     .orderBy('recomputed.trialId')
     .limit(filter.limit ?? 500);
   if (filter.after !== undefined) query = query.where('recomputed.trialId', '>', filter.after);
   if (filter.only === 'failed') query = query.where('recomputed.code', 'is not', null);
-  if (filter.only === 'flipped') query = query.whereRef('before.verdict', '<>', 'after.verdict');
+  if (filter.only === 'flipped') query = query.whereRef('recomputed.beforeVerdict', '<>', 'recomputed.verdict');
   const rows = await query.execute();
   const decisions = await decisionsOfTrials(
     db,
@@ -155,13 +155,13 @@ export type Flips = readonly { readonly from: Verdict; readonly to: Verdict; rea
 export async function flipsOf(db: Kysely<Database>, run: string): Promise<Flips> {
   const rows = await db
     .selectFrom('recomputed')
-    .innerJoin('results as before', 'before.id', 'recomputed.beforeId')
-    .innerJoin('results as after', 'after.id', 'recomputed.resultId')
-    .select(['before.verdict as from', 'after.verdict as to', sql<number>`count(*)`.as('trials')])
-    .where('recomputed.runId', '=', run)
-    .groupBy(['before.verdict', 'after.verdict'])
-    .orderBy('before.verdict')
-    .orderBy('after.verdict')
+    .select(['beforeVerdict as from', 'verdict as to', sql<number>`count(*)`.as('trials')])
+    .where('runId', '=', run)
+    .where('beforeVerdict', 'is not', null)
+    .where('verdict', 'is not', null)
+    .groupBy(['beforeVerdict', 'verdict'])
+    .orderBy('beforeVerdict')
+    .orderBy('verdict')
     .execute();
   return rows.map((row) => ({ from: row.from as Verdict, to: row.to as Verdict, trials: Number(row.trials) }));
 }

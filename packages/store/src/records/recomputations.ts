@@ -1,4 +1,4 @@
-import type { TrialResult } from '@sthene/core';
+import type { TrialResult, Verdict } from '@sthene/core';
 import { addRecord, changeRecord } from '../changes.ts';
 import type { RecomputedRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
@@ -29,7 +29,7 @@ export interface TrialOutcome {
   /** End of the audit trail before the trial was read: whatever comes later was not seen. */
   readonly basis: number;
   /** Result that was in force then. */
-  readonly before?: string;
+  readonly before?: { readonly result: string; readonly verdict: Verdict };
   readonly made:
     | { readonly document: TrialResult; readonly versions: ResultVersions }
     /** Why there is none: permanent code and words. */
@@ -144,8 +144,10 @@ export function recomputationRepository(scope: Scope): RecomputationRepository {
             trialRevision: outcome.trialRevision,
             sessionRevision: outcome.sessionRevision,
             basis: outcome.basis,
-            beforeId: outcome.before ?? null,
+            beforeId: outcome.before?.result ?? null,
+            beforeVerdict: outcome.before?.verdict ?? null,
             resultId: result?.id ?? null,
+            verdict: result?.document.verdict ?? null,
             code: 'document' in made ? null : made.code,
             words: 'document' in made ? null : made.words,
           };

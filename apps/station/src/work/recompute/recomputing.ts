@@ -48,6 +48,11 @@ export class Recomputing {
     return this.#run;
   }
 
+  /** Something goes on that must not be disturbed. */
+  get waits(): boolean {
+    return this.#busy();
+  }
+
   pace(run: string): RunPace | undefined {
     if (run !== this.#run) return undefined;
     const rate = this.#kept === 0 || this.#spent === 0 ? undefined : (1000 * this.#kept) / this.#spent;
@@ -122,7 +127,9 @@ export class Recomputing {
           trialRevision: view.trial.revision,
           sessionRevision: view.session.revision,
           basis,
-          ...(view.result === undefined ? {} : { before: view.result.id }),
+          ...(view.result === undefined
+            ? {}
+            : { before: { result: view.result.id, verdict: view.result.document.verdict } }),
           made,
         });
         await turn();

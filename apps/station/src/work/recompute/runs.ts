@@ -1,3 +1,4 @@
+import { setTimeout as wait } from 'node:timers/promises';
 import { methodReference } from '@sthene/core';
 import type { Recomputation, RecomputationState } from '@sthene/store';
 import { type OpenLab, stationActor } from '../../labs/open-lab.ts';
@@ -110,7 +111,7 @@ export async function adoptRun(
 ): Promise<void> {
   const run = await runFor(lab, id, 'adopt');
   if (measuring()) throw refusals.rigsOpen();
-  await catchUp(lab, work, run);
+  await catchUp(lab, work, run, measuring);
   const actor = await lab.actor(by);
   await lab.store.transaction(async (inside) => {
     const now = await inside.recomputations.get(id);
@@ -124,12 +125,14 @@ export async function adoptRun(
   });
 }
 
-async function catchUp(lab: OpenLab, work: Recomputing, run: Recomputation): Promise<void> {
+async function catchUp(lab: OpenLab, work: Recomputing, run: Recomputation, measuring: () => boolean): Promise<void> {
   const { recomputations } = lab.store;
   const due = await recomputations.pending(run.id, inPassing + 1);
   if (due.length === 0) return;
   await recomputations.change(run.id, { state: 'running' }, stationActor, { expected: run.revision });
   work.begin(run.id);
   if (due.length > inPassing) throw refusals.behind();
-  await work.idle();
+  // The run holds while plates are measured; nobody has to wait for that here.
+  const done = work.idle().then(() => true);
+  while (!(await Promise.race([done, wait(200, false)]))) if (measuring()) throw refusals.rigsOpen();
 }

@@ -46,3 +46,15 @@ async function viewOf(lab: OpenLab, work: Recomputing, run: Recomputation, alone
     ...(rate === undefined ? {} : { rate, remaining: left / rate }),
   };
 }
+
+const counted = new WeakMap<OpenLab, { readonly key: string; readonly behind: number }>();
+
+/** Trials that changed since a run finished; counted again only when something was written since. */
+async function behindOf(lab: OpenLab, { id, revision }: Recomputation): Promise<number> {
+  const key = `${id} ${revision} ${(await lab.store.audit.last())?.sequence ?? 0}`;
+  const known = counted.get(lab);
+  if (known?.key === key) return known.behind;
+  const behind = (await lab.store.recomputations.pending(id, mostBehind)).length;
+  counted.set(lab, { key, behind });
+  return behind;
+}
