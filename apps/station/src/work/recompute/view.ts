@@ -39,8 +39,8 @@ async function viewOf(lab: OpenLab, work: Recomputing, run: Recomputation, alone
       : { ended: { at: run.endedAt, by: await lab.nameOf(last.by), reason: last.reason } }),
     words: run.words,
     ...{ trials, done, failed },
-    // A count over the whole archive: only for the one that is looked at, and where it matters.
-    ...(alone && run.state === 'finished' ? { behind: (await recomputations.pending(run.id, mostBehind)).length } : {}),
+    // A count over the whole archive: only for the one that is looked at, where it matters, and not while plates are measured.
+    ...(alone && run.state === 'finished' && !work.waits ? { behind: await behindOf(lab, run) } : {}),
     here: pace !== undefined,
     waiting: pace?.waiting ?? false,
     ...(rate === undefined ? {} : { rate, remaining: left / rate }),
