@@ -33,14 +33,16 @@ export interface Bench {
   readonly hours: number;
   /** Longest real time of that day. */
   readonly minutes: number;
+  /** Trials of the archive that is judged again. */
+  readonly trials: number;
   /** A temporary folder of its own, deleted afterwards. */
   readonly folder: string;
   /** A Python with numpy, scipy and pandas; absent with the reason. */
   readonly python: { readonly path: string } | { readonly missing: string };
 }
 
-/** Numbers and files, the live path, reports, a day of 24 hours: each page is measured in a run of its own. */
-export type PageId = 'files' | 'live' | 'reports' | 'soak';
+/** Numbers and files, the live path, reports, a day of 24 hours, an archive judged again: each page is measured in a run of its own. */
+export type PageId = 'files' | 'live' | 'reports' | 'soak' | 'archive';
 
 /** One benchmark: a letter to ask for it, a title, what stands side by side. */
 export interface Benchmark {

@@ -13,9 +13,14 @@ export function buildPackages(): void {
   node([join(dirname(require.resolve('typescript/package.json')), 'bin/tsc'), '-b', ...projects], root);
 }
 
+/** Compiles the station alone. */
+export function buildStationPackage(): void {
+  node([join(dirname(require.resolve('typescript/package.json')), 'bin/tsc'), '-b', 'apps/station'], root);
+}
+
 /** Compiles the station and bundles the web app as `npm run build` does, but into a folder of its own. */
 export function buildStation(webFolder: string): void {
-  node([join(dirname(require.resolve('typescript/package.json')), 'bin/tsc'), '-b', 'apps/station'], root);
+  buildStationPackage();
   const vite = join(dirname(require.resolve('vite/package.json')), 'bin/vite.js');
   node([vite, 'build', '--outDir', webFolder, '--emptyOutDir', '--logLevel', 'error'], join(root, 'apps/web'));
   if (!existsSync(join(webFolder, 'index.html'))) throw new Error('The web app was not built.');

@@ -70,8 +70,10 @@ describe('options', () => {
     expect(only('--reports')).toBe('i');
     expect(only('--live')).toBe('fg');
     expect(only('--soak')).toBe('h');
+    expect(only('--archive')).toBe('j');
     expect(only('--only', 'a,h')).toBe('ah');
     expect(only('--only', 'x')).toContain('no benchmark "x"');
     expect(only('--soak', '--hours', 'many')).toContain('--hours');
+    expect(only('--archive', '--trials', 'many')).toContain('--trials');
   });
 });

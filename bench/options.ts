@@ -11,6 +11,8 @@ export interface Options {
   readonly hours: number;
   /** Longest real time of that day. */
   readonly minutes: number;
+  /** Trials of the archive that is judged again. */
+  readonly trials: number;
 }
 
 interface Known {
@@ -30,6 +32,8 @@ export const usage = `Speed and memory beside what a user would do instead, in o
   --soak        that of docs/reference/bench-soak.md alone, left out otherwise: a long day, faster than real time
   --hours N     hours of that day (default 24; a quarter with --quick)
   --minutes N   it ends after so many minutes of real time at the latest (default 60)
+  --archive     that of docs/reference/bench-archive.md alone, left out otherwise: an archive judged again
+  --trials N    trials of that archive (default 100000, which takes hours; 400 with --quick)
   --size MB     size of the large text file (default 1000; 64 with --quick)
   --docs        writes the pages of which every benchmark was run
   --help
@@ -56,12 +60,14 @@ export function optionsFrom(
         live: { type: 'boolean', default: false },
         reports: { type: 'boolean', default: false },
         soak: { type: 'boolean', default: false },
+        archive: { type: 'boolean', default: false },
+        trials: { type: 'string' },
         hours: { type: 'string' },
         minutes: { type: 'string', default: '60' },
       },
     });
     const known = benchmarks.map(({ id }) => id);
-    const chosen = (['files', 'live', 'reports', 'soak'] as const).filter((page) => values[page]);
+    const chosen = (['files', 'live', 'reports', 'soak', 'archive'] as const).filter((page) => values[page]);
     const ofPages = chosen.length > 0 ? chosen : (['files', 'live', 'reports'] as const);
     const usual = benchmarks.filter(({ page }) => ofPages.some((one) => one === page)).map(({ id }) => id);
     const only = values.only?.split(',').map((id) => id.trim()) ?? usual;
@@ -73,9 +79,12 @@ export function optionsFrom(
       return { problem: `--size: expected 1 to 100000 MB, got "${values.size}"` };
     const hours = Number(values.hours ?? (values.quick ? 0.25 : 24));
     if (!(hours > 0 && hours <= 1000)) return { problem: `--hours: expected up to 1000, got "${values.hours}"` };
+    const trials = Number(values.trials ?? (values.quick ? 400 : 100_000));
+    if (!(Number.isInteger(trials) && trials >= 1 && trials <= 1_000_000))
+      return { problem: `--trials: expected 1 to 1000000, got "${values.trials}"` };
     const minutes = Number(values.minutes);
     if (!(minutes > 0)) return { problem: `--minutes: expected more than 0, got "${values.minutes}"` };
-    return { quick: values.quick, docs: values.docs, only, textBytes: megabytes * 1e6, hours, minutes };
+    return { quick: values.quick, docs: values.docs, only, textBytes: megabytes * 1e6, hours, minutes, trials };
   } catch (error) {
     return { problem: (error as Error).message };
   }

@@ -37,6 +37,12 @@ export const pages: Readonly<
     title: 'A long day',
     intro: 'A station under a day that is played faster than real time: is anything lost, does anything grow?',
   },
+  archive: {
+    file: 'bench-archive.md',
+    title: 'An archive judged again',
+    intro:
+      'Every trial of a lab under another method, as a run that survives a kill, beside a script that analyses the files again.',
+  },
 };
 
 /** A page of the documentation. */

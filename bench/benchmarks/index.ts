@@ -5,6 +5,7 @@ import { largeText } from './large-text.ts';
 import { liveDay } from './live-day.ts';
 import { livePixels } from './live-pixels.ts';
 import { readAndAnalyse } from './read-and-analyse.ts';
+import { recompute } from './recompute.ts';
 import { reports } from './reports.ts';
 import { soak } from './soak.ts';
 import { squadScreen } from './squad-screen.ts';
@@ -24,4 +25,5 @@ export const benchmarks: readonly Benchmark[] = [
   liveDay,
   reports,
   soak,
+  recompute,
 ];

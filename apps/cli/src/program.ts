@@ -10,6 +10,7 @@ import { importResultsCommand } from './commands/import-results/command.ts';
 import { inspectCommand } from './commands/inspect/command.ts';
 import { methodsCommand } from './commands/methods/command.ts';
 import { protocolsCommand } from './commands/protocols/command.ts';
+import { recomputeCommand } from './commands/recompute/command.ts';
 import { reliabilityCommand } from './commands/reliability/command.ts';
 import { reportCommand } from './commands/report/command.ts';
 import { sessionsCommand } from './commands/sessions/command.ts';
@@ -62,6 +63,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     exchangeCommand,
     importResultsCommand,
     reliabilityCommand,
+    recomputeCommand,
     agreementCommand,
     changeCommand,
     reportCommand,

@@ -303,6 +303,42 @@ create table received_values (
   constraint received_values_session_id_fkey FOREIGN KEY (session_id) REFERENCES received_sessions(session_id)
 );
 
+create table recomputations (
+  id text collate "C" not null,
+  revision bigint not null,
+  method_hash text collate "C" not null,
+  scope text collate "C" not null,
+  state text collate "C" not null,
+  started_at text collate "C" not null,
+  ended_at text collate "C",
+  words text collate "C" not null,
+  constraint recomputations_method_hash_fkey FOREIGN KEY (method_hash) REFERENCES methods(sha256),
+  constraint recomputations_pkey PRIMARY KEY (id),
+  constraint recomputations_state_check CHECK ((state = ANY (ARRAY['running'::text, 'paused'::text, 'finished'::text, 'adopted'::text, 'discarded'::text, 'failed'::text])))
+);
+
+create table recomputed (
+  run_id text collate "C" not null,
+  trial_id text collate "C" not null,
+  trial_revision bigint not null,
+  session_revision bigint not null,
+  basis bigint not null,
+  before_id text collate "C",
+  before_verdict text collate "C",
+  result_id text collate "C",
+  verdict text collate "C",
+  code text collate "C",
+  words text collate "C",
+  constraint recomputed_before_id_fkey FOREIGN KEY (before_id) REFERENCES results(id),
+  constraint recomputed_check CHECK (((result_id IS NULL) = (code IS NOT NULL))),
+  constraint recomputed_check1 CHECK (((before_id IS NULL) = (before_verdict IS NULL))),
+  constraint recomputed_check2 CHECK (((result_id IS NULL) = (verdict IS NULL))),
+  constraint recomputed_pkey PRIMARY KEY (run_id, trial_id),
+  constraint recomputed_result_id_fkey FOREIGN KEY (result_id) REFERENCES results(id),
+  constraint recomputed_run_id_fkey FOREIGN KEY (run_id) REFERENCES recomputations(id),
+  constraint recomputed_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id)
+);
+
 create table recordings (
   sha256 text collate "C" not null,
   file_name text collate "C" not null,
@@ -328,9 +364,11 @@ create table results (
   document text collate "C" not null,
   verdict text collate "C" not null,
   computed_at text collate "C" not null,
+  run_id text collate "C",
   constraint results_method_hash_fkey FOREIGN KEY (method_hash) REFERENCES methods(sha256),
   constraint results_pkey PRIMARY KEY (id),
   constraint results_recording_hash_fkey FOREIGN KEY (recording_hash) REFERENCES recordings(sha256),
+  constraint results_run_id_fkey FOREIGN KEY (run_id) REFERENCES recomputations(id),
   constraint results_sequence_fkey FOREIGN KEY (sequence) REFERENCES audit(sequence),
   constraint results_sequence_key UNIQUE (sequence),
   constraint results_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trials(id),
@@ -530,7 +568,11 @@ CREATE INDEX received_values_by_origin ON public.received_values USING btree (or
 
 CREATE INDEX received_values_by_session ON public.received_values USING btree (session_id, metric);
 
+CREATE INDEX recomputations_by_state ON public.recomputations USING btree (state, started_at);
+
 CREATE INDEX results_by_trial ON public.results USING btree (trial_id, method_hash, sequence);
+
+CREATE INDEX results_in_force ON public.results USING btree (trial_id, sequence, run_id, verdict, method_hash, id);
 
 CREATE INDEX sessions_by_person ON public.sessions USING btree (person_id, started_at);
 

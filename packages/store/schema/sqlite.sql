@@ -292,6 +292,35 @@ CREATE TABLE received_values (
   check ((value is null) <> (reason is null))
     );
 
+CREATE TABLE recomputations (
+  id text primary key not null,
+  revision bigint not null,
+  method_hash text not null references methods (sha256),
+  scope text not null,
+  state text not null check (state in ('running', 'paused', 'finished', 'adopted', 'discarded', 'failed')),
+  started_at text not null,
+  ended_at text,
+  words text not null
+    );
+
+CREATE TABLE recomputed (
+  run_id text not null references recomputations (id),
+  trial_id text not null references trials (id),
+  trial_revision bigint not null,
+  session_revision bigint not null,
+  basis bigint not null,
+  before_id text references results (id),
+  before_verdict text,
+  result_id text references results (id),
+  verdict text,
+  code text,
+  words text,
+  primary key (run_id, trial_id),
+  check ((result_id is null) = (code is not null)),
+  check ((before_id is null) = (before_verdict is null)),
+  check ((result_id is null) = (verdict is null))
+    );
+
 CREATE TABLE recordings (
   sha256 text primary key not null check (length(sha256) = 64),
   file_name text not null,
@@ -315,7 +344,7 @@ CREATE TABLE results (
   document text not null,
   verdict text not null check (verdict in ('counts', 'look-again', 'repeat')),
   computed_at text not null
-    );
+    , run_id text references recomputations (id));
 
 CREATE TABLE revisions (
   subject_kind text not null,
@@ -472,7 +501,11 @@ CREATE INDEX received_values_by_origin on received_values (origin);
 
 CREATE INDEX received_values_by_session on received_values (session_id, metric);
 
+CREATE INDEX recomputations_by_state on recomputations (state, started_at);
+
 CREATE INDEX results_by_trial on results (trial_id, method_hash, sequence);
+
+CREATE INDEX results_in_force on results (trial_id, sequence, run_id, verdict, method_hash, id);
 
 CREATE INDEX sessions_by_person on sessions (person_id, started_at);
 

@@ -11,6 +11,8 @@ export interface Database {
   protocolVersions: ProtocolVersionRow;
   results: ResultRow;
   metricValues: MetricValueRow;
+  recomputations: RecomputationRow;
+  recomputed: RecomputedRow;
   decisions: DecisionRow;
   importTemplates: TemplateRow;
   sources: SourceRow;
@@ -141,6 +143,33 @@ export interface ResultRow {
   document: string;
   verdict: string;
   computedAt: string;
+  /** The run whose candidate it is; left out of everything that is no candidate, as in every row from before there were any. */
+  runId?: string | null | undefined;
+}
+
+export interface RecomputationRow {
+  id: string;
+  revision: number;
+  methodHash: string;
+  scope: string;
+  state: string;
+  startedAt: string;
+  endedAt: string | null;
+  words: string;
+}
+
+export interface RecomputedRow {
+  runId: string;
+  trialId: string;
+  trialRevision: number;
+  sessionRevision: number;
+  basis: number;
+  beforeId: string | null;
+  beforeVerdict: string | null;
+  resultId: string | null;
+  verdict: string | null;
+  code: string | null;
+  words: string | null;
 }
 
 export interface MetricValueRow {

@@ -18,6 +18,7 @@ export type { BeforeMigration } from './migrations/migrate.ts';
 export type { Actor, Clock, Ids } from './ports.ts';
 export type { MetricHistoryQuery, MetricPoint } from './queries/metric-history.ts';
 export type { MetricOfSessions, ReceivedHistoryQuery } from './queries/received-history.ts';
+export type { Flips, OutcomeFilter, PendingTrial, RecomputedTrial, ValueOfResult } from './queries/recomputed.ts';
 export type { SessionFilter, SessionPage, SessionSummary } from './queries/session-list.ts';
 export type { MetricValue, TrialStanding } from './queries/standings.ts';
 export type { TrialView } from './queries/trial-view.ts';
@@ -42,6 +43,8 @@ export {
   receivedKinds,
   receivedOf,
 } from './records/received-value.ts';
+export { type Recomputation, type RecomputationState, recomputationStates } from './records/recomputation.ts';
+export type { RecomputationRepository, RunCounts, TrialOutcome } from './records/recomputations.ts';
 export type { FileProblem, NewRecording, RecordingRepository, StoredRecording } from './records/recordings.ts';
 export type { ResultVersions, StoredResult } from './records/result.ts';
 export type { NewResult, ResultRepository } from './records/results.ts';

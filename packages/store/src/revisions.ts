@@ -27,7 +27,8 @@ export type RevisedKind =
   | 'note'
   | 'blind-study'
   | 'blind-reading'
-  | 'received';
+  | 'received'
+  | 'recomputation';
 
 /** One state of a record: what it said, from when, by whom, why. */
 export interface Revision<T = Readonly<Record<string, unknown>>> {

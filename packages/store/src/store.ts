@@ -23,6 +23,7 @@ import { type MethodRepository, methodRepository } from './records/methods.ts';
 import { type PersonRepository, personRepository } from './records/people.ts';
 import { type ProtocolRepository, protocolRepository } from './records/protocols.ts';
 import { type ReceivedRepository, receivedRepository } from './records/received.ts';
+import { type RecomputationRepository, recomputationRepository } from './records/recomputations.ts';
 import { type RecordingRepository, recordingRepository } from './records/recordings.ts';
 import { type ResultRepository, resultRepository } from './records/results.ts';
 import { type RigRepository, rigRepository } from './records/rigs.ts';
@@ -67,6 +68,7 @@ export interface Repositories {
   readonly methods: MethodRepository;
   readonly protocols: ProtocolRepository;
   readonly results: ResultRepository;
+  readonly recomputations: RecomputationRepository;
   readonly decisions: DecisionRepository;
   readonly templates: TemplateRepository;
   readonly captures: CaptureRepository;
@@ -163,6 +165,7 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     methods: methodRepository(scope),
     protocols: protocolRepository(scope),
     results: resultRepository(scope),
+    recomputations: recomputationRepository(scope),
     decisions: decisionRepository(scope),
     templates: templateRepository(scope),
     captures: captureRepository(scope),

@@ -76,9 +76,13 @@ onBothEngines('schema', (place) => {
     const here = await place();
     const old = await openStoreWith(here.options(), migrations.slice(0, 1));
     const { person, trial } = await oneTrial(old);
+    const result = await old.results.add({ trial: trial.id, document: resultOf(2500), versions }, coach);
     const end = await old.audit.last();
     await old.close();
     const upgraded = await openStoreWith({ ...allowed(here) }, migrations);
+    expect(await upgraded.results.current(trial.id)).toEqual(result);
+    expect(await upgraded.audit.verifyRecords()).toEqual([]);
+    expect(await upgraded.recomputations.list()).toEqual([]);
     expect(await upgraded.people.get(person.id)).toEqual(person);
     expect(await upgraded.trials.get(trial.id)).toEqual(trial);
     expect(await upgraded.audit.verify(end)).toMatchObject({ intact: true });

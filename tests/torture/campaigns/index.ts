@@ -2,6 +2,7 @@ import type { Campaign } from '../campaign.ts';
 import { freeze } from './freeze.ts';
 import { kill, removeKillChild } from './kill.ts';
 import { powerCut } from './power-cut.ts';
+import { recomputeKill, removeRecomputeChild } from './recompute-kill.ts';
 import { recoveryDeath } from './recovery-death.ts';
 import { removeSessionChild, sessionKill } from './session-kill.ts';
 import { smallDiskFull } from './small-disk.ts';
@@ -16,6 +17,7 @@ export const campaigns: readonly Campaign[] = [
   smallDiskFull,
   freeze,
   spectators,
+  recomputeKill,
 ];
 
 /** Removes what campaigns built. */
@@ -23,4 +25,5 @@ export async function cleanUp(): Promise<void> {
   await removeKillChild();
   await removeSessionChild();
   await removeSpectatorsChild();
+  await removeRecomputeChild();
 }

@@ -13,6 +13,7 @@ import { registerAccessRoutes } from '../routes/access.ts';
 import { registerFollowRoutes } from '../routes/follow.ts';
 import { registerRoutes } from '../routes/index.ts';
 import { registerLiveRoutes } from '../routes/live.ts';
+import { registerMethodRoutes } from '../routes/methods.ts';
 import { registerProtocolRoutes } from '../routes/protocols.ts';
 import { registerReceivedRoutes } from '../routes/received.ts';
 import { registerReportRoutes } from '../routes/reports.ts';
@@ -86,6 +87,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   registerReceivedRoutes(server, station);
   registerProtocolRoutes(server, station);
   registerReportRoutes(server, station);
+  registerMethodRoutes(server, station);
   registerVideoRoutes(server, station);
   registerFollowRoutes(server, station);
   registerAccessRoutes(server, station, network, door);

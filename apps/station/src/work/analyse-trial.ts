@@ -26,8 +26,9 @@ export async function analyseTrial(
   asked: Method,
   effective?: EffectiveDecisions,
   live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
+  { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
 ): Promise<TrialResult> {
-  const { protocol, method } = await asRunBy(lab, session, asked);
+  const { protocol, method } = await asRunBy(lab, session, asked, keepsMethods);
   const hand = effective?.onsetByHand;
   // Each turn of a live session is weighed anew; an effort keeps the weight of its own turn.
   const weight =
@@ -59,6 +60,7 @@ async function asRunBy(
   lab: OpenLab,
   { protocol: { id, sha256 } }: Pick<Session, 'protocol'>,
   asked: Method,
+  keepsMethods: boolean,
 ): Promise<{ protocol: Protocol; method: Method }> {
   if (sha256 === undefined) {
     const protocol = protocolRegistry.get(id);
@@ -67,8 +69,20 @@ async function asRunBy(
   }
   const document = await documentOf(lab, sha256);
   const method = methodOfProtocol(asked, document);
-  if (method !== asked) await lab.store.methods.add(methodReference(method).sha256, method, stationActor);
+  if (method !== asked && keepsMethods) await keepOnce(lab, method);
   return { protocol: applyProtocol(document).test, method };
+}
+
+const kept = new WeakMap<OpenLab, Set<string>>();
+
+/** Going through an archive comes by the same few methods again and again. */
+async function keepOnce(lab: OpenLab, method: Method): Promise<void> {
+  const known = kept.get(lab) ?? new Set();
+  kept.set(lab, known);
+  const { sha256 } = methodReference(method);
+  if (known.has(sha256)) return;
+  await lab.store.methods.add(sha256, method, stationActor);
+  known.add(sha256);
 }
 
 /** The versions that make a result, kept with it. */

@@ -69,7 +69,13 @@ async function judgeAgain(lab: OpenLab, id: string, actor: Actor): Promise<void>
   const { forces } = await forcesOfTrial(lab, view.trial, view.session);
   const live = await liveFactsOf(lab, id);
   const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live);
-  await lab.store.results.add({ trial: id, document, versions: versionsOf(document) }, actor);
+  const kept = await lab.store.transaction(async (inside) => {
+    // Another result may have come into force meanwhile, by another method: then this one would turn it back.
+    if ((await inside.results.current(id))?.id !== view.result?.id) return false;
+    await inside.results.add({ trial: id, document, versions: versionsOf(document) }, actor);
+    return true;
+  });
+  if (!kept) await judgeAgain(lab, id, actor);
 }
 
 const movesOnset = (kind: DecisionKind) => kind === 'onset-by-hand' || kind === 'onset-automatic';

@@ -17,7 +17,7 @@ import type { Actor, Repositories, Session } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { ProblemError, problems } from '../server/problem-error.ts';
 import { versionsOf } from './analyse-trial.ts';
-import { findMethod, useMethod } from './methods.ts';
+import { findMethod, stillCurrent, useMethod } from './methods.ts';
 import { createPerson } from './people.ts';
 import type { Reading } from './read-recording.ts';
 import { rememberMapping } from './templates.ts';
@@ -51,7 +51,7 @@ export async function dryRun(lab: OpenLab, request: ImportRequest): Promise<Impo
 
 /** Imports a received file: the original bytes, then its trials with their results, as one act. */
 export async function importUpload(lab: OpenLab, request: ImportRequest): Promise<ImportOutcome> {
-  const { method } = await useMethod(lab, request.method);
+  const { method, sha256 } = await useMethod(lab, request.method);
   const plan = await planImport(lab, request, method);
   if (plan.trials.length === 0) {
     // everything in it is in the lab already: the copy that was sent is of no further use
@@ -60,7 +60,10 @@ export async function importUpload(lab: OpenLab, request: ImportRequest): Promis
   }
   const actor = await lab.actor(request.by);
   await keepOriginal(lab, plan, actor);
-  const made = await lab.store.transaction((inside) => storeTrials(inside, lab, plan, request, actor));
+  const made = await lab.store.transaction(async (inside) => {
+    if (request.method === undefined) await stillCurrent(inside, sha256);
+    return storeTrials(inside, lab, plan, request, actor);
+  });
   if (request.remember) await rememberMapping(lab, request.remember.signature, request.remember.name, request.mapping);
   await forgetUpload(lab, plan.file.sha256);
   return outcome(plan, false, made);

@@ -1,53 +1,75 @@
 import type { MethodSummary } from '@sthene/contract';
-import { type Method, methodReference, methodRegistry } from '@sthene/core';
+import { isVariant, type Method, methodReference, methodRegistry } from '@sthene/core';
+import type { Repositories } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { stationActor } from '../labs/open-lab.ts';
-import { problems } from '../server/problem-error.ts';
+import { ProblemError, problems } from '../server/problem-error.ts';
 
-/** The method new results are made with, until a lab chooses its own. */
+/** The method new results are made with, until a lab adopts another. */
 export const defaultMethodId = 'standard';
 
-/** Every method this lab knows: the built-in ones and those its results were made with. */
+/** Setting that holds the hash of the method the lab adopted last. */
+export const methodSetting = 'analysis.method';
+
+/** Hash of the lab's method: new results are made with it. It changes by adopting a recomputation alone. */
+export async function currentMethodHash({ settings }: Pick<Repositories, 'settings'>): Promise<string> {
+  const adopted = (await settings.get<string>(methodSetting))?.value;
+  return adopted ?? methodReference(methodRegistry.get(defaultMethodId)?.method as Method).sha256;
+}
+
+/** Refuses to keep what was judged while somebody adopted another method. */
+export async function stillCurrent(inside: Pick<Repositories, 'settings'>, sha256: string): Promise<void> {
+  if ((await currentMethodHash(inside)) === sha256) return;
+  throw new ProblemError(
+    409,
+    'method-adopted-meanwhile',
+    'The lab adopted another method while this was analysed.',
+    'Nothing was kept. Do it again; it is then judged with the new method.',
+  );
+}
+
+/** Every method this lab knows: the built-in ones and those it made or its results were made with. */
 export async function methodList(lab: OpenLab): Promise<MethodSummary[]> {
-  const builtIn = methodRegistry.all.map(({ id, method }) => summary(method, id));
+  const current = await currentMethodHash(lab.store);
+  const builtIn = methodRegistry.all.map(({ id, method }) => summary(method, current, id));
   const hashes = new Set(builtIn.map((one) => one.sha256));
   const stored = (await lab.store.methods.list()).filter((one) => !hashes.has(one.sha256));
-  return [...builtIn, ...stored.map((one) => summary(one.document))];
+  return [...builtIn, ...stored.map((one) => summary(one.document, current))];
 }
 
 /** A method document by its hash. */
 export async function methodDocument(lab: OpenLab, sha256: string): Promise<Record<string, unknown>> {
-  const builtIn = methodRegistry.all.find(({ method }) => methodReference(method).sha256 === sha256)?.method;
-  const method = builtIn ?? (await lab.store.methods.get(sha256))?.document;
-  if (method === undefined) throw problems.notFound('method');
-  return { ...method };
+  return { ...(await findMethod(lab, sha256)) };
 }
 
-/** A method by built-in id or hash. */
-export async function findMethod(lab: OpenLab, idOrHash: string = defaultMethodId): Promise<Method> {
-  const method = methodRegistry.get(idOrHash)?.method ?? (await lab.store.methods.get(idOrHash))?.document;
+/** A method by built-in id or hash; the lab's own where none is asked for. */
+export async function findMethod(lab: OpenLab, asked?: string): Promise<Method> {
+  const idOrHash = asked ?? (await currentMethodHash(lab.store));
+  const method =
+    methodRegistry.all.find(({ id, method: one }) => id === idOrHash || methodReference(one).sha256 === idOrHash)
+      ?.method ?? (isHash(idOrHash) ? (await lab.store.methods.get(idOrHash))?.document : undefined);
   if (method === undefined) throw problems.notFound('method');
   return method;
 }
 
-/** A method by built-in id or hash, kept in the store so that results may refer to it. */
-export async function useMethod(
-  lab: OpenLab,
-  idOrHash: string = defaultMethodId,
-): Promise<{ method: Method; sha256: string }> {
+const isHash = (text: string): boolean => /^[\da-f]{64}$/.test(text);
+
+/** A method by built-in id or hash, the lab's own unless asked, kept in the store so that results may refer to it. */
+export async function useMethod(lab: OpenLab, idOrHash?: string): Promise<{ method: Method; sha256: string }> {
   const method = await findMethod(lab, idOrHash);
   const { sha256 } = methodReference(method);
   await lab.store.methods.add(sha256, method, stationActor);
   return { method, sha256 };
 }
 
-function summary(method: Method, id?: string): MethodSummary {
+function summary(method: Method, current: string, id?: string): MethodSummary {
   const reference = methodReference(method);
   return {
     id: id ?? reference.sha256,
     ...reference,
     summary: method.summary,
     builtIn: id !== undefined,
-    current: id === defaultMethodId,
+    current: reference.sha256 === current,
+    variant: isVariant(method),
   };
 }

@@ -1,3 +1,4 @@
+import { setImmediate as turn, setTimeout as wait } from 'node:timers/promises';
 import type { Lab, LabId, StationInfo } from '@sthene/contract';
 import { Devices } from '../access/devices.ts';
 import { type BuildProgress, buildExample } from '../example/build-example.ts';
@@ -7,6 +8,7 @@ import { LiveLab } from '../live/live-lab.ts';
 import type { LivePorts } from '../live/ports.ts';
 import { recover } from '../live/recovery.ts';
 import { stationPorts } from '../live/station-ports.ts';
+import { Recomputing } from './recompute/recomputing.ts';
 
 /** The station: its labs and what it says of itself. */
 export class Station {
@@ -17,6 +19,8 @@ export class Station {
   readonly #engine: 'sqlite' | 'postgres';
   readonly #ports: LivePorts;
   readonly #live = new Map<LabId, Promise<LiveLab>>();
+  readonly #running = new Set<LiveLab>();
+  readonly #recomputing = new Map<LabId, Promise<Recomputing>>();
   #building: Promise<void> | undefined;
   #progress: BuildProgress | undefined;
 
@@ -66,6 +70,7 @@ export class Station {
 
   async #startLive(id: LabId): Promise<LiveLab> {
     const live = new LiveLab(await this.labs.open(id), this.#ports);
+    this.#running.add(live);
     await loadFloorSettings(live);
     await live.videos.start();
     await recover(live);
@@ -74,12 +79,40 @@ export class Station {
     return live;
   }
 
+  /** Whether plates of any lab are being measured: then nothing else takes the machine's time. */
+  readonly measuring = (): boolean => [...this.#running].some(({ rigs }) => rigs.size > 0);
+
+  /** Between two steps of longer work: others come first, and an effort before all. */
+  readonly breath = async (): Promise<void> => {
+    await turn();
+    while ([...this.#running].some((live) => live.effortUnderWay())) await wait(200);
+  };
+
+  /** What judges the archive of a lab again. */
+  recomputing(id: LabId): Promise<Recomputing> {
+    const there = this.#recomputing.get(id);
+    if (there !== undefined) return there;
+    const starting = this.labs.open(id).then((lab) => new Recomputing(lab, this.measuring));
+    this.#recomputing.set(id, starting);
+    starting.catch(() => this.#recomputing.delete(id));
+    return starting;
+  }
+
   /** Goes on with what was under way in the labs that are there. */
   async resume(): Promise<void> {
-    for (const id of ['lab', 'example'] as const) if (this.labs.exists(id)) await this.live(id);
+    for (const id of ['lab', 'example'] as const) {
+      if (!this.labs.exists(id)) continue;
+      await this.live(id);
+      const { store } = await this.labs.open(id);
+      const [run] = await store.recomputations.list({ state: 'running' });
+      if (run !== undefined) (await this.recomputing(id)).begin(run.id);
+    }
   }
 
   async close(): Promise<void> {
+    for (const work of this.#recomputing.values()) await work.then((one) => one.stop()).catch(() => {});
+    this.#recomputing.clear();
+    this.#running.clear();
     for (const live of this.#live.values()) await live.then((one) => one.stop()).catch(() => {});
     this.#live.clear();
     await this.labs.close();

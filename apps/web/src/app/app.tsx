@@ -34,6 +34,11 @@ const RigChoice = lazy(() => import('../screens/day/rig-choice.tsx'));
 const ProtocolsScreen = lazy(() => import('../screens/protocols/index.ts'));
 const ProtocolScreen = lazy(() => import('../screens/protocols/protocol.ts'));
 const EditProtocolScreen = lazy(() => import('../screens/protocols/edit.ts'));
+const MethodsScreen = lazy(() => import('../screens/methods/index.ts'));
+const MethodScreen = lazy(() => import('../screens/methods/method.ts'));
+const EditMethodScreen = lazy(() => import('../screens/methods/edit.ts'));
+const RunScreen = lazy(() => import('../screens/methods/run.ts'));
+const NearestScreen = lazy(() => import('../screens/methods/nearest.ts'));
 const GuideScreen = lazy(() => import('../screens/start/guide.ts'));
 const FloorScreen = lazy(() => import('../screens/floor/index.ts'));
 const WallScreen = lazy(() => import('../screens/wall/index.ts'));
@@ -106,6 +111,11 @@ export function App() {
                   <Route path="/:lab/protocols/new" element={<EditProtocolScreen />} />
                   <Route path="/:lab/protocols/:id" element={<ProtocolScreen />} />
                   <Route path="/:lab/protocols/:id/edit" element={<EditProtocolScreen />} />
+                  <Route path="/:lab/methods" element={<MethodsScreen />} />
+                  <Route path="/:lab/methods/nearest" element={<NearestScreen />} />
+                  <Route path="/:lab/methods/runs/:id" element={<RunScreen />} />
+                  <Route path="/:lab/methods/:id" element={<MethodScreen />} />
+                  <Route path="/:lab/methods/:id/edit" element={<EditMethodScreen />} />
                   <Route path="/:lab/floor/:rig" element={<FloorScreen />} />
                   <Route path="/:lab/wall/:rig" element={<WallScreen />} />
                   <Route path="/:lab/camera/:rig" element={<CameraScreen />} />

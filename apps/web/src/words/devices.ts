@@ -11,6 +11,8 @@ export const deviceWords = {
     rigActs: 'This device looks on. A rig is opened and closed on the station or on an operator’s device.',
     source: 'Sources are described on the station itself: it opens the ports they come in by.',
     protocols: 'Protocols are made and changed on the station itself. Here they can be read, printed and shared.',
+    methods:
+      'Methods are made and adopted on the station itself: they change every number the lab hands out. Here they can be read.',
     days: 'This device looks on. Days are planned and run on the station or on an operator’s device.',
     trial: 'This device looks on. Decisions about a trial are made on the station or on an operator’s device.',
   },

@@ -7,7 +7,10 @@ export const methodSummary = z.object({
   sha256: z.string(),
   summary: z.string(),
   builtIn: z.boolean(),
+  /** The lab's method: new results are made with it. */
   current: z.boolean(),
+  /** Made from another one for a test or a protocol, not to be chosen by itself. */
+  variant: z.boolean(),
 });
 
 export const auditEntry = z.object({

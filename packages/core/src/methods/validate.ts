@@ -14,7 +14,9 @@ export interface MethodProblem {
     | 'method-unknown-onset-rule'
     | 'method-unknown-metric'
     | 'method-unknown-check'
-    | 'method-unknown-limit';
+    | 'method-unknown-limit'
+    | 'method-unchanged'
+    | 'method-name-reserved';
   /** Path from the top, as in `window.baseline`. */
   readonly at: string;
   readonly expected: string;

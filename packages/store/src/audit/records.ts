@@ -94,5 +94,6 @@ async function readRow(
   const row = await db.selectFrom(place.table).selectAll().where('id', '=', place.id).executeTakeFirst();
   if (row === undefined) return undefined;
   const { sequence: _, ...rest } = row;
-  return rest;
+  // A row that is no candidate is hashed without the column, as it was before there were any.
+  return 'runId' in rest && rest.runId === null ? { ...rest, runId: undefined } : rest;
 }

@@ -4,7 +4,16 @@ import { videos } from './0003-videos.ts';
 import { protocols } from './0004-protocols.ts';
 import { athleteNotes } from './0005-athlete-notes.ts';
 import { received } from './0006-received.ts';
+import { recomputations } from './0007-recomputations.ts';
 import type { Migration } from './migration.ts';
 
 /** Every migration, in order of its number. */
-export const migrations: readonly Migration[] = [firstSchema, live, videos, protocols, athleteNotes, received];
+export const migrations: readonly Migration[] = [
+  firstSchema,
+  live,
+  videos,
+  protocols,
+  athleteNotes,
+  received,
+  recomputations,
+];

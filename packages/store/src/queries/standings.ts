@@ -3,11 +3,12 @@ import type { Kysely } from 'kysely';
 import type { Database } from '../database.ts';
 import { type EffectiveDecisions, effectiveDecisions, type Standing, standingOf } from '../decisions/effective.ts';
 import { decisionsOfTrials } from '../decisions/repository.ts';
+import { inForce } from '../records/result.ts';
 
 /** A metric as kept beside a result. */
 export type MetricValue = { readonly value: number; readonly unit: string } | { readonly reason: Reason };
 
-/** How a trial stands, under the newest result and all decisions. */
+/** How a trial stands, under the newest result in force and all decisions. */
 export interface TrialStanding {
   readonly standing: Standing;
   /** What the checks alone said; absent without a result. */
@@ -40,7 +41,14 @@ export async function standingsOfTrials(
     const piece = trials.slice(start, start + atOnce);
     const decisions = await decisionsOfTrials(db, piece);
     const results = await newestResults(db, piece, query.method);
-    const values = query.metric === undefined ? new Map() : await metricValues(db, [...results.values()], query.metric);
+    const values =
+      query.metric === undefined
+        ? new Map()
+        : await metricValues(
+            db,
+            [...results.values()].map(({ id }) => id),
+            query.metric,
+          );
     for (const trial of piece) {
       const effective = effectiveDecisions(decisions.get(trial) ?? []);
       const result = results.get(trial);
@@ -75,7 +83,8 @@ async function newestResults(
       let newest = newer
         .selectFrom('results as other')
         .select(({ fn }) => fn.max('other.sequence').as('newest'))
-        .whereRef('other.trialId', '=', 'results.trialId');
+        .whereRef('other.trialId', '=', 'results.trialId')
+        .where(inForce('other.runId'));
       if (method !== undefined) newest = newest.where('other.methodHash', '=', method);
       return newest;
     });
@@ -88,7 +97,7 @@ async function newestResults(
 
 async function metricValues(
   db: Kysely<Database>,
-  results: readonly NewestResult[],
+  results: readonly string[],
   metric: string,
 ): Promise<Map<string, MetricValue>> {
   if (results.length === 0) return new Map();
@@ -96,11 +105,7 @@ async function metricValues(
     .selectFrom('metricValues')
     .select(['resultId', 'value', 'reason', 'unit'])
     .where('metric', '=', metric)
-    .where(
-      'resultId',
-      'in',
-      results.map((result) => result.id),
-    )
+    .where('resultId', 'in', results)
     .execute();
   return new Map(
     rows.map((row) => [

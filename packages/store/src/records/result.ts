@@ -1,5 +1,5 @@
 import type { TrialResult, UtcInstant } from '@sthene/core';
-import type { Kysely } from 'kysely';
+import { type Kysely, sql } from 'kysely';
 import type { Database, ResultRow } from '../database.ts';
 import { fromJson } from '../json.ts';
 
@@ -22,15 +22,33 @@ export interface StoredResult {
   readonly versions: ResultVersions;
   readonly document: TrialResult;
   readonly computedAt: UtcInstant;
+  /** The recomputation that made it; in force only once that was adopted. */
+  readonly run?: string;
 }
 
-/** Newest result of a trial, under one method or of all. */
+/**
+ * Narrows results to those in force: all but the candidates of recomputations that were not adopted. Of these the newest of a trial
+ * stands.
+ *
+ * @param run column of the run, as the query names it
+ */
+export const inForce = <C extends string>(run: C) =>
+  sql<boolean>`(${sql.ref(run)} is null or exists (
+    select 1 from recomputations as run where run.id = ${sql.ref(run)} and run.state = 'adopted'))`;
+
+/** Newest result in force of a trial, under one method or of all. */
 export async function currentResult(
   db: Kysely<Database>,
   trial: string,
   method: string | undefined,
 ): Promise<StoredResult | undefined> {
-  let query = db.selectFrom('results').selectAll().where('trialId', '=', trial).orderBy('sequence', 'desc').limit(1);
+  let query = db
+    .selectFrom('results')
+    .selectAll()
+    .where('trialId', '=', trial)
+    .where(inForce('results.runId'))
+    .orderBy('sequence', 'desc')
+    .limit(1);
   if (method !== undefined) query = query.where('methodHash', '=', method);
   const row = await query.executeTakeFirst();
   return row && toResult(row);
@@ -48,5 +66,6 @@ export function toResult(row: ResultRow): StoredResult {
     versions: fromJson<ResultVersions>(row.versions),
     document: fromJson<TrialResult>(row.document),
     computedAt: row.computedAt as UtcInstant,
+    ...(row.runId == null ? {} : { run: row.runId }),
   };
 }

@@ -13,15 +13,17 @@ export interface NewResult {
   readonly trial: string;
   readonly document: TrialResult;
   readonly versions: ResultVersions;
+  /** The recomputation whose candidate it is. */
+  readonly run?: string;
 }
 
 export interface ResultRepository {
   /** Appends a result; its method must be kept already (`refers-to-nothing`), the trial too (`not-found`). */
   add(result: NewResult, actor: Actor): Promise<StoredResult>;
   get(id: string): Promise<StoredResult | undefined>;
-  /** Newest result of a trial under a method hash, or the newest of all. */
+  /** Newest result in force of a trial under a method hash, or the newest of all. */
   current(trial: string, method?: string): Promise<StoredResult | undefined>;
-  /** Every result of a trial, oldest first. */
+  /** Every result of a trial, candidates of recomputations too, oldest first. */
   ofTrial(trial: string): Promise<StoredResult[]>;
   /** One metric of one person or squad over time, oldest first. */
   history(query: MetricHistoryQuery): Promise<MetricPoint[]>;
@@ -47,6 +49,7 @@ export function resultRepository(scope: Scope): ResultRepository {
           document: toJson(result.document),
           verdict: result.document.verdict,
           computedAt: at,
+          ...(result.run === undefined ? {} : { runId: result.run }),
         };
         const sequence = await note({
           action: 'result.add',

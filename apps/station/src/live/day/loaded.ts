@@ -1,7 +1,8 @@
 import type { DayPlan, PlannedEffort, Readiness, StandingGate, TrialRow } from '@sthene/contract';
-import type { Protocol, TrialResult } from '@sthene/core';
+import type { Protocol, SetRule, TrialResult } from '@sthene/core';
 import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
+import { findMethod } from '../../work/methods.ts';
 import { trialRows } from '../../work/sessions.ts';
 import { type Allowed, hasConsentOnRecord, isMinor, standingGates } from './gates.ts';
 import { planFor, type RunPlan, rulesOf, runPlan, testOf } from './plan.ts';
@@ -61,15 +62,22 @@ export interface LoadedDay {
 export async function loadDay(lab: OpenLab, day: TestDay): Promise<LoadedDay> {
   const plans = await Promise.all((day.plans as DayPlan[]).map((plan) => runPlan(lab, plan)));
   const entries = await lab.store.dayEntries.ofDay(day.id);
+  const { set } = await findMethod(lab);
   return {
     day,
     plans,
     settings: day.settings as DaySettings,
-    entries: await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, entry))),
+    entries: await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, set, entry))),
   };
 }
 
-async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly RunPlan[], entry: DayEntry): Promise<LoadedEntry> {
+async function loadEntry(
+  lab: OpenLab,
+  day: TestDay,
+  plans: readonly RunPlan[],
+  set: SetRule,
+  entry: DayEntry,
+): Promise<LoadedEntry> {
   const person = await lab.store.people.get(entry.person);
   if (person === undefined) throw new Error('an entry without its person');
   const plan = plans.find(({ test }) => test === entry.test) ?? (await runPlan(lab, await planFor(lab, entry.test)));
@@ -90,7 +98,7 @@ async function loadEntry(lab: OpenLab, day: TestDay, plans: readonly RunPlan[], 
   const readiness = entry.readiness as LoadedEntry['readiness'];
   const minor = isMinor({ birthDate: person.birthDate, date: day.date });
   const planned =
-    (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol, rulesOf(plan), minor);
+    (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol, rulesOf(plan), minor, set);
   const remaining = standing.allowed === 'submaximal' ? planned.filter(({ kind }) => kind !== 'maximal') : planned;
   return {
     entry: await withName(lab, entry),

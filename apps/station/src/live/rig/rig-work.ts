@@ -15,7 +15,7 @@ import { type Rig, type StoredSource, StoreError } from '@sthene/store';
 import type { z } from 'zod';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
-import { useMethod } from '../../work/methods.ts';
+import { stillCurrent, useMethod } from '../../work/methods.ts';
 import { planFor, type RunPlan, runPlan, testOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { scriptsOf } from '../practice/virtual-athletes.ts';
@@ -149,7 +149,7 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   const sources = await sourcesOf(live, record);
   const { lab, ports } = live;
   const day = live.loaded;
-  const { method } = await useMethod(lab);
+  const { method, sha256 } = await useMethod(lab);
   const plans: readonly RunPlan[] = day?.plans ?? [await runPlan(lab, await planFor(lab, 'imtp'))];
   const descriptions = sources.map(({ description }) => description as SourceDescription);
   const virtual = descriptions.some(({ transport }) => transport.kind === 'virtual');
@@ -193,11 +193,15 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
   const [first] = plans;
   if (first !== undefined) void warmUp(testOf(first), methodOfProtocol(method, first.document));
   try {
+    // From here on no method can be adopted; one that was adopted a moment ago is found.
+    await live.enqueue('The start of a capture', async () => {});
+    await stillCurrent(lab.store, sha256);
     await runtime.start();
   } catch (error) {
     live.rigs.delete(id);
     await runtime.journal.close();
     await live.enqueue('The end of a capture', () => ended(live, runtime));
+    if (error instanceof ProblemError) throw error;
     throw new ProblemError(
       422,
       'source-not-opened',

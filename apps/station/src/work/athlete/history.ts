@@ -30,7 +30,7 @@ export interface NoiseHistory extends LabHistory {
 }
 
 /** Forces and rates are judged in logs, everything else in its unit. */
-const isForce = (unit: string): boolean => /^N(\W|$)/.test(unit) || /^(kgf|lbf)/.test(unit);
+export const isForce = (unit: string): boolean => /^N(\W|$)/.test(unit) || /^(kgf|lbf)/.test(unit);
 
 /** @param person whose unit is the one to judge, where units differ */
 export async function labHistory(

@@ -40,8 +40,7 @@ export function limitsOfAgreement(
   if (sd === 0) return lack('no-spread');
   const p = upperProbability(level);
   const half = (studentT.quantile(p, n - 1) * sd) / Math.sqrt(n);
-  const near = (noncentralTQuantile(1 - p, n - 1, span * Math.sqrt(n)) * sd) / Math.sqrt(n);
-  const far = (noncentralTQuantile(p, n - 1, span * Math.sqrt(n)) * sd) / Math.sqrt(n);
+  const [near, far] = quantilesOf(p, n, span).map((t) => (t * sd) / Math.sqrt(n)) as [number, number];
   return have({
     n,
     bias: estimate(mean, mean - half, mean + half, level),
@@ -51,6 +50,21 @@ export function limitsOfAgreement(
     span,
     limitError: sd * Math.sqrt(1 / n + (span * span) / (2 * (n - 1))),
   });
+}
+
+const quantiles = new Map<string, readonly [number, number]>();
+const mostQuantiles = 100;
+
+/** The noncentral t quantiles of the bounds. They cost most of the work and depend on the number of pairs alone: tables share them. */
+function quantilesOf(p: number, n: number, span: number): readonly [number, number] {
+  const key = `${p} ${n} ${span}`;
+  const known = quantiles.get(key);
+  if (known !== undefined) return known;
+  const shift = span * Math.sqrt(n);
+  const found = [noncentralTQuantile(1 - p, n - 1, shift), noncentralTQuantile(p, n - 1, shift)] as const;
+  if (quantiles.size >= mostQuantiles) quantiles.clear();
+  quantiles.set(key, found);
+  return found;
 }
 
 /** One person measured several times by each of two methods. */

@@ -1,0 +1,79 @@
+import type { Method } from '@sthene/core';
+import {
+  type EffectiveDecisions,
+  effectiveDecisions,
+  type Session,
+  type StoredResult,
+  StoreError,
+  type Trial,
+  type TrialOutcome,
+} from '@sthene/store';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import { ProblemError, problems } from '../../server/problem-error.ts';
+import { analyseTrial, versionsOf } from '../analyse-trial.ts';
+import { readForces } from '../forces-of-trial.ts';
+import { liveFactsOf } from '../live-facts.ts';
+import type { readRecording } from '../read-recording.ts';
+
+/** What a trial is judged from. */
+export interface TrialBasis {
+  readonly trial: Trial;
+  readonly session: Session;
+  readonly effective: EffectiveDecisions;
+  /** The result in force; absent where there is none. */
+  readonly result?: StoredResult;
+}
+
+/** A trial judged by another method, and what was in force when it was. */
+export interface Judged {
+  readonly view: TrialBasis;
+  readonly made: TrialOutcome['made'];
+}
+
+/**
+ * Judges a stored trial by a method: from its original file, with the decisions in force and what was known live, as its session's
+ * protocol has it. Keeps no result.
+ *
+ * @param keepsMethods whether a method derived for the protocol is kept, so that a result may refer to it
+ * @returns the result, or why this trial has none: its file or its numbers. A fault of the database is thrown.
+ */
+export async function judgeTrial(
+  lab: OpenLab,
+  id: string,
+  method: Method,
+  read: typeof readRecording,
+  { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
+): Promise<Judged> {
+  const view = await basisOf(lab, id);
+  try {
+    const live = await liveFactsOf(lab, id);
+    const { forces } = await readForces(lab, view.trial, view.session, live, read);
+    const how = { keepsMethods };
+    const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live, how);
+    return { view, made: { document, versions: versionsOf(document) } };
+  } catch (error) {
+    return { view, made: faultOfTrial(error) };
+  }
+}
+
+async function basisOf({ store }: OpenLab, id: string): Promise<TrialBasis> {
+  const trial = await store.trials.get(id);
+  const session = trial && (await store.sessions.get(trial.session));
+  if (trial === undefined || session === undefined) throw problems.notFound('trial');
+  const effective = effectiveDecisions(await store.decisions.ofTrial(id));
+  const result = await store.results.current(id);
+  return { trial, session, effective, ...(result === undefined ? {} : { result }) };
+}
+
+/** Codes of the store that speak of one file and not of the whole database. */
+const ofOneFile = new Set(['file-damaged', 'not-found', 'bad-hash']);
+
+function faultOfTrial(error: unknown): { readonly code: string; readonly words: string } {
+  if (error instanceof ProblemError) return { code: error.code, words: error.message };
+  if (error instanceof StoreError) {
+    if (!ofOneFile.has(error.code)) throw error;
+    return { code: error.code, words: error.message };
+  }
+  // What a reader or a rule did not foresee in this one file must not stop the others.
+  return { code: 'unexpected', words: error instanceof Error ? error.message : String(error) };
+}

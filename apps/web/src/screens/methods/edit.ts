@@ -1,0 +1,1 @@
+export { EditMethodScreen as default } from './edit-screen.tsx';

@@ -1,0 +1,1 @@
+export { MethodScreen as default } from './method-screen.tsx';

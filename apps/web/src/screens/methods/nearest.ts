@@ -1,0 +1,1 @@
+export { NearestScreen as default } from './nearest-screen.tsx';
