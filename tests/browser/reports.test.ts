@@ -38,7 +38,7 @@ describe.skipIf(reason !== undefined)(`reports${reason ? ` (${reason})` : ''}`, 
     await expect.poll(async () => (await frame.boundingBox())?.height ?? 0).not.toBe(1002);
     const file = await fileOf(page, () => page.getByRole('link', { name: 'Save as PDF' }).click());
     expect([file.name, beginning(file.bytes)]).toEqual([expect.stringMatching(/^fw01-imtp-.*\.pdf$/), '%PDF-']);
-    const picture = await fileOf(page, () => page.getByRole('button', { name: /as PNG$/ }).click());
+    const picture = await fileOf(page, () => page.getByRole('link', { name: /as PNG$/ }).click());
     expect(beginning(picture.bytes, 4)).toBe('\u0089PNG');
     await page.getByRole('button', { name: /^Copy the table/ }).click();
     await page.getByText('Copied. Paste it').waitFor();

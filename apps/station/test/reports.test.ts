@@ -57,8 +57,11 @@ describe('reports over HTTP', () => {
     for (const as of ['pdf', 'html', 'xlsx', 'csv'] as const)
       expect((await get(kind, { ...query, as })).status).toBe(200);
     const svg = await get(kind, { ...query, as: 'svg' });
-    if (kind === 'squad') expect(svg.text).toMatch(/^<svg /);
-    else expect(code(svg)).toBe('report-no-such-part');
+    if (kind === 'squad') {
+      expect(svg.text).toMatch(/^<svg /);
+      const png = await get(kind, { ...query, as: 'png', part: 'squad' });
+      expect(png.headers.get('content-type')).toBe('image/png');
+    } else expect(code(svg)).toBe('report-no-such-part');
   });
 
   it('say the numbers of the screens', async () => {
