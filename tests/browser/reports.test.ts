@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { unzipSync } from 'fflate';
 import type { Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { smallLab } from '../../apps/station/test/small-lab.ts';
+import { labWithoutCurves } from '../../apps/station/test/lab-without-curves.ts';
 import { seriousFindings } from './axe.ts';
 import { type StationUnderTest, stationUnderTest, type WatchedPage, whyNot } from './station-under-test.ts';
 
@@ -21,7 +21,7 @@ describe.skipIf(reason !== undefined)(`reports${reason ? ` (${reason})` : ''}`, 
   let page: WatchedPage;
   beforeAll(async () => {
     station = await stationUnderTest();
-    await smallLab(station.dataFolder);
+    await labWithoutCurves(station.dataFolder);
     page = await station.page({ acceptDownloads: true, permissions: ['clipboard-read', 'clipboard-write'] });
     await page.addInitScript("localStorage.setItem('sthene.signed-as', 'Wren')");
   });

@@ -13,14 +13,14 @@ import {
 } from '@sthene/contract';
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { smallLab } from './small-lab.ts';
+import { labWithoutCurves } from './lab-without-curves.ts';
 import { type StationUnderTest, stationUnderTest } from './station-at.ts';
 
 const lab = 'lab' as const;
 let station: StationUnderTest;
 let people: Person[] = [];
 beforeAll(async () => {
-  station = await stationUnderTest(await smallLab(mkdtempSync(join(tmpdir(), 'sthene-reports-'))));
+  station = await stationUnderTest(await labWithoutCurves(mkdtempSync(join(tmpdir(), 'sthene-reports-'))));
   people = await station.ask(routes.people, { params: { lab } });
 });
 afterAll(() => station?.end());
