@@ -15,7 +15,7 @@ interface Printed {
 
 /** Pages of athletes as PDF, beside a browser that prints the same page. */
 export const reports: Benchmark = {
-  id: 'i',
+  id: 'j',
   page: 'reports',
   title: 'Pages to hand out',
   compared:

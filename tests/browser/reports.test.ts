@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { unzipSync } from 'fflate';
 import type { Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { smallLab } from '../../apps/station/test/small-lab.ts';
+import { labWithoutCurves } from '../../apps/station/test/lab-without-curves.ts';
 import { seriousFindings } from './axe.ts';
 import { type StationUnderTest, stationUnderTest, type WatchedPage, whyNot } from './station-under-test.ts';
 
@@ -21,7 +21,7 @@ describe.skipIf(reason !== undefined)(`reports${reason ? ` (${reason})` : ''}`, 
   let page: WatchedPage;
   beforeAll(async () => {
     station = await stationUnderTest();
-    await smallLab(station.dataFolder);
+    await labWithoutCurves(station.dataFolder);
     page = await station.page({ acceptDownloads: true, permissions: ['clipboard-read', 'clipboard-write'] });
     await page.addInitScript("localStorage.setItem('sthene.signed-as', 'Wren')");
   });
@@ -38,7 +38,7 @@ describe.skipIf(reason !== undefined)(`reports${reason ? ` (${reason})` : ''}`, 
     await expect.poll(async () => (await frame.boundingBox())?.height ?? 0).not.toBe(1002);
     const file = await fileOf(page, () => page.getByRole('link', { name: 'Save as PDF' }).click());
     expect([file.name, beginning(file.bytes)]).toEqual([expect.stringMatching(/^fw01-imtp-.*\.pdf$/), '%PDF-']);
-    const picture = await fileOf(page, () => page.getByRole('button', { name: /as PNG$/ }).click());
+    const picture = await fileOf(page, () => page.getByRole('link', { name: /as PNG$/ }).click());
     expect(beginning(picture.bytes, 4)).toBe('\u0089PNG');
     await page.getByRole('button', { name: /^Copy the table/ }).click();
     await page.getByText('Copied. Paste it').waitFor();

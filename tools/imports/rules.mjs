@@ -6,7 +6,14 @@ export const mayImport = {
   'packages/store': ['@sthene/core'],
   'packages/report': ['@sthene/core'],
   'packages/capture': ['@sthene/core', '@sthene/formats'],
-  'apps/station': ['@sthene/core', '@sthene/formats', '@sthene/contract', '@sthene/store', '@sthene/capture', '@sthene/report'],
+  'apps/station': [
+    '@sthene/core',
+    '@sthene/formats',
+    '@sthene/contract',
+    '@sthene/store',
+    '@sthene/capture',
+    '@sthene/report',
+  ],
   'apps/cli': [
     '@sthene/core',
     '@sthene/formats',

@@ -1,14 +1,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { smallLab } from '../../station/test/small-lab.ts';
+import { labWithoutCurves } from '../../station/test/lab-without-curves.ts';
 import { folder, sthene } from './at-terminal.ts';
 
 describe('sthene report', () => {
   const data = folder();
   const out = folder();
   beforeAll(async () => {
-    await smallLab(data);
+    await labWithoutCurves(data);
   });
 
   it('writes one page into a file or a folder, and never over one that is there', async () => {

@@ -13,14 +13,14 @@ import {
 } from '@sthene/contract';
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { smallLab } from './small-lab.ts';
+import { labWithoutCurves } from './lab-without-curves.ts';
 import { type StationUnderTest, stationUnderTest } from './station-at.ts';
 
 const lab = 'lab' as const;
 let station: StationUnderTest;
 let people: Person[] = [];
 beforeAll(async () => {
-  station = await stationUnderTest(await smallLab(mkdtempSync(join(tmpdir(), 'sthene-reports-'))));
+  station = await stationUnderTest(await labWithoutCurves(mkdtempSync(join(tmpdir(), 'sthene-reports-'))));
   people = await station.ask(routes.people, { params: { lab } });
 });
 afterAll(() => station?.end());
@@ -57,8 +57,11 @@ describe('reports over HTTP', () => {
     for (const as of ['pdf', 'html', 'xlsx', 'csv'] as const)
       expect((await get(kind, { ...query, as })).status).toBe(200);
     const svg = await get(kind, { ...query, as: 'svg' });
-    if (kind === 'squad') expect(svg.text).toMatch(/^<svg /);
-    else expect(code(svg)).toBe('report-no-such-part');
+    if (kind === 'squad') {
+      expect(svg.text).toMatch(/^<svg /);
+      const png = await get(kind, { ...query, as: 'png', part: 'squad' });
+      expect(png.headers.get('content-type')).toBe('image/png');
+    } else expect(code(svg)).toBe('report-no-such-part');
   });
 
   it('say the numbers of the screens', async () => {

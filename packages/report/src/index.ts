@@ -20,4 +20,5 @@ export type { Table } from './model/table.ts';
 export { pdfOf } from './pdf/pdf.ts';
 export { csvOf, tabbedOf } from './render/csv.ts';
 export { htmlOf, tableHtml } from './render/html.ts';
+export { pngOf } from './render/png.ts';
 export { xlsxOf } from './render/xlsx.ts';

@@ -110,8 +110,6 @@ export const eight: SquadInput = {
     },
     { person: { name: 'Pál Szőke', code: 'FW03' }, sessions: 0 },
   ],
-  words: 1,
-  byChance: 0.06,
 };
 
 export const log: SessionInput = {

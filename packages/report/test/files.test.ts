@@ -2,7 +2,8 @@ import { createHash } from 'node:crypto';
 import ExcelJS from 'exceljs';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { csvOf, figuresOf, htmlOf, tabbedOf, tableHtml, tablesOf, xlsxOf } from '../src/index.ts';
+import { isWholePng, pngSize } from '../src/image/png.ts';
+import { csvOf, figuresOf, htmlOf, pngOf, tabbedOf, tableHtml, tablesOf, xlsxOf } from '../src/index.ts';
 import { documents } from './documents.ts';
 
 const { squad, session, athlete } = documents('de');
@@ -58,6 +59,22 @@ describe('tables for machines', () => {
     const html = tableHtml(squadTable);
     expect(html.match(/<th scope="col"/g)).toHaveLength(squadTable.columns.length);
     expect(html).toContain('<th scope="row">\'=SUM(A1) Bexley (FW01)</th>');
+  });
+});
+
+describe('a figure as PNG', () => {
+  it('is whole, white behind, says its density, and is the same bytes each time', async () => {
+    const [figure] = figuresOf(athlete.blocks);
+    if (figure === undefined) throw new Error('the athlete has no figure');
+    const png = await pngOf(figure);
+    expect(isWholePng(png)).toBe(true);
+    expect(pngSize(png)).toEqual({
+      width: Math.round((figure.width * 300) / 72),
+      height: Math.round((figure.height * 300) / 72),
+    });
+    // 300 dots per inch are 11811 in a metre.
+    expect(Buffer.from(png).readUInt32BE(33 + 8)).toBe(11811);
+    expect(Buffer.from(await pngOf(figure)).equals(Buffer.from(png))).toBe(true);
   });
 });
 

@@ -51,5 +51,7 @@ describe('somebody under 18', () => {
     const masses = textOf(squadReport({ ...eight, metric: { ...mass, title: 'Peak force per kg' } }, frame));
     expect(masses).not.toContain('Young Oona');
     expect(masses).toContain('1 athlete is left out');
+    // One sure word among those shown; the chance of the one who is left out does not count.
+    expect(masses).toContain('1 is called stronger or weaker; by chance alone <0.1 such words');
   });
 });

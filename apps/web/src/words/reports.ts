@@ -65,7 +65,6 @@ export const reportWords = {
   pngOf: (title: string) => `Save the figure "${title}" as PNG`,
   copied: 'Copied. Paste it into a spreadsheet or a text.',
   notCopied: 'The browser did not allow it. Save it as CSV instead.',
-  noPicture: 'The browser could not make the picture. Save it as SVG instead.',
   batch: {
     title: 'A page for each athlete',
     lead: 'One PDF for each athlete of a squad, with the choices above, in one ZIP file.',

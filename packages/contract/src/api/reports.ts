@@ -6,7 +6,7 @@ import type { Route } from './routes.ts';
 export const reportKind = z.enum(['athlete', 'squad', 'session', 'reliability', 'methods', 'protocol']);
 export const reportPaper = z.enum(['A4', 'Letter']);
 export const reportLanguage = z.enum(['en', 'de']);
-export const reportFormat = z.enum(['pdf', 'html', 'xlsx', 'csv', 'svg']);
+export const reportFormat = z.enum(['pdf', 'html', 'xlsx', 'csv', 'svg', 'png']);
 /** How somebody without a birth date is reported. */
 export const unknownAge = z.enum(['as-minor', 'as-adult']);
 
@@ -93,7 +93,7 @@ export const reportRoutes = {
   report: route({
     method: 'GET',
     path: '/api/labs/:lab/reports/:kind',
-    summary: 'A report as PDF, HTML, XLSX, CSV or SVG; the same data give the same bytes',
+    summary: 'A report as PDF, HTML, XLSX, CSV, SVG or PNG; the same data give the same bytes',
     params: ofKind,
     query: reportFileQuery,
   }),

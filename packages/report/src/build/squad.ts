@@ -1,5 +1,5 @@
 import { squadFigure } from '../figure/squad-lines.ts';
-import type { ReportFrame } from '../input/common.ts';
+import type { ChangeFacts, ReportFrame } from '../input/common.ts';
 import type { SquadInput, SquadRowFacts } from '../input/squad.ts';
 import type { Block, ReportDocument } from '../model/document.ts';
 import { none, type Table, text } from '../model/table.ts';
@@ -29,6 +29,8 @@ export function squadReport(input: SquadInput, frame: ReportFrame): ReportDocume
   const secret = tellsMass(metric);
   const shown = rows.filter(({ young }) => !(secret && young));
   const valued = shown.filter(({ value }) => value !== undefined);
+  // Of those who are shown, so that the sentence and the table say the same.
+  const changes = valued.flatMap(({ change }) => change ?? []);
   const w = pen.words.squad;
   const title = metricTitle(metric.id, frame.language);
   const squad = input.squad ?? w.everybody;
@@ -41,10 +43,13 @@ export function squadReport(input: SquadInput, frame: ReportFrame): ReportDocume
       : [
           {
             kind: 'paragraph',
-            text: w.lead(valued.length, valued.filter(({ change }) => change).length),
+            text: w.lead(valued.length, changes.length),
             style: 'lead',
           } as const,
-          { kind: 'paragraph', text: chance(input.words, pen.numbers.fixed(input.byChance, 1)) } as const,
+          {
+            kind: 'paragraph',
+            text: chance(changes.filter(({ word }) => isSure(word)).length, byChance(changes, pen)),
+          } as const,
           valued.length > mostLines
             ? ({ kind: 'paragraph', text: w.noFigure(mostLines), style: 'small' } as const)
             : figureOf(input, valued, title, pen),
@@ -65,6 +70,12 @@ export function squadReport(input: SquadInput, frame: ReportFrame): ReportDocume
     onePage: rows.length <= 24,
     file: [squad, input.test, metric.id, pen.dates.iso(dated)],
   });
+}
+
+/** Sure words that chance alone gives where nobody changed; never none. */
+function byChance(changes: readonly ChangeFacts[], { numbers }: Pen): string {
+  const sum = changes.reduce((total, one) => total + one.byChance, 0);
+  return sum > 0 && sum < 0.05 ? `<${numbers.fixed(0.1, 1)}` : numbers.fixed(sum, 1);
 }
 
 const isYoung = ({ person, last }: SquadRowFacts, { dates, frame }: Pen): boolean =>

@@ -72,3 +72,23 @@ export function crc32(bytes: Uint8Array): number {
   }
   return (crc ^ 0xffffffff) >>> 0;
 }
+
+/** With the density said in its own chunk, behind the header (section 11.3.4.3, pHYs: pixels in a metre). */
+export function withDensity(bytes: Uint8Array, dotsPerInch: number): Uint8Array {
+  const chunk = new Uint8Array(21);
+  const view = viewOf(chunk);
+  const perMetre = Math.round(dotsPerInch / 0.0254);
+  view.setUint32(0, 9);
+  chunk.set(new TextEncoder().encode('pHYs'), 4);
+  view.setUint32(8, perMetre);
+  view.setUint32(12, perMetre);
+  chunk[16] = 1;
+  view.setUint32(17, crc32(chunk.subarray(4, 17)));
+  // Signature and header: 8 and 25 bytes.
+  const after = 33;
+  const out = new Uint8Array(bytes.length + chunk.length);
+  out.set(bytes.subarray(0, after));
+  out.set(chunk, after);
+  out.set(bytes.subarray(after), after + chunk.length);
+  return out;
+}

@@ -19,6 +19,4 @@ export interface SquadInput {
   readonly scale: 'log' | 'unit';
   /** In the order of names. */
   readonly rows: readonly SquadRowFacts[];
-  readonly words: number;
-  readonly byChance: number;
 }

@@ -7,14 +7,27 @@ import { create } from 'fontkit';
  * (triangles, superscripts, a true minus). Its licence allows embedding.
  */
 const require = createRequire(import.meta.url);
-const read = (name: string): object => create(readFileSync(require.resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`)));
+const files = { plain: 'DejaVuSansCondensed', bold: 'DejaVuSansCondensed-Bold' } as const;
 
-let kept: Readonly<Record<FontName, object>> | undefined;
+export type FontName = keyof typeof files;
+type Each<T> = Readonly<Record<FontName, T>>;
 
-export type FontName = 'plain' | 'bold';
+let bytes: Each<Buffer> | undefined;
+let parsed: Each<object> | undefined;
 
-/** Read and taken apart once, when the first page is made; each document takes the signs it needs from them. */
-export function fonts(): Readonly<Record<FontName, object>> {
-  kept ??= { plain: read('DejaVuSansCondensed'), bold: read('DejaVuSansCondensed-Bold') };
-  return kept;
+/** The files, read when they are first needed. */
+export function fontBytes(): Each<Buffer> {
+  const read = (name: string) => readFileSync(require.resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`));
+  bytes ??= { plain: read(files.plain), bold: read(files.bold) };
+  return bytes;
 }
+
+/** Taken apart once, when the first page is made; each document takes the signs it needs from them. */
+export function fonts(): Each<object> {
+  const { plain, bold } = fontBytes();
+  parsed ??= { plain: create(plain), bold: create(bold) };
+  return parsed;
+}
+
+/** The program that paints SVG, as it came with its package. */
+export const painterProgram = (): Buffer => readFileSync(require.resolve('@resvg/resvg-wasm/index_bg.wasm'));

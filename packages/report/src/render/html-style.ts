@@ -14,7 +14,8 @@ p{margin:.35rem 0}
 .small,.note,figcaption,footer{font-size:.8rem;color:#444}
 .statement{display:flex;flex-wrap:wrap;justify-content:space-between;gap:.2rem 1rem;margin:.5rem 0;padding-bottom:.3rem;border-bottom:2px solid #111;font-size:1.6rem;font-weight:700;line-height:1.2}
 .notice{border:2px solid #111;padding:.4rem .7rem;margin:.6rem 0}
-.columns{display:grid;gap:0 1.5rem;grid-template-columns:repeat(auto-fit,minmax(min(18rem,100%),1fr))}
+.columns{display:flex;flex-wrap:wrap;gap:0 1.5rem}
+.columns>div{flex:1 1 0;min-width:min(16rem,100%)}
 dl{display:grid;grid-template-columns:minmax(6rem,46%) 1fr;gap:.2rem .6rem;margin:.3rem 0;font-size:.88rem}
 dt{color:#444}dd{margin:0}
 .wide{overflow-x:auto}

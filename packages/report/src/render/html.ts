@@ -66,7 +66,12 @@ function blockHtml(block: Block): string {
       return `<figure>${block.figure.svg}<figcaption>${escaped(block.figure.caption)}</figcaption></figure>`;
     case 'table':
       return `<div class="wide">${tableHtml(block.table, false)}</div>`;
-    case 'columns':
-      return `<div class="columns">${block.columns.map((one) => `<div>${one.map(blockHtml).join('')}</div>`).join('')}</div>`;
+    case 'columns': {
+      const shares = block.columns.map((_, i) => Math.round(100 * (block.shares[i] ?? 1 / block.columns.length)));
+      const columns = block.columns.map(
+        (one, i) => `<div style="flex-grow:${shares[i]}">${one.map(blockHtml).join('')}</div>`,
+      );
+      return `<div class="columns">${columns.join('')}</div>`;
+    }
   }
 }

@@ -12,7 +12,7 @@ import { queryOf, type ReportOptions } from './options.ts';
 
 export function reportCommand({ terminal, finish }: CommandContext): Command {
   const command = new Command('report')
-    .description('Write a report of stored results to hand out: PDF, XLSX, CSV, SVG or HTML.')
+    .description('Write a report of stored results to hand out: PDF, XLSX, CSV, SVG, PNG or HTML.')
     .addArgument(new Command().createArgument('<kind>', 'what to report').choices(reportKind.options));
   return withLabOptions(command)
     .option('--person <ATHLETE>', 'athlete by code, for athlete')
@@ -35,7 +35,7 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
     .option('--protocol <ID>', 'protocol, for protocol and methods: short id, id or hash')
     .option('--method <ID>', 'method, for methods: built-in id or hash')
     .addOption(new Option('--as <FORMAT>', 'format').choices(reportFormat.options).default('pdf'))
-    .option('--part <ID>', 'table of a CSV, figure of an SVG (the first unless given)')
+    .option('--part <ID>', 'table of a CSV, figure of an SVG or PNG (the first unless given)')
     .addOption(new Option('--paper <SIZE>', 'paper (what the lab chose unless given)').choices(['A4', 'Letter']))
     .addOption(new Option('--language <CODE>', 'language (what the lab chose unless given)').choices(['en', 'de']))
     .option('--zone <NAME>', 'time zone of the dates, as Europe/Vienna (what the lab chose unless given)')
@@ -66,7 +66,7 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
 async function one(kind: ReportKind, options: ReportOptions): Promise<string> {
   const file = await inLab(options, (lab) => lab.report(kind, queryOf(options)));
   const named = extname(options.out) === `.${options.as}`;
-  if (!named && /^\.(pdf|html|xlsx|csv|svg)$/.test(extname(options.out)))
+  if (!named && /^\.(pdf|html|xlsx|csv|svg|png)$/.test(extname(options.out)))
     throw new Failure(
       'report-format-differs',
       `"${options.out}" ends otherwise than --as ${options.as}.`,

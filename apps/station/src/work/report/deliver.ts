@@ -4,6 +4,7 @@ import {
   figuresOf,
   htmlOf,
   pdfOf,
+  pngOf,
   type ReportDocument,
   tabbedOf,
   tableHtml,
@@ -28,6 +29,7 @@ const mediaTypes: Readonly<Record<ReportFileQuery['as'], string>> = {
   xlsx: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
   csv: 'text/csv; charset=utf-8',
   svg: 'image/svg+xml',
+  png: 'image/png',
 };
 
 /** A report as a file in one format. */
@@ -59,6 +61,8 @@ async function bytesOf(
       return utf8(csvOf(partOf(tablesOf(report.blocks), part, 'table')));
     case 'svg':
       return utf8(partOf(figuresOf(report.blocks), part, 'figure').svg);
+    case 'png':
+      return pngOf(partOf(figuresOf(report.blocks), part, 'figure'));
   }
 }
 

@@ -7,12 +7,12 @@ import { nothingToSay } from './refusals.ts';
 /** What the page of a squad is made of: the table of the athletes' screen, with birth dates. */
 export async function squadInput(lab: OpenLab, asked: ReportQuery): Promise<SquadInput> {
   const table = await squadTable(lab, asked);
-  const { test, metric, scale, words, byChance } = table;
+  const { test, metric, scale } = table;
   if (test === undefined) throw nothingToSay('The lab has no session yet.');
   const born = new Map((await lab.store.people.list()).map(({ id, birthDate }) => [id, birthDate]));
   return {
     squad: table.squads.find(({ id }) => id === table.squad)?.name,
-    ...{ test, metric, scale, words, byChance },
+    ...{ test, metric, scale },
     rows: table.rows.map(({ person, sessions, last, value, z, change }) => ({
       person: { name: person.name, code: person.code, birthDate: born.get(person.id) },
       ...{ sessions, last, value, change },

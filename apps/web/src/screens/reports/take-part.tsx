@@ -4,8 +4,6 @@ import { reportAddress } from '../../data/reports.ts';
 import { copyParts } from '../../parts/copy-parts.ts';
 import { Icon } from '../../parts/icon.tsx';
 import { reportWords as t } from '../../words/reports.ts';
-import { saveFile } from '../trial/save-file.ts';
-import { figurePng } from './figure-png.ts';
 import { queryOf, type ReportChoice } from './use-report.ts';
 
 interface TakeProps {
@@ -19,17 +17,12 @@ export function TakePart({ lab, report, content }: TakeProps) {
   const [said, setSaid] = useState('');
   const asked = queryOf(report);
   const paper = report.paper === undefined ? {} : { paper: report.paper };
-  const file = (as: 'pdf' | 'xlsx' | 'csv' | 'svg', part?: string) =>
+  const file = (as: 'pdf' | 'xlsx' | 'csv' | 'svg' | 'png', part?: string) =>
     reportAddress(lab, report.kind, { ...asked, ...paper, as, ...(part === undefined ? {} : { part }) });
   const copy = (table: ReportContent['tables'][number]) =>
     copyParts({ 'text/html': table.html, 'text/plain': table.tabbed }).then(
       () => setSaid(t.copied),
       () => setSaid(t.notCopied),
-    );
-  const picture = (figure: ReportContent['figures'][number]) =>
-    figurePng(figure).then(
-      (png) => saveFile({ name: `${content.file}-${figure.id}.png`, content: png }),
-      () => setSaid(t.noPicture),
     );
   return (
     <section className="panel report-take" aria-labelledby="report-take">
@@ -86,14 +79,14 @@ export function TakePart({ lab, report, content }: TakeProps) {
                 >
                   SVG
                 </a>
-                <button
-                  type="button"
+                <a
                   className="button"
+                  href={file('png', figure.id)}
+                  download={`${content.file}-${figure.id}.png`}
                   aria-label={t.pngOf(title)}
-                  onClick={() => void picture(figure)}
                 >
                   PNG
-                </button>
+                </a>
               </span>
             </li>
           );

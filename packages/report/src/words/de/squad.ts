@@ -20,7 +20,7 @@ export const squad: typeof english = {
   headUnit: (head, unit) => (unit === '' ? head : `${head}, ${unit}`),
   never: 'nie getestet',
   noWord: 'noch kein Wort',
-  order: 'In der Folge der Namen. z: Abstand vom Mittel aller Gezeigten in SD; nicht für Personen unter 18.',
+  order: 'In der Folge der Namen. z: Abstand vom Mittel aller mit einem Wert, in SD; nicht für Personen unter 18.',
   minors: (n) => `${n} ${n === 1 ? 'Person' : 'Personen'} unter 18 oder ohne Geburtsdatum: kein Platz in der Gruppe.`,
   minorsMass: (n) =>
     `${n} ${n === 1 ? 'Person fehlt' : 'Personen fehlen'}: Dieser Wert verrät die Körpermasse, und sie sind unter 18 oder ohne Geburtsdatum.`,

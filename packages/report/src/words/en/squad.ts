@@ -19,7 +19,8 @@ export const squad = {
   headUnit: (head: string, unit: string) => (unit === '' ? head : `${head}, ${unit}`),
   never: 'never tested',
   noWord: 'no word yet',
-  order: 'In the order of names. z: distance from the mean of all shown, in SDs; not given for anybody under 18.',
+  order:
+    'In the order of names. z: distance from the mean of everybody who has a value, in SDs; not given for anybody under 18.',
   minors: (n: number) =>
     `${n} ${n === 1 ? 'athlete' : 'athletes'} under 18 or without a birth date: no place in the squad.`,
   minorsMass: (n: number) =>

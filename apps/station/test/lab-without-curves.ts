@@ -28,7 +28,7 @@ const resultOf = (peak: number, fails?: string): TrialResult => ({
  * A lab of the invented club Fernwater without curves, written in a second: three athletes (an adult, one of 16, one without birth
  * date), four sessions each of three maximal efforts, one of them rejected and overruled by Wren. Gives the folder back.
  */
-export async function smallLab(data: string): Promise<string> {
+export async function labWithoutCurves(data: string): Promise<string> {
   const labs = new Labs({ data, application });
   const lab = await labs.create('lab', 'Fernwater Rowing Club');
   const { store } = lab;
