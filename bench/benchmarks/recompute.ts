@@ -23,7 +23,7 @@ const shared = 100;
 
 /** Every trial of a lab under another method, against a script that analyses the same files again. */
 export const recompute: Benchmark = {
-  id: 'j',
+  id: 'i',
   page: 'archive',
   title: 'Judge an archive again',
   compared:

@@ -5,7 +5,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, expect, it } from 'vitest';
 import { Recomputing } from '../src/work/recompute/recomputing.ts';
 import { pauseRun, resumeRun, startRun } from '../src/work/recompute/runs.ts';
-import { fillSmallLab, withLab } from './small-lab.ts';
+import { fillSmallLab, withLab } from './filled-lab.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'sthene-recomputing-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

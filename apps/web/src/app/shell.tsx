@@ -43,7 +43,9 @@ export function Shell({ children }: { children: ReactNode }) {
           </NavLink>
           <NavLink
             to={`/${at}/athletes`}
-            {...(/^\/\w+\/(today|before|reliability|norms|blind)(\/|$)/.test(pathname) ? { className: 'active' } : {})}
+            {...(/^\/\w+\/(today|before|reliability|norms|methods|blind|reports)(\/|$)/.test(pathname)
+              ? { className: 'active' }
+              : {})}
           >
             {words.app.athletes}
           </NavLink>

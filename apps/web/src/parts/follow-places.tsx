@@ -1,4 +1,4 @@
-import { followRoutes, type LabId } from '@sthene/contract';
+import { followRoutes, type LabId, reportRoutes } from '@sthene/contract';
 import { NavLink } from 'react-router';
 import { useMay } from '../data/access.ts';
 import { followWords } from '../words/follow.ts';
@@ -17,7 +17,9 @@ export function FollowPlaces({ lab }: { lab: LabId }) {
       <NavLink to={`/${lab}/before`}>{t.before}</NavLink>
       <NavLink to={`/${lab}/reliability`}>{t.reliability}</NavLink>
       <NavLink to={`/${lab}/norms`}>{t.norms}</NavLink>
+      <NavLink to={`/${lab}/methods`}>{t.methods}</NavLink>
       {may(followRoutes.createBlindStudy) && <NavLink to={`/${lab}/blind`}>{t.blind}</NavLink>}
+      {may(reportRoutes.reportContent) && <NavLink to={`/${lab}/reports`}>{t.reports}</NavLink>}
     </nav>
   );
 }

@@ -36,6 +36,7 @@ export const athleteWords = {
   },
   back: 'Athletes',
   print: 'Print this page',
+  report: 'A page to hand out',
   test: 'Test',
   sessionsOf: (title: string, n: number) => `${title} (${n})`,
   metric: 'Value',

@@ -10,6 +10,8 @@ export const followWords = {
     reliability: 'Reliability',
     norms: 'Own norms',
     blind: 'Double reading',
+    methods: 'Methods',
+    reports: 'Reports',
   },
   today: {
     title: 'Today',

@@ -9,6 +9,7 @@ import { notesQuery } from '../../data/follow.ts';
 import { whenText } from '../../number/when.ts';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
+import { ReportLink } from '../../parts/report-link.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { followWords } from '../../words/follow.ts';
 import { words } from '../../words/index.ts';
@@ -73,6 +74,7 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
           </p>
         </div>
         <div className="acts follow-acts">
+          <ReportLink lab={lab} of={{ person: person.id, test: view.test, metric: view.metric.id }} />
           <button type="button" className="button" onClick={() => print()}>
             {t.print}
           </button>

@@ -7,6 +7,7 @@ import { squadTableQuery } from '../../data/athletes.ts';
 import { numberText } from '../../number/format.ts';
 import { FollowPlaces } from '../../parts/follow-places.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
+import { ReportLink } from '../../parts/report-link.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { Choice } from './choice.tsx';
@@ -111,6 +112,7 @@ export function AthletesScreen() {
       {data && found && found.length > 0 && (
         <>
           {judged > 0 && <p className="soft">{t.chance(data.words, judged, numberText(data.byChance, 1))}</p>}
+          <ReportLink lab={lab} of={{ kind: 'squad', squad: data.squad, test: data.test, metric: data.metric.id }} />
           {view === 'figure' ? (
             <TwoValues lab={lab} table={data} rows={found} />
           ) : view === 'small' ? (

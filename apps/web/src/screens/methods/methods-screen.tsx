@@ -7,6 +7,7 @@ import { usePageTitle } from '../../app/page-title.ts';
 import { methodQuery, runsQuery, useMethods } from '../../data/methods.ts';
 import { problemOf } from '../../data/station.ts';
 import { Elsewhere } from '../../parts/elsewhere.tsx';
+import { FollowPlaces } from '../../parts/follow-places.tsx';
 import { LabMissing } from '../../parts/lab-missing.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
@@ -27,6 +28,7 @@ export function MethodsScreen() {
   const current = found.data?.find((one) => one.current);
   return (
     <section className="page live-page method-page" aria-busy={found.isFetching}>
+      <FollowPlaces lab={lab} />
       <div className="page-head">
         <h1>{t.title}</h1>
         <p className="soft">{t.lead}</p>

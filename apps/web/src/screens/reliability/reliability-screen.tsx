@@ -7,6 +7,7 @@ import { reliabilityQuery } from '../../data/reliability.ts';
 import { numberText } from '../../number/format.ts';
 import { FollowPlaces } from '../../parts/follow-places.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
+import { ReportLink } from '../../parts/report-link.tsx';
 import { athleteWords } from '../../words/athletes.ts';
 import { words } from '../../words/index.ts';
 import { reliabilityWords as t } from '../../words/reliability.ts';
@@ -82,7 +83,19 @@ function Study({ lab, view, study }: { lab: LabId; view: ReliabilityView; study:
             {lab === 'example' && <span className="study-paper"> {words.app.exampleLong}.</span>}
           </p>
         </div>
-        <Copy text={asTable(rows, title)} />
+        <div className="acts study-acts">
+          <ReportLink
+            lab={lab}
+            of={{
+              kind: 'reliability',
+              squad: view.squad,
+              test: view.test,
+              metric: view.metric.id,
+              sessions: String(view.sessions),
+            }}
+          />
+          <Copy text={asTable(rows, title)} />
+        </div>
       </div>
       <table className="list study-table">
         <thead>

@@ -5,6 +5,7 @@ import { usePageTitle } from '../../app/page-title.ts';
 import { useMay } from '../../data/access.ts';
 import { appearanceQuery, reportContentQuery } from '../../data/reports.ts';
 import { problemOf } from '../../data/station.ts';
+import { FollowPlaces } from '../../parts/follow-places.tsx';
 import { LabMissing } from '../../parts/lab-missing.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { reportWords as t } from '../../words/reports.ts';
@@ -42,6 +43,7 @@ export function ReportsScreen() {
     );
   return (
     <section className="page live-page report-page">
+      <FollowPlaces lab={lab} />
       <div className="page-head">
         <h1>{t.title}</h1>
         <p className="soft">{t.question}</p>

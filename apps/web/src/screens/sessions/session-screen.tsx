@@ -6,6 +6,7 @@ import { sessionQuery } from '../../data/queries.ts';
 import { whenText } from '../../number/when.ts';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
+import { ReportLink } from '../../parts/report-link.tsx';
 import { words } from '../../words/index.ts';
 import { sessionWords } from '../../words/session-list.ts';
 import { testTitle } from '../trial/test-title.ts';
@@ -59,6 +60,7 @@ export function SessionScreen() {
                   {t.import}
                 </Link>
               )}
+              <ReportLink lab={lab} of={{ kind: 'session', session: data.id }} />
               <button type="button" className="button" onClick={() => print()}>
                 {t.print}
               </button>
