@@ -160,6 +160,32 @@ describe('following the example', () => {
     ]);
   });
 
+  it('holds everybody against the reference that is asked for', async () => {
+    const table = await station.ask(routes.squadTable, { params: inExample, query: { against: 'season-start' } });
+    expect(table.against).toBe('season-start');
+    for (const row of table.rows.slice(0, 4)) {
+      const view = await station.ask(routes.athlete, { params: { ...inExample, id: row.person.id }, query: {} });
+      expect(row.change).toEqual(view.changes.find(({ reference }) => reference === 'season-start'));
+    }
+    expect(table.rows[0]?.due).toBe('2026-06-20');
+  });
+
+  it('compares onset rules on the same efforts', async () => {
+    const query = { metric: 'rfd_0_200', sessions: 3 };
+    const found = await station.ask(followRoutes.reliabilityByRule, { params: inExample, query });
+    expect(found.rows.length).toBeGreaterThan(8);
+    const errors = found.rows.map(({ error }) => error?.value ?? Number.POSITIVE_INFINITY);
+    expect(errors).toEqual(errors.toSorted((a, b) => a - b));
+    // Under the rule of the method it is the study of the page itself.
+    const study = await station.ask(routes.reliability, { params: inExample, query });
+    const own = found.rows.find(({ current }) => current);
+    expect(own?.rule).toBe('local-line');
+    expect(own?.error?.value).toBeCloseTo(study.study?.error.value as number, 8);
+    expect(own?.people).toBe(study.study?.complete);
+    const peak = await station.ask(followRoutes.reliabilityByRule, { params: inExample, query: { sessions: 3 } });
+    expect([peak.reason, peak.rows]).toEqual(['not-of-onset', []]);
+  });
+
   it('lays sessions over each other, each the mean of what counts', async () => {
     const view = await station.ask(routes.athlete, { params: of('Emeka'), query: {} });
     const [a, b] = view.sessions.slice(-2);

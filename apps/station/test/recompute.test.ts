@@ -34,6 +34,13 @@ describe('judging the archive again', () => {
       rmSync(join(recordings, file as string));
     });
     station = await stationUnderTest(folder);
+    for (const page of [
+      'athlete?person=FW01&metric=force_at_100&as=pdf',
+      'athlete?person=FW01&metric=force_at_100&as=pdf',
+      'athlete?person=FW01&as=html',
+      'squad?as=xlsx',
+    ])
+      expect((await fetch(`${station.address}api/labs/lab/reports/${page}`)).status).toBe(200);
   });
   afterAll(() => station?.end());
 
@@ -67,6 +74,23 @@ describe('judging the archive again', () => {
     expect(rows).toMatchObject([{ trial: trials.at(-1), code: 'file-damaged', order: 3 }]);
     expect(await Promise.all(trials.slice(0, -1).map(trial))).toEqual(before);
     expect((await station.ask(routes.methods, { params: inLab })).find(({ current }) => current)?.id).toBe('standard');
+  });
+
+  it('names the pages that were handed out and would read differently', async () => {
+    const { pages, otherWord, otherNumber, rows } = await station.ask(r.recomputationReports, at());
+    // One athlete's page, asked for twice, and a squad of three with a value.
+    expect([pages, otherWord, otherNumber]).toEqual([4, 0, 1]);
+    expect(rows).toMatchObject([
+      { kind: 'athlete', person: { code: 'FW01' }, metric: { id: 'force_at_100', unit: 'N' }, reads: 'another-number' },
+    ]);
+    const [row] = rows;
+    expect(row?.now.value).not.toBe(row?.was.value);
+    const view = await station.ask(routes.athlete, {
+      params: { ...inLab, id: row?.person.id as string },
+      query: { metric: 'force_at_100' },
+    });
+    // What is in force still is what was handed out.
+    expect(view.sessions.find(({ id }) => id === row?.session)?.value).toBe(row?.was.value);
   });
 
   it('compares every metric, trial by trial and session by session', async () => {

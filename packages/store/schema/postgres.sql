@@ -177,6 +177,24 @@ create table gates (
   constraint gates_pkey PRIMARY KEY (id)
 );
 
+create table handed_out (
+  id text collate "C" not null,
+  at text collate "C" not null,
+  kind text collate "C" not null,
+  person_id text collate "C" not null,
+  session_id text collate "C" not null,
+  test text collate "C" not null,
+  metric text collate "C" not null,
+  reference text collate "C" not null,
+  word text collate "C",
+  value double precision not null,
+  unit text collate "C" not null,
+  constraint handed_out_kind_check CHECK ((kind = ANY (ARRAY['athlete'::text, 'squad'::text]))),
+  constraint handed_out_person_id_fkey FOREIGN KEY (person_id) REFERENCES people(id),
+  constraint handed_out_pkey PRIMARY KEY (id),
+  constraint handed_out_session_id_fkey FOREIGN KEY (session_id) REFERENCES sessions(id)
+);
+
 create table import_templates (
   id text collate "C" not null,
   revision bigint not null,
@@ -554,6 +572,8 @@ CREATE INDEX decisions_by_trial ON public.decisions USING btree (trial_id, seque
 
 CREATE INDEX gates_by_person ON public.gates USING btree (person_id, id);
 
+CREATE INDEX handed_out_by_session ON public.handed_out USING btree (session_id, metric, kind, reference);
+
 CREATE INDEX import_templates_by_header ON public.import_templates USING btree (header_signature);
 
 CREATE INDEX metric_values_by_metric ON public.metric_values USING btree (metric, result_id);
@@ -606,6 +626,10 @@ CREATE TRIGGER audit_no_truncate BEFORE TRUNCATE ON public.audit FOR EACH STATEM
 CREATE TRIGGER decisions_no_change BEFORE DELETE OR UPDATE ON public.decisions FOR EACH ROW EXECUTE FUNCTION refuse_change();
 
 CREATE TRIGGER decisions_no_truncate BEFORE TRUNCATE ON public.decisions FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER handed_out_no_change BEFORE DELETE OR UPDATE ON public.handed_out FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER handed_out_no_truncate BEFORE TRUNCATE ON public.handed_out FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
 
 CREATE TRIGGER methods_no_change BEFORE DELETE OR UPDATE ON public.methods FOR EACH ROW EXECUTE FUNCTION refuse_change();
 

@@ -10,6 +10,12 @@ CREATE TRIGGER decisions_no_delete before delete on decisions
 CREATE TRIGGER decisions_no_update before update on decisions
   begin select raise(abort, 'append-only'); end;
 
+CREATE TRIGGER handed_out_no_delete before delete on handed_out
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER handed_out_no_update before update on handed_out
+  begin select raise(abort, 'append-only'); end;
+
 CREATE TRIGGER methods_no_delete before delete on methods
   begin select raise(abort, 'append-only'); end;
 
@@ -190,6 +196,20 @@ CREATE TABLE gates (
   released_at text,
   release_reason text,
   check ((released_by is null) = (released_at is null))
+    );
+
+CREATE TABLE handed_out (
+  id text primary key not null,
+  at text not null,
+  kind text not null check (kind in ('athlete', 'squad')),
+  person_id text not null references people (id),
+  session_id text not null references sessions (id),
+  test text not null,
+  metric text not null,
+  reference text not null,
+  word text,
+  value double precision not null,
+  unit text not null
     );
 
 CREATE TABLE import_templates (
@@ -486,6 +506,8 @@ CREATE INDEX days_by_date on days (date, id);
 CREATE INDEX decisions_by_trial on decisions (trial_id, sequence);
 
 CREATE INDEX gates_by_person on gates (person_id, id);
+
+CREATE INDEX handed_out_by_session on handed_out (session_id, metric, kind, reference);
 
 CREATE INDEX import_templates_by_header on import_templates (header_signature);
 

@@ -21,6 +21,7 @@ export interface Database {
   dayEntries: DayEntryRow;
   gates: GateRow;
   athleteNotes: AthleteNoteRow;
+  handedOut: HandedOutRow;
   blindStudies: BlindStudyRow;
   blindReadings: BlindReadingRow;
   devices: DeviceRow;
@@ -251,6 +252,20 @@ export interface DayEntryRow {
   remaining: string | null;
   sessionId: string | null;
   notes: string;
+}
+
+export interface HandedOutRow {
+  id: string;
+  at: string;
+  kind: string;
+  personId: string;
+  sessionId: string;
+  test: string;
+  metric: string;
+  reference: string;
+  word: string | null;
+  value: number;
+  unit: string;
 }
 
 export interface AthleteNoteRow {

@@ -29,6 +29,7 @@ export { type DayEntry, type DayEntryRepository, entryStates, type NewDayEntry }
 export { type DayRepository, dayStatuses, type TestDay } from './records/days.ts';
 export { type Device, type DeviceRepository, deviceRoles } from './records/devices.ts';
 export { type Gate, type GateRepository, gateKinds, gateLimbs } from './records/gates.ts';
+export { type HandedOut, type HandedOutRepository, handedOutKinds } from './records/handed-out.ts';
 export type { MethodRepository, StoredMethod } from './records/methods.ts';
 export { type NewPerson, type Person, type PersonFilter, type PersonRepository, sexes } from './records/people.ts';
 export type { ProtocolRepository, StoredProtocol, StoredProtocolVersion } from './records/protocols.ts';

@@ -19,6 +19,7 @@ import { type DayEntryRepository, dayEntryRepository } from './records/day-entri
 import { type DayRepository, dayRepository } from './records/days.ts';
 import { type DeviceRepository, deviceRepository } from './records/devices.ts';
 import { type GateRepository, gateRepository } from './records/gates.ts';
+import { type HandedOutRepository, handedOutRepository } from './records/handed-out.ts';
 import { type MethodRepository, methodRepository } from './records/methods.ts';
 import { type PersonRepository, personRepository } from './records/people.ts';
 import { type ProtocolRepository, protocolRepository } from './records/protocols.ts';
@@ -77,6 +78,7 @@ export interface Repositories {
   readonly devices: DeviceRepository;
   readonly gates: GateRepository;
   readonly notes: AthleteNoteRepository;
+  readonly handedOut: HandedOutRepository;
   readonly blindStudies: BlindStudyRepository;
   readonly rigs: RigRepository;
   readonly sources: SourceRepository;
@@ -174,6 +176,7 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     devices: deviceRepository(scope),
     gates: gateRepository(scope),
     notes: athleteNoteRepository(scope),
+    handedOut: handedOutRepository(scope),
     blindStudies: blindStudyRepository(scope),
     rigs: rigRepository(scope),
     sources: sourceRepository(scope),

@@ -77,3 +77,26 @@ onBothEngines('blind studies', (place) => {
     expect(await store.audit.verify()).toMatchObject({ intact: true });
   });
 });
+
+onBothEngines('pages handed out', (place) => {
+  it('are kept once, and never changed', async () => {
+    const here = await place();
+    const store = await here.open();
+    const { person, session } = await oneTrial(store);
+    const page = {
+      ...{ kind: 'athlete', person: person.id, session: session.id, test: 'imtp', metric: 'peak_force' },
+      ...{ reference: 'last', value: 2500.25, unit: 'N' },
+    } as const;
+    expect(await store.handedOut.add([page, { ...page, kind: 'squad', word: 'stronger' }], coach)).toBe(2);
+    expect(await store.handedOut.add([page], coach)).toBe(0);
+    expect(await store.handedOut.add([{ ...page, value: 2500.5 }], coach)).toBe(1);
+    const kept = await store.handedOut.list();
+    expect(kept.map(({ kind, word, value }) => [kind, word, value]).sort()).toEqual([
+      ['athlete', undefined, 2500.25],
+      ['athlete', undefined, 2500.5],
+      ['squad', 'stronger', 2500.25],
+    ]);
+    await expect(here.run('delete from handed_out')).rejects.toThrow();
+    expect(await store.audit.verify()).toMatchObject({ intact: true });
+  });
+});

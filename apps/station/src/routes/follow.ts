@@ -1,6 +1,7 @@
 import { followRoutes as r } from '@sthene/contract';
 import type { FastifyInstance } from 'fastify';
 import { asymmetryView } from '../work/athlete/asymmetry.ts';
+import { reliabilityByRule } from '../work/athlete/by-rule.ts';
 import { curvesView } from '../work/athlete/curves.ts';
 import { addNote, changeNote, listNotes, takeNoteBack } from '../work/athlete/notes.ts';
 import { returnView } from '../work/athlete/return.ts';
@@ -29,6 +30,7 @@ export function registerFollowRoutes(server: FastifyInstance, station: Station):
   register(server, r.changeFollowRules, async ({ params, body }) => changeFollowRules(await lab(params), body));
   register(server, r.today, async ({ params, query }) => todayView(await lab(params), query));
   register(server, r.before, async ({ params, query }) => beforeView(await lab(params), query));
+  register(server, r.reliabilityByRule, async ({ params, query }) => reliabilityByRule(await lab(params), query));
   register(server, r.norms, async ({ params, query }) => normsView(await lab(params), query));
 
   register(server, r.asymmetry, async ({ params, query }) => asymmetryView(await lab(params), params.id, query));

@@ -5,6 +5,7 @@ import { previewMethod } from '../work/method/preview.ts';
 import { makeSuccessor } from '../work/method/succeed.ts';
 import { comparedPairs, comparisonOf } from '../work/recompute/comparison.ts';
 import { failuresOfRun, flipsOfRun } from '../work/recompute/flips.ts';
+import { handedOutOfRun } from '../work/recompute/handed-out.ts';
 import { adoptRun, discardRun, pauseRun, resumeRun, startRun } from '../work/recompute/runs.ts';
 import { listRuns, showRun } from '../work/recompute/view.ts';
 import type { Station } from '../work/station.ts';
@@ -51,6 +52,7 @@ export function registerMethodRoutes(server: FastifyInstance, station: Station):
   register(server, r.recomputationFlips, async ({ params, query }) =>
     flipsOfRun(await lab(params), params.id, query.after),
   );
+  register(server, r.recomputationReports, async ({ params }) => handedOutOfRun(await lab(params), params.id));
   register(server, r.recomputationComparison, async ({ params }) => comparisonOf(await lab(params), params.id));
   register(server, r.recomputationPairs, async ({ params, query }) =>
     comparedPairs(await lab(params), params.id, query),

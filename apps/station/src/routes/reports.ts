@@ -2,6 +2,7 @@ import { type LabId, reportRoutes } from '@sthene/contract';
 import type { FastifyInstance } from 'fastify';
 import { changeAppearance, showAppearance } from '../work/report/appearance.ts';
 import { reportFile, reportParts } from '../work/report/deliver.ts';
+import { keepHandedOut } from '../work/report/handed-out.ts';
 import type { Station } from '../work/station.ts';
 import { register, registerBytes } from './register.ts';
 
@@ -19,6 +20,7 @@ export function registerReportRoutes(server: FastifyInstance, station: Station):
 
   registerBytes(server, r.report, async ({ params, query, reply }) => {
     const { bytes, mediaType, name } = await reportFile(await lab(params), params.kind, query);
+    if (query.as === 'pdf' || query.as === 'xlsx') await keepHandedOut(await lab(params), params.kind, query);
     if (query.as === 'html') reply.header('content-security-policy', previewPolicy);
     const way = query.as === 'html' ? 'inline' : 'attachment';
     return reply

@@ -1,4 +1,4 @@
-import { call, type LabId, routes } from '@sthene/contract';
+import { type AthleteChange, call, type LabId, routes } from '@sthene/contract';
 import { keepPreviousData, queryOptions } from '@tanstack/react-query';
 import { base, fetcher } from './station.ts';
 
@@ -13,7 +13,12 @@ export const athleteQuery = (lab: LabId, id: string, asked: { readonly test?: st
 /** Where everybody of a squad stands. */
 export const squadTableQuery = (
   lab: LabId,
-  asked: { readonly squad?: string; readonly test?: string; readonly metric?: string },
+  asked: {
+    readonly squad?: string;
+    readonly test?: string;
+    readonly metric?: string;
+    readonly against?: AthleteChange['reference'];
+  },
 ) =>
   queryOptions({
     queryKey: ['standing', lab, asked],

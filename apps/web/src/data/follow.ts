@@ -32,6 +32,13 @@ export const beforeQuery = (lab: LabId, query: Asked) =>
     placeholderData: keepPreviousData,
   });
 
+export const byRuleQuery = (lab: LabId, query: Asked & { readonly sessions: number }) =>
+  queryOptions({
+    queryKey: ['by-rule', lab, query],
+    queryFn: () => call(fetcher, base, followRoutes.reliabilityByRule, { params: { lab }, query }),
+    placeholderData: keepPreviousData,
+  });
+
 export const normsQuery = (lab: LabId, query: Omit<Asked, 'squad'>) =>
   queryOptions({
     queryKey: ['norms', lab, query],

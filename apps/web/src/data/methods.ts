@@ -73,6 +73,12 @@ export const useFlips = (lab: LabId, id: string, enabled: boolean) =>
       }),
   });
 
+export const useHandedOut = (lab: LabId, id: string) =>
+  useQuery({
+    queryKey: ['handed-out', lab, id],
+    queryFn: () => call(fetcher, base, methodRoutes.recomputationReports, { params: { lab, id } }),
+  });
+
 export const useFailures = (lab: LabId, id: string) =>
   useInfiniteQuery({
     ...paged,

@@ -190,7 +190,16 @@ export const methodWords = {
   },
   reports: {
     title: 'Reports handed out',
-    text: 'The station does not record yet which reports were handed out, so none can be listed here. Whoever holds a printed page with a value above has the value of the earlier method.',
+    text: 'PDF and XLSX pages of athletes and squads made on this station; each judged again up to the session it was of. Pages made by the command line are not recorded.',
+    none: 'No page was handed out yet.',
+    alike: (pages: number) => `${count(pages, 'page', 'pages')} handed out; all would read the same.`,
+    counted: (word: number, number: number, pages: number) =>
+      `Of ${count(pages, 'page', 'pages')} handed out ${word} would say another word, ${number} the same word with another number.`,
+    head: { page: 'Page', was: 'Said', now: 'Would say' },
+    page: (name: string, metric: string, when: string) => `${name}, ${metric}, handed out ${when}`,
+    kind: { athlete: 'athlete’s page', squad: 'squad' },
+    noWord: 'no word',
+    noValue: 'no value',
   },
   edit: {
     title: (name: string) => `A method from ${name}`,

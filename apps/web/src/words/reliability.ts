@@ -58,5 +58,25 @@ export const reliabilityWords = {
   means: 'The sessions',
   meansHead: { session: 'Session', n: 'Athletes', mean: 'Mean', sd: 'SD' },
   leftOut: (names: readonly string[]) => `Without every session, so in the mixed model only: ${names.join(', ')}.`,
+  rules: {
+    title: 'Which onset rule is the most reliable here?',
+    text: (trials: number) =>
+      `The same ${count(trials, 'effort', 'efforts')} under every rule, those that count by the method in use. The smallest error stands first; intervals that overlap say that a difference may be chance.`,
+    head: {
+      rule: 'Onset rule',
+      error: 'Typical error',
+      interval: 'Interval',
+      icc: 'ICC(3,1)',
+      mean: 'Newest mean',
+      people: 'Athletes',
+    },
+    current: 'in use',
+    none: {
+      'not-of-onset': 'This value does not depend on where the pull begins: every rule gives the same.',
+      other: 'There are not two athletes with so many sessions after their first.',
+    },
+    lacking: 'no study',
+    change: 'Judge the archive by another rule',
+  },
   caution: 'An ICC grows with the spread of the group: read it beside the typical error, never alone.',
 };

@@ -29,6 +29,7 @@ export {
   type FailedTrials,
   type FlippedTrial,
   type Flips,
+  type HandedOutOfRun,
   mostBehind,
   mostPairs,
   type Recomputation,

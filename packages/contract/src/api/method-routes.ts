@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { labId } from './lab.ts';
 import { nearestFound, nearestRequest, preview, previewRequest, sentMethod } from './method-work.ts';
 import { methodSummary } from './methods.ts';
-import { comparedPairs, comparison, failedTrials, flips, recomputation } from './recompute.ts';
+import { comparedPairs, comparison, failedTrials, flips, handedOutOfRun, recomputation } from './recompute.ts';
 import type { Route } from './routes.ts';
 
 const route = <P, Q, B, R>(definition: Route<P, Q, B, R>): Route<P, Q, B, R> => definition;
@@ -108,6 +108,13 @@ export const methodRoutes = {
     params: inLabById,
     query: page,
     response: flips,
+  }),
+  recomputationReports: route({
+    method: 'GET',
+    path: '/api/labs/:lab/recomputations/:id/reports',
+    summary: 'Pages that were handed out and would read differently under a run',
+    params: inLabById,
+    response: handedOutOfRun,
   }),
   recomputationComparison: route({
     method: 'GET',

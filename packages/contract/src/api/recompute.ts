@@ -69,6 +69,36 @@ export const flips = z.object({
   next: z.string().optional(),
 });
 
+/** A page that was handed out and would read differently. */
+export const handedOutPage = z.object({
+  id: z.string(),
+  at: z.string(),
+  kind: z.enum(['athlete', 'squad']),
+  test: z.string(),
+  session: z.string(),
+  person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
+  metric: z.object({
+    id: z.string(),
+    title: z.string(),
+    unit: z.string(),
+    better: z.enum(['higher', 'lower', 'neither']),
+  }),
+  scale: z.enum(['log', 'unit']),
+  was: z.object({ value: z.number(), word: z.string().optional() }),
+  now: z.object({ value: z.number().optional(), word: z.string().optional() }),
+  reads: z.enum(['another-word', 'another-number', 'alike']),
+});
+
+export const handedOutOfRun = z.object({
+  pages: z.number(),
+  otherWord: z.number(),
+  otherNumber: z.number(),
+  /** At most 200, those with another word first. */
+  rows: z.array(handedOutPage),
+});
+
+export type HandedOutOfRun = z.infer<typeof handedOutOfRun>;
+
 /** One metric under both methods, second less first. On the log scale differences are of 100 ln x, about per cent. */
 export const comparedMetric = z.object({
   id: z.string(),

@@ -13,8 +13,10 @@ export const squadRow = z.object({
   /** Place in the squad: (value - mean) / SD with its interval; share below, %, from 20 athletes on. */
   z: interval.extend({ value: z.number() }).optional(),
   percentile: z.number().optional(),
-  /** Against the session before. */
+  /** The newest session against the reference. */
   change: athleteChange.optional(),
+  /** Day on which the next test is due, `YYYY-MM-DD`. */
+  due: z.string().optional(),
   /** Error this athlete is judged by, on the scale. */
   error: z.number().optional(),
   /** The newest values, oldest first: what a small figure shows. */
@@ -36,6 +38,8 @@ export const squadTable = z.object({
   metrics: z.array(z.object({ id: z.string(), title: z.string() })),
   metric: athleteView.shape.metric,
   scale: z.enum(['log', 'unit']),
+  /** What everybody's newest session is held against. */
+  against: athleteChange.shape.reference,
   rows: z.array(squadRow),
   /** Athletes who are called stronger or weaker, and how many such words chance alone would give. */
   words: z.number(),
@@ -46,6 +50,7 @@ export const squadQuery = z.object({
   squad: z.string().optional(),
   test: z.string().optional(),
   metric: z.string().optional(),
+  against: athleteChange.shape.reference.optional(),
 });
 
 export type SquadTable = z.infer<typeof squadTable>;

@@ -5,6 +5,7 @@ import { protocols } from './0004-protocols.ts';
 import { athleteNotes } from './0005-athlete-notes.ts';
 import { received } from './0006-received.ts';
 import { recomputations } from './0007-recomputations.ts';
+import { handedOut } from './0008-handed-out.ts';
 import type { Migration } from './migration.ts';
 
 /** Every migration, in order of its number. */
@@ -16,4 +17,5 @@ export const migrations: readonly Migration[] = [
   athleteNotes,
   received,
   recomputations,
+  handedOut,
 ];

@@ -10,6 +10,8 @@ export interface MetricHistoryQuery {
   readonly metric: string;
   /** Protocol id; all protocols unless given (values of different pools are not comparable). */
   readonly protocol?: string;
+  /** A recomputation whose candidates stand as if it were adopted. */
+  readonly run?: string;
   /** Method hash; the newest result of each trial unless given. */
   readonly method?: string;
 }
@@ -48,7 +50,7 @@ export async function metricHistory(db: Kysely<Database>, query: MetricHistoryQu
   const standings = await standingsOfTrials(
     db,
     rows.map((row) => row.id),
-    { method: query.method, metric: query.metric },
+    { method: query.method, run: query.run, metric: query.metric },
   );
   return rows.flatMap((row) => {
     const standing = standings.get(row.id);

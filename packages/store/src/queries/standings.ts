@@ -25,6 +25,8 @@ export interface TrialStanding {
 /** What to look at: results of one method, or the newest of all; and one metric. */
 export interface StandingQuery {
   readonly method?: string | undefined;
+  /** A recomputation whose candidates stand as if it were adopted. */
+  readonly run?: string | undefined;
   readonly metric?: string | undefined;
 }
 
@@ -40,7 +42,7 @@ export async function standingsOfTrials(
   for (let start = 0; start < trials.length; start += atOnce) {
     const piece = trials.slice(start, start + atOnce);
     const decisions = await decisionsOfTrials(db, piece);
-    const results = await newestResults(db, piece, query.method);
+    const results = await newestResults(db, piece, query);
     const values =
       query.metric === undefined
         ? new Map()
@@ -73,7 +75,7 @@ interface NewestResult {
 async function newestResults(
   db: Kysely<Database>,
   trials: readonly string[],
-  method: string | undefined,
+  { method, run }: StandingQuery,
 ): Promise<Map<string, NewestResult>> {
   let query = db
     .selectFrom('results')
@@ -84,7 +86,9 @@ async function newestResults(
         .selectFrom('results as other')
         .select(({ fn }) => fn.max('other.sequence').as('newest'))
         .whereRef('other.trialId', '=', 'results.trialId')
-        .where(inForce('other.runId'));
+        .where((is) =>
+          run === undefined ? inForce('other.runId') : is.or([inForce('other.runId'), is('other.runId', '=', run)]),
+        );
       if (method !== undefined) newest = newest.where('other.methodHash', '=', method);
       return newest;
     });

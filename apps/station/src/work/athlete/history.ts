@@ -21,6 +21,8 @@ export interface LabHistory {
   readonly unit: string;
   readonly better: MetricDefinition['better'];
   readonly scale: Scale;
+  /** The recomputation whose candidates these are. */
+  readonly run?: string;
 }
 
 /** With what the sessions say of the test's noise, or what was adopted in its place. */
@@ -32,20 +34,29 @@ export interface NoiseHistory extends LabHistory {
 /** Forces and rates are judged in logs, everything else in its unit. */
 export const isForce = (unit: string): boolean => /^N(\W|$)/.test(unit) || /^(kgf|lbf)/.test(unit);
 
-/** @param person whose unit is the one to judge, where units differ */
+/**
+ * @param person whose unit is the one to judge, where units differ
+ * @param run a recomputation whose candidates stand as if it were adopted
+ */
 export async function labHistory(
   lab: OpenLab,
   test: string,
   { id, unit: usual, better }: MetricDefinition,
   person?: string,
+  run?: string,
 ): Promise<LabHistory> {
-  const everyone = await remembered(lab, `values ${test} ${id}`, await stateOfStore(lab), async () =>
-    sessionValues(await lab.store.results.history({ of: 'everyone', metric: id, protocol: test })),
+  const everyone = await remembered(lab, `values ${test} ${id} ${run ?? ''}`, await stateOfStore(lab), async () =>
+    sessionValues(
+      await lab.store.results.history({
+        ...{ of: 'everyone', metric: id, protocol: test },
+        ...(run === undefined ? {} : { run }),
+      }),
+    ),
   );
   const unit = everyone.find((one) => one.unit !== undefined && (person ?? one.person) === one.person)?.unit ?? usual;
   const valued = everyone.filter((one) => one.unit === unit && one.value !== undefined);
   const scale: Scale = isForce(unit) && valued.every(({ value = 0 }) => value > 0) ? 'log' : 'unit';
-  return { test, metric: id, everyone, unit, better, scale };
+  return { test, metric: id, everyone, unit, better, scale, ...(run === undefined ? {} : { run }) };
 }
 
 /**
@@ -59,10 +70,13 @@ export async function withNoise(
 ): Promise<NoiseHistory> {
   const adopted = adoptionFor(await listAdoptions(lab), history, squads);
   if (adopted !== undefined) return { ...history, adopted, noise: { ok: true, value: noiseOfAdoption(adopted) } };
-  const { test, metric, unit, scale } = history;
+  const { test, metric, unit, scale, run = '' } = history;
   const values = await repeatedValues(lab, history);
-  const noise = await remembered(lab, `noise ${test} ${metric} ${unit}`, `${scale} ${stateOfValues(values)}`, () =>
-    noiseOfTest(values, scale),
+  const noise = await remembered(
+    lab,
+    `noise ${test} ${metric} ${unit} ${run}`,
+    `${scale} ${stateOfValues(values)}`,
+    () => noiseOfTest(values, scale),
   );
   return { ...history, noise };
 }

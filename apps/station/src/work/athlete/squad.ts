@@ -1,13 +1,13 @@
-import type { SquadTable } from '@sthene/contract';
+import type { FollowRules, SquadTable } from '@sthene/contract';
 import { protocolRegistry, sdOf } from '@sthene/core';
-import { standing } from '@sthene/core/stats';
+import { type Reference, referenceSessions, standing } from '@sthene/core/stats';
 import type { Gate, Person } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { standingGates } from '../../live/day/gates.ts';
-import { readFollowRules } from '../follow/rules.ts';
+import { readFollowRules, seasonOf } from '../follow/rules.ts';
 import { nameOf } from '../people.ts';
 import { type Asked, chosen } from './chosen.ts';
-import { circumstancesOf, type LabHistory, labHistory, withNoise } from './history.ts';
+import { circumstancesOf, dayOf, type LabHistory, labHistory, withNoise } from './history.ts';
 import { judge } from './judge.ts';
 import { metricFacts } from './metrics.ts';
 import type { SessionOfMetric } from './session-values.ts';
@@ -23,11 +23,16 @@ const longestTrail = 12;
  *
  * @param mayKnowGates whether who asks may be told what stands in the way of an effort: it is about health
  */
-export async function squadTable(lab: OpenLab, asked: Asked, mayKnowGates = false): Promise<SquadTable> {
+export async function squadTable(
+  lab: OpenLab,
+  asked: Asked & { readonly against?: Reference | undefined },
+  mayKnowGates = false,
+): Promise<SquadTable> {
+  const against = asked.against ?? 'last';
   const { definition, test, belongs, choice } = await chosen(lab, asked);
   const people = (await lab.store.people.list({ active: true })).filter(({ id }) => belongs(id));
   if (test === undefined)
-    return { ...choice, metric: metricFacts(definition), scale: 'unit', rows: [], words: 0, byChance: 0 };
+    return { ...choice, metric: metricFacts(definition), scale: 'unit', against, rows: [], words: 0, byChance: 0 };
   const squads = choice.squad === undefined ? [] : [choice.squad];
   const history = await withNoise(lab, await labHistory(lab, test, definition), squads);
   const rules = await readFollowRules(lab);
@@ -35,8 +40,8 @@ export async function squadTable(lab: OpenLab, asked: Asked, mayKnowGates = fals
   const group = people.flatMap(({ id }) => newestOf(own.get(id), history)?.value ?? []);
   const spread = group.length > 1 ? sdOf(group) : 0;
   const positions = await positionsOf(lab);
-  // Only against the session before: of the others nothing has to be known.
-  const pairs = new Map(people.map(({ id }) => [id, judgedOf(own.get(id) ?? [], history).slice(-2)]));
+  // Only the newest session and those it is held against: of the others nothing has to be known.
+  const pairs = new Map(people.map(({ id }) => [id, comparedOf(judgedOf(own.get(id) ?? [], history), against, rules)]));
   const known = new Map((await circumstancesOf(lab, [...pairs.values()].flat())).map((one) => [one.session.id, one]));
   const gates = mayKnowGates ? await lab.store.gates.ofEverybody() : undefined;
   const rows = people.map((person): Row => {
@@ -46,7 +51,7 @@ export async function squadTable(lab: OpenLab, asked: Asked, mayKnowGates = fals
     const row = {
       person: { id: person.id, name: nameOf(person), code: person.code },
       sessions: sessions.length,
-      ...(sessions.length === 0 ? {} : { last: (sessions.at(-1) as SessionOfMetric).at }),
+      ...(sessions.length === 0 ? {} : lastAndDue((sessions.at(-1) as SessionOfMetric).at, rules.dueWeeks)),
       trail: valuesOf(sessions, history).slice(-longestTrail),
       ...(person.sex === undefined ? {} : { sex: person.sex }),
       ...(position === undefined ? {} : { position }),
@@ -56,8 +61,8 @@ export async function squadTable(lab: OpenLab, asked: Asked, mayKnowGates = fals
     const place = spread > 0 ? standing(newest.value, group, undefined, 'quick') : undefined;
     const pair = pairs.get(person.id) ?? [];
     const circumstances = sessions.map((one) => (pair.includes(one) ? known.get(one.session) : undefined));
-    const judged = judge(history, sessions, circumstances, rules, ['last']);
-    const change = judged.changes.find(({ reference }) => reference === 'last');
+    const judged = judge(history, sessions, circumstances, rules, [against]);
+    const [change] = judged.changes;
     return {
       ...row,
       value: { value: newest.value, session: newest.session, n: newest.n },
@@ -77,10 +82,29 @@ export async function squadTable(lab: OpenLab, asked: Asked, mayKnowGates = fals
     test,
     metric: { ...metricFacts(definition), unit: history.unit },
     scale: history.scale,
+    against,
     rows,
     words: changes.filter(({ word }) => word === 'stronger' || word === 'weaker').length,
     byChance: changes.reduce((sum, { byChance }) => sum + byChance, 0),
   };
+}
+
+const lastAndDue = (last: string, weeks: number) => ({
+  last,
+  due: new Date(Date.parse(last) + weeks * 7 * 86_400_000).toISOString().slice(0, 10),
+});
+
+/** The newest session and those it is held against. */
+function comparedOf(
+  sessions: readonly SessionOfMetric[],
+  against: Reference,
+  rules: FollowRules,
+): readonly SessionOfMetric[] {
+  const newest = sessions.at(-1);
+  if (newest === undefined) return [];
+  const days = sessions.map(({ at, familiarisation }) => ({ day: dayOf(at), value: 0, first: familiarisation }));
+  const behind = referenceSessions(days, against, seasonOf(rules, newest.at));
+  return [...behind.map((at) => sessions[at] as SessionOfMetric), newest];
 }
 
 /** Sessions of each person, oldest first. */

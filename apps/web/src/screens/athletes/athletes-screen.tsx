@@ -26,12 +26,14 @@ import './athletes.css';
 export function AthletesScreen() {
   usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
-  const { squad, test, metric, sort, view, position, may, choose } = useChoice();
+  const { squad, test, metric, sort, view, position, may, against, choose } = useChoice();
+  const reference = references.find((one) => one === against);
   const query = useQuery(
     squadTableQuery(lab, {
       ...(squad ? { squad } : {}),
       ...(test === undefined ? {} : { test }),
       ...(metric === undefined ? {} : { metric }),
+      ...(reference === undefined ? {} : { against: reference }),
     }),
   );
   const [text, setText] = useState('');
@@ -65,6 +67,13 @@ export function AthletesScreen() {
                 onChange={(event) => setText(event.target.value)}
               />
             </div>
+            <Choice label={t.reference} value={data.against} onChange={(value) => choose('against', value)}>
+              {references.map((one) => (
+                <option key={one} value={one}>
+                  {t.references[one]}
+                </option>
+              ))}
+            </Choice>
             <Filters rows={data.rows} />
             <div className="follow-phone">
               <Choice label={t.order} value={sort ?? 'name'} onChange={(value) => choose('sort', value)}>
@@ -132,11 +141,13 @@ export function AthletesScreen() {
   );
 }
 
+const references = ['last', 'mean-of-three', 'season-start', 'first'] as const;
+
 /** What a phone, which has no headings to press, offers. */
 const orders = [
   { order: 'name', text: t.head.person },
   { order: '-value', text: t.head.value },
   { order: '-z', text: t.head.z },
-  { order: '-change', text: t.head.change },
+  { order: '-change', text: t.head.changeAlone },
   { order: '-last', text: t.head.last },
 ] as const;

@@ -42,7 +42,7 @@ export function SquadList({ lab, table, rows, order, onOrder }: SquadListProps) 
           {head('name', t.head.person)}
           {head('value', t.head.value, true)}
           {head('z', t.head.z, true)}
-          {head('change', t.head.change)}
+          {head('change', t.head.change(t.references[table.against]))}
           {head('last', t.head.last)}
         </tr>
       </thead>
@@ -73,7 +73,12 @@ export function SquadList({ lab, table, rows, order, onOrder }: SquadListProps) 
             <td className="test">
               <ChangeText row={row} table={table} />
             </td>
-            <td className="when soft">{row.last === undefined ? t.never : whenText(row.last, false)}</td>
+            <td className="when soft">
+              {row.last === undefined ? t.never : whenText(row.last, false)}
+              {row.due !== undefined && (
+                <span className="small squad-due"> {t.due(whenText(`${row.due}T12:00:00.000Z`, false))}</span>
+              )}
+            </td>
           </tr>
         ))}
       </tbody>

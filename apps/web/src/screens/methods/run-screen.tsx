@@ -19,6 +19,7 @@ import { ComparedTable } from './compared-table.tsx';
 import { EndDialog } from './end-dialog.tsx';
 import { FailuresPart } from './failures-part.tsx';
 import { FlipsPart } from './flips-part.tsx';
+import { HandedOutPart } from './handed-out-part.tsx';
 import { PairDetail } from './pair-detail.tsx';
 import { RunState } from './run-list.tsx';
 import { RunProgress } from './run-progress.tsx';
@@ -156,10 +157,7 @@ function Found({ lab, run }: { lab: LabId; run: Recomputation }) {
         <p className="small soft">{methodWords.comparison.intervals}</p>
       </section>
       {run.failed > 0 && <FailuresPart lab={lab} run={run.id} />}
-      <section className="panel" aria-labelledby="run-reports">
-        <h2 id="run-reports">{methodWords.reports.title}</h2>
-        <p className="soft">{methodWords.reports.text}</p>
-      </section>
+      <HandedOutPart lab={lab} run={run.id} />
     </>
   );
 }

@@ -19,6 +19,7 @@ import { testTitle } from '../trial/test-title.ts';
 import { AdoptPart } from './adopt-part.tsx';
 import { LearningPart, MeansPart } from './parts.tsx';
 import { asTable, studyRows } from './rows.ts';
+import { RulesPart } from './rules-part.tsx';
 import '../sessions/sessions.css';
 import './reliability.css';
 
@@ -122,6 +123,7 @@ function Study({ lab, view, study }: { lab: LabId; view: ReliabilityView; study:
         </tbody>
       </table>
       <p className="small soft">{t.caution}</p>
+      <RulesPart key={`${view.squad} ${view.test} ${view.metric.id} ${view.sessions}`} lab={lab} view={view} />
       <AdoptPart lab={lab} view={view} study={study} />
       <LearningPart view={view} study={study} />
       <MeansPart view={view} study={study} />

@@ -2,6 +2,7 @@ export * from './adoption.ts';
 export * from './asymmetry.ts';
 export * from './before.ts';
 export * from './blind.ts';
+export * from './by-rule.ts';
 export * from './curves.ts';
 export * from './norms.ts';
 export * from './notes.ts';

@@ -6,6 +6,7 @@ import { adoption, adoptionDraft, adoptionEnd } from './adoption.ts';
 import { asymmetryView } from './asymmetry.ts';
 import { beforeView } from './before.ts';
 import { blindReadingDraft, blindResults, blindStudy, blindStudyDraft, blindTask } from './blind.ts';
+import { reliabilityByRule } from './by-rule.ts';
 import { curvesQuery, curvesView } from './curves.ts';
 import { normsView } from './norms.ts';
 import { athleteNote, athleteNoteChange, athleteNoteDraft, athleteNoteTakenBack } from './notes.ts';
@@ -51,6 +52,16 @@ export const followRoutes = {
     params: inLab,
     query: squadQuery,
     response: beforeView,
+  }),
+  reliabilityByRule: route({
+    method: 'GET',
+    path: '/api/labs/:lab/reliability/rules',
+    summary: 'Which onset rule is the most reliable here, on the same efforts',
+    params: inLab,
+    query: squadQuery.omit({ against: true }).extend({
+      sessions: z.coerce.number().int().min(2).max(20).default(2),
+    }),
+    response: reliabilityByRule,
   }),
   norms: route({
     method: 'GET',
