@@ -28,8 +28,10 @@ export function AsymmetryPart({ lab, person, test, injuries }: PartProps) {
     <section className="leaning-part" hidden={silent} aria-labelledby="follow-leaning">
       <h2 id="follow-leaning">{t.title}</h2>
       {asymmetry.isError && <ProblemCard error={asymmetry.error} onRetry={() => void asymmetry.refetch()} />}
-      {data && <p>{sentence(data)}</p>}
-      <div ref={host}>{data && width > 0 && <LeaningPlot view={data} width={width} injuries={injuries} />}</div>
+      {data && !silent && <p>{sentence(data)}</p>}
+      <div ref={host}>
+        {data && !silent && width > 0 && <LeaningPlot view={data} width={width} injuries={injuries} />}
+      </div>
       {data?.direction && (
         <p className="small soft">
           {t.direction(

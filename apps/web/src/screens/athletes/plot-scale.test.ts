@@ -24,3 +24,8 @@ describe('scales of the plot over time', () => {
     expect(of('2026-03-28').length).toBeGreaterThan(0);
   });
 });
+
+it('of no instants has no ticks and ends', () => {
+  const { at, ticks } = timeScale([], 50, 300);
+  expect([at(1), ticks]).toEqual([50, []]);
+});

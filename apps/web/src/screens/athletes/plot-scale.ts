@@ -33,6 +33,7 @@ const year = 31_557_600_000;
 
 /** Linear in time; ticks at the beginning of months or years, at most so many. */
 export function timeScale(instants: readonly number[], from: number, to: number, most = 8) {
+  if (instants.length === 0) return { at: () => from, ticks: [] };
   const [low, high] = [Math.min(...instants), Math.max(...instants)];
   const room = 0.04 * (high - low) || 15 * 86_400_000;
   const [a, b] = [low - room, high + room];
