@@ -133,6 +133,7 @@ describe('sthene change', () => {
     expect(view.changes.map(({ reference }: { reference: string }) => reference)).toEqual([
       'last',
       'mean-of-three',
+      'season-start',
       'first',
     ]);
     const words = await sthene('change', 'FW10', '--data', data, '--example', '--against', 'first');
