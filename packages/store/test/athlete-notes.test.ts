@@ -84,7 +84,8 @@ onBothEngines('pages handed out', (place) => {
     const store = await here.open();
     const { person, session } = await oneTrial(store);
     const page = {
-      ...{ kind: 'athlete', person: person.id, session: session.id, test: 'imtp', metric: 'peak_force' },
+      kind: 'athlete' as const,
+      ...{ person: person.id, session: session.id, test: 'imtp', metric: 'peak_force' },
       ...{ reference: 'last', value: 2500.25, unit: 'N' },
     } as const;
     expect(await store.handedOut.add([page, { ...page, kind: 'squad', word: 'stronger' }], coach)).toBe(2);

@@ -91,51 +91,48 @@ function Crosses({ lab, x: across, y: up, shown, width }: CrossesProps) {
   const [mx = 0, my = 0] = [median(people, ({ a }) => a), median(people, ({ b }) => b)];
   const short = (value: number, unit: string) => valueText(value, unit).split('\u00a0')[0];
   return (
-    <svg
-      width={width}
-      height={height}
-      viewBox={`0 0 ${width} ${height}`}
-      role="group"
-      aria-label={t.figure(up.metric.title, across.metric.title)}
-    >
-      <rect className="follow-ground" x={left} y={top} width={right - left} height={bottom - top} />
-      {x.ticks.map((tick) => (
-        <g key={tick}>
-          <line className="follow-grid" x1={x.at(tick)} x2={x.at(tick)} y1={top} y2={bottom} />
-          <text className="follow-tick" x={x.at(tick)} y={bottom + 16} textAnchor="middle">
-            {short(tick, across.metric.unit)}
-          </text>
-        </g>
-      ))}
-      {y.ticks.map((tick) => (
-        <g key={tick}>
-          <line className="follow-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
-          <text className="follow-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
-            {short(tick, up.metric.unit)}
-          </text>
-        </g>
-      ))}
-      <line className="follow-reference" x1={x.at(mx)} x2={x.at(mx)} y1={top} y2={bottom} />
-      <line className="follow-reference" x1={left} x2={right} y1={y.at(my)} y2={y.at(my)} />
-      {people.map(({ person, a, b, ea, eb }) => (
-        <Link key={person.id} to={`/${lab}/athletes/${person.id}`}>
-          <title>{person.name}</title>
-          <rect className="follow-target" x={x.at(a) - 16} y={y.at(b) - 16} width={32} height={32} />
-          <path
-            className="squad-cross"
-            d={`M${x.at(a - ea)},${y.at(b)}H${x.at(a + ea)}M${x.at(a)},${y.at(b - eb)}V${y.at(b + eb)}`}
-          />
-          <text className="squad-name" x={x.at(a) + 5} y={y.at(b) - 5}>
-            {person.code}
-          </text>
-        </Link>
-      ))}
-      <text className="follow-tick" x={(left + right) / 2} y={height - 8} textAnchor="middle">
-        {across.metric.title}
-      </text>
-      <text className="follow-tick" transform={`translate(13 ${(top + bottom) / 2}) rotate(-90)`} textAnchor="middle">
-        {up.metric.title}
-      </text>
-    </svg>
+    <figure className="squad-plot" aria-label={t.figure(up.metric.title, across.metric.title)}>
+      <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`}>
+        <title>{t.figure(up.metric.title, across.metric.title)}</title>
+        <rect className="follow-ground" x={left} y={top} width={right - left} height={bottom - top} />
+        {x.ticks.map((tick) => (
+          <g key={tick}>
+            <line className="follow-grid" x1={x.at(tick)} x2={x.at(tick)} y1={top} y2={bottom} />
+            <text className="follow-tick" x={x.at(tick)} y={bottom + 16} textAnchor="middle">
+              {short(tick, across.metric.unit)}
+            </text>
+          </g>
+        ))}
+        {y.ticks.map((tick) => (
+          <g key={tick}>
+            <line className="follow-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
+            <text className="follow-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
+              {short(tick, up.metric.unit)}
+            </text>
+          </g>
+        ))}
+        <line className="follow-reference" x1={x.at(mx)} x2={x.at(mx)} y1={top} y2={bottom} />
+        <line className="follow-reference" x1={left} x2={right} y1={y.at(my)} y2={y.at(my)} />
+        {people.map(({ person, a, b, ea, eb }) => (
+          <Link key={person.id} to={`/${lab}/athletes/${person.id}`}>
+            <title>{person.name}</title>
+            <rect className="follow-target" x={x.at(a) - 16} y={y.at(b) - 16} width={32} height={32} />
+            <path
+              className="squad-cross"
+              d={`M${x.at(a - ea)},${y.at(b)}H${x.at(a + ea)}M${x.at(a)},${y.at(b - eb)}V${y.at(b + eb)}`}
+            />
+            <text className="squad-name" x={x.at(a) + 5} y={y.at(b) - 5}>
+              {person.code}
+            </text>
+          </Link>
+        ))}
+        <text className="follow-tick" x={(left + right) / 2} y={height - 8} textAnchor="middle">
+          {across.metric.title}
+        </text>
+        <text className="follow-tick" transform={`translate(13 ${(top + bottom) / 2}) rotate(-90)`} textAnchor="middle">
+          {up.metric.title}
+        </text>
+      </svg>
+    </figure>
   );
 }
