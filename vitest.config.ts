@@ -5,7 +5,11 @@ import { LongFirst } from './tests/long-first.ts';
 const conditions = ['source', 'node', 'module'];
 
 const never = ['**/node_modules/**', '**/dist/**'];
-const pure = ['packages/{core,contract}/**/*.test.ts', 'apps/web/src/**/*.test.{ts,tsx}', 'tools/**/*.test.ts'];
+const pure = [
+  'packages/{core,contract,formats,report,capture}/**/*.test.ts',
+  'apps/web/src/**/*.test.{ts,tsx}',
+  'tools/**/*.test.ts',
+];
 const all = [
   'packages/*/{src,test}/**/*.test.ts',
   'apps/*/src/**/*.test.{ts,tsx}',
@@ -24,7 +28,7 @@ export default defineConfig({
   test: {
     globalSetup: ['./tests/run-folder.ts'],
     projects: [
-      // Functions without a state of their own share what they import from file to file; that halves the time they take.
+      // Code without a state of its own shares what it imports from file to file; that halves the time it takes.
       project('pure', pure, { isolate: false }),
       project('whole', all, { exclude: [...never, ...pure] }),
     ],

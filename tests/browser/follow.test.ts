@@ -26,12 +26,13 @@ describe.skipIf(reason !== undefined)(`following a squad${reason ? ` (${reason})
 
   it('shows a squad as two values, as small figures, and what its test can confirm', async () => {
     await page.goto('/example/athletes');
-    await page.getByLabel('Two values').check();
+    await page.getByLabel('Two values').click();
     await page.getByRole('figure', { name: 'RFD 0 to 200 ms against Peak force' }).waitFor();
     expect(await page.locator('.squad-cross').count()).toBe(12);
     await page.getByLabel('Position').selectOption('Bow side');
     await page.getByRole('status').filter({ hasText: '6 athletes' }).waitFor();
-    await page.getByLabel('Small figures').check();
+    await page.getByLabel('Small figures').click();
+    await page.locator('.squad-small li').first().waitFor();
     expect(await page.locator('.squad-small li').count()).toBe(6);
     expect(await seriousFindings(page)).toEqual([]);
     await page.getByRole('link', { name: 'Before the day' }).click();
