@@ -15,16 +15,21 @@ export interface Confirmable {
  * The word needs an observed gain of SWC + t(0.95) SE, and an observed gain exceeds the true one less t(power) SE that often.
  */
 export function smallestConfirmable({ error, worthwhile, sessions }: Confirmable, power = 0.8): number {
-  const t = studentT.quantile(0.95, error.df) + studentT.quantile(power, error.df);
-  return worthwhile + t * error.value * Math.sqrt(1 / sessions[0] + 1 / sessions[1]);
+  return worthwhile + reach(error, power) * Math.sqrt(1 / sessions[0] + 1 / sessions[1]);
 }
+
+/** (t(0.95) + t(power)) TE: it does not depend on the number of sessions. */
+const reach = ({ value, df }: ErrorOfTest, power: number): number =>
+  (studentT.quantile(0.95, df) + studentT.quantile(power, df)) * value;
 
 /**
  * Sessions on each side that bring the smallest confirmable gain to half of what it is; undefined where the worthwhile change alone is
  * more than that half, or where it would take more than a hundred.
  */
 export function sessionsToHalve(test: Confirmable, power = 0.8): number | undefined {
-  const half = smallestConfirmable(test, power) / 2;
-  for (let n = 1; n <= 100; n++) if (smallestConfirmable({ ...test, sessions: [n, n] }, power) <= half) return n;
+  const { error, worthwhile, sessions } = test;
+  const long = reach(error, power);
+  const half = (worthwhile + long * Math.sqrt(1 / sessions[0] + 1 / sessions[1])) / 2;
+  for (let n = 1; n <= 100; n++) if (worthwhile + long * Math.sqrt(2 / n) <= half) return n;
   return undefined;
 }
