@@ -1,4 +1,5 @@
-const months = [
+/** Names of the months, January first. */
+export const months = [
   'January',
   'February',
   'March',

@@ -93,6 +93,21 @@ export const receivedLine = z.object({
   ),
 });
 
+/** A metric as far as a word on its change needs it. */
+export const judgedMetric = z.object({
+  id: z.string(),
+  title: z.string(),
+  unit: z.string(),
+  better: z.enum(['higher', 'lower', 'neither']),
+});
+
+/** The same with what a page says of how it is made. */
+export const athleteMetric = judgedMetric.extend({
+  formula: z.string(),
+  source: z.string(),
+  dependsOnOnset: z.boolean(),
+});
+
 /** One athlete, one test, one metric. */
 export const athleteView = z.object({
   person,
@@ -100,15 +115,7 @@ export const athleteView = z.object({
   tests: z.array(z.object({ id: z.string(), sessions: z.number() })),
   test: z.string().optional(),
   metrics: z.array(z.object({ id: z.string(), title: z.string() })),
-  metric: z.object({
-    id: z.string(),
-    title: z.string(),
-    unit: z.string(),
-    formula: z.string(),
-    source: z.string(),
-    better: z.enum(['higher', 'lower', 'neither']),
-    dependsOnOnset: z.boolean(),
-  }),
+  metric: athleteMetric,
   /** Oldest first. */
   sessions: z.array(athleteSession),
   received: z.array(receivedLine),

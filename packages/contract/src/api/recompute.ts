@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { methodReference, verdict } from '../result/trial.ts';
 import { agreementFound } from './agreement.ts';
+import { judgedMetric } from './athlete.ts';
 
 export const recomputationState = z.enum(['running', 'paused', 'finished', 'adopted', 'discarded', 'failed']);
 
@@ -77,12 +78,7 @@ export const handedOutPage = z.object({
   test: z.string(),
   session: z.string(),
   person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
-  metric: z.object({
-    id: z.string(),
-    title: z.string(),
-    unit: z.string(),
-    better: z.enum(['higher', 'lower', 'neither']),
-  }),
+  metric: judgedMetric,
   scale: z.enum(['log', 'unit']),
   was: z.object({ value: z.number(), word: z.string().optional() }),
   now: z.object({ value: z.number().optional(), word: z.string().optional() }),

@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { athleteView, interval, typicalError } from './athlete.ts';
+import { interval, typicalError } from './athlete.ts';
+import { choice } from './choice.ts';
 import { adoption, adoptionCheck } from './follow/adoption.ts';
-import { squad } from './people.ts';
 import { squadQuery } from './squad.ts';
 
 const lacking = z.object({ ok: z.literal(false), reason: z.string() });
@@ -57,14 +57,7 @@ export const reliabilityStudy = z.object({
 });
 
 /** The reliability of a test of the lab, from the newest sessions of each athlete. */
-export const reliabilityView = z.object({
-  squads: z.array(squad),
-  squad: z.string().optional(),
-  tests: z.array(z.object({ id: z.string(), sessions: z.number() })),
-  test: z.string().optional(),
-  metrics: z.array(z.object({ id: z.string(), title: z.string() })),
-  metric: athleteView.shape.metric,
-  scale: z.enum(['log', 'unit']),
+export const reliabilityView = choice.extend({
   /** Sessions of each athlete, the newest on the right; null where there are fewer. */
   sessions: z.number(),
   people: z.array(

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { athleteChange, athleteView, interval } from './athlete.ts';
-import { squad } from './people.ts';
+import { athleteChange, interval } from './athlete.ts';
+import { choice } from './choice.ts';
 
 /** One athlete of a squad in one metric. */
 export const squadRow = z.object({
@@ -29,15 +29,7 @@ export const squadRow = z.object({
 });
 
 /** A squad, or everybody, in one test and metric. */
-export const squadTable = z.object({
-  squads: z.array(squad),
-  /** The squad shown; everybody where absent. */
-  squad: z.string().optional(),
-  tests: z.array(z.object({ id: z.string(), sessions: z.number() })),
-  test: z.string().optional(),
-  metrics: z.array(z.object({ id: z.string(), title: z.string() })),
-  metric: athleteView.shape.metric,
-  scale: z.enum(['log', 'unit']),
+export const squadTable = choice.extend({
   /** What everybody's newest session is held against. */
   against: athleteChange.shape.reference,
   rows: z.array(squadRow),

@@ -15,6 +15,7 @@ import { followWords } from '../../words/follow.ts';
 import { words } from '../../words/index.ts';
 import { receivedWords } from '../../words/received.ts';
 import { Choice } from '../athletes/choice.tsx';
+import { SquadChoice } from '../athletes/squad-choice.tsx';
 import { useChoice } from '../athletes/use-choice.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
@@ -84,21 +85,7 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
         <p className="soft">{t.noSessions}</p>
       ) : (
         <>
-          <div className="follow-choice">
-            <Choice label={t.test} value={view.test ?? ''} onChange={(value) => choose('test', value)}>
-              {view.tests.map(({ id, sessions }) => (
-                <option key={id} value={id}>
-                  {t.sessionsOf(testTitle(id), sessions)}
-                </option>
-              ))}
-            </Choice>
-            <Choice label={t.metric} value={view.metric.id} onChange={(value) => choose('metric', value)}>
-              {view.metrics.map(({ id, title }) => (
-                <option key={id} value={id}>
-                  {title}
-                </option>
-              ))}
-            </Choice>
+          <SquadChoice view={view}>
             {change && (
               <Choice label={t.reference} value={change.reference} onChange={(value) => choose('against', value)}>
                 {view.changes.map(({ reference }) => (
@@ -108,7 +95,7 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
                 ))}
               </Choice>
             )}
-          </div>
+          </SquadChoice>
           {valued ? (
             <ChangePart view={view} change={change} />
           ) : (

@@ -1,9 +1,10 @@
 import type { CurvesView, SessionCurve } from '@sthene/contract';
 import { numberText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
+import { Axes } from '../../parts/axes.tsx';
 import { followWords } from '../../words/follow.ts';
 import { valueScale } from '../athletes/plot-scale.ts';
-import { valueText } from '../athletes/values.ts';
+import { tickText } from '../athletes/values.ts';
 
 /** Told apart by dash and by number as well as by colour. */
 const dashes = ['', '8 4', '2 3', '10 3 2 3', '5 5', '1 5'];
@@ -29,24 +30,12 @@ export function CurvesPlot({ view, width }: { view: CurvesView; width: number })
         role="img"
         aria-label={t.summary(view.curves.length)}
       >
-        <rect className="follow-ground" x={left} y={top} width={right - left} height={bottom - top} />
-        {y.ticks.map((tick) => (
-          <g key={tick}>
-            <line className="follow-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
-            <text className="follow-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
-              {tick === 0 ? '0' : valueText(tick, view.unit).split('\u00a0')[0]}
-            </text>
-          </g>
-        ))}
-        {seconds.map((time) => (
-          <g key={time}>
-            <line className="follow-grid" x1={x(time)} x2={x(time)} y1={top} y2={bottom} />
-            <text className="follow-tick" x={x(time)} y={bottom + 16} textAnchor="middle">
-              {numberText(time, 1)}
-            </text>
-          </g>
-        ))}
-        <text className="follow-tick" x={(left + right) / 2} y={height - 6} textAnchor="middle">
+        <Axes
+          edges={{ left, right, top, bottom }}
+          up={y.ticks.map((tick) => ({ at: y.at(tick), text: tickText(tick, view.unit) }))}
+          along={seconds.map((time) => ({ at: x(time), text: numberText(time, 1) }))}
+        />
+        <text className="axes-tick" x={(left + right) / 2} y={height - 6} textAnchor="middle">
           {t.axis}
         </text>
         <line className="leaning-zero" x1={x(0)} x2={x(0)} y1={top} y2={bottom} />

@@ -1,6 +1,7 @@
 import type { AsymmetryView } from '@sthene/contract';
 import { signedText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
+import { Axes } from '../../parts/axes.tsx';
 import { timeScale, valueScale } from '../athletes/plot-scale.ts';
 
 interface PlotProps {
@@ -28,28 +29,27 @@ export function LeaningPlot({ view, width, injuries }: PlotProps) {
     .join('; ');
   return (
     <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={title}>
-      <rect className="follow-ground" x={left} y={top} width={right - left} height={bottom - top} />
-      {band > 0 && (
-        <rect className="follow-band" x={left} y={y.at(band)} width={right - left} height={y.at(-band) - y.at(band)} />
-      )}
-      {y.ticks.map((tick) => (
-        <g key={tick}>
-          <line className="follow-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
-          <text className="follow-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
-            {signedText(tick, 0)}
-          </text>
-        </g>
-      ))}
-      {x.ticks.map(({ at, text }) => (
-        <text key={at} className="follow-tick" x={x.at(at)} y={height - 8} textAnchor="middle">
-          {text}
-        </text>
-      ))}
+      <Axes
+        edges={{ left, right, top, bottom }}
+        up={y.ticks.map((tick) => ({ at: y.at(tick), text: signedText(tick, 0) }))}
+        along={x.ticks.map(({ at, text }) => ({ at: x.at(at), text }))}
+        upright={false}
+      >
+        {band > 0 && (
+          <rect
+            className="follow-band"
+            x={left}
+            y={y.at(band)}
+            width={right - left}
+            height={y.at(-band) - y.at(band)}
+          />
+        )}
+      </Axes>
       <line className="leaning-zero" x1={left} x2={right} y1={y.at(0)} y2={y.at(0)} />
       {injuries.map(({ at, text }) => (
         <g key={at}>
           <line className="leaning-injury" x1={x.at(at)} x2={x.at(at)} y1={top} y2={bottom} />
-          <text className="follow-tick" x={x.at(at) + 4} y={bottom - 5}>
+          <text className="axes-tick" x={x.at(at) + 4} y={bottom - 5}>
             {text}
           </text>
         </g>

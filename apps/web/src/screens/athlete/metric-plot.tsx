@@ -3,10 +3,11 @@ import { useRef } from 'react';
 import { Link } from 'react-router';
 import { unitText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
+import { Axes } from '../../parts/axes.tsx';
 import { useWidth } from '../../parts/use-width.ts';
 import { athleteWords } from '../../words/athletes.ts';
 import { timeScale, valueScale } from '../athletes/plot-scale.ts';
-import { valueText } from '../athletes/values.ts';
+import { tickText, valueText } from '../athletes/values.ts';
 import { ReceivedMarks } from './received-marks.tsx';
 
 type Placed = { readonly at: string; readonly value: number };
@@ -68,41 +69,30 @@ export function MetricPlot({ lab, view, change }: PlotProps) {
         {width > 0 && (
           // The table below holds every value of it; the points are ways to the sessions.
           <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
-            <rect className="follow-ground" x={left} y={top} width={right - left} height={bottom - top} />
-            {band && change && (
-              <>
-                <rect
-                  className="follow-band"
-                  x={left}
-                  y={y.at(band.high)}
-                  width={right - left}
-                  height={Math.max(0, y.at(band.low) - y.at(band.high))}
-                />
-                <line
-                  className="follow-reference"
-                  x1={left}
-                  x2={right}
-                  y1={y.at(change.value)}
-                  y2={y.at(change.value)}
-                />
-              </>
-            )}
-            {y.ticks.map((tick) => (
-              <g key={tick}>
-                <line className="follow-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
-                <text className="follow-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
-                  {valueText(tick, view.metric.unit).split('\u00a0')[0]}
-                </text>
-              </g>
-            ))}
-            {x.ticks.map(({ at, text }) => (
-              <g key={at}>
-                <line className="follow-grid" x1={x.at(at)} x2={x.at(at)} y1={top} y2={bottom} />
-                <text className="follow-tick" x={x.at(at)} y={height - 8} textAnchor="middle">
-                  {text}
-                </text>
-              </g>
-            ))}
+            <Axes
+              edges={{ left, right, top, bottom }}
+              up={y.ticks.map((tick) => ({ at: y.at(tick), text: tickText(tick, view.metric.unit) }))}
+              along={x.ticks.map(({ at, text }) => ({ at: x.at(at), text }))}
+            >
+              {band && change && (
+                <>
+                  <rect
+                    className="follow-band"
+                    x={left}
+                    y={y.at(band.high)}
+                    width={right - left}
+                    height={Math.max(0, y.at(band.low) - y.at(band.high))}
+                  />
+                  <line
+                    className="follow-reference"
+                    x1={left}
+                    x2={right}
+                    y1={y.at(change.value)}
+                    y2={y.at(change.value)}
+                  />
+                </>
+              )}
+            </Axes>
             {view.targets.map(({ value, until }) => (
               <g key={`${value} ${until ?? ''}`}>
                 <line className="follow-target-line" x1={left} x2={right} y1={y.at(value)} y2={y.at(value)} />
@@ -115,7 +105,7 @@ export function MetricPlot({ lab, view, change }: PlotProps) {
               one.newMethod === undefined ? null : (
                 <g key={one.id}>
                   <line className="follow-method" x1={place(one)[0]} x2={place(one)[0]} y1={top} y2={bottom} />
-                  <text className="follow-tick" x={place(one)[0] + 5} y={top + 13}>
+                  <text className="axes-tick" x={place(one)[0] + 5} y={top + 13}>
                     {t.newMethod(one.newMethod)}
                   </text>
                 </g>

@@ -1,6 +1,7 @@
 import type { LabId, SquadTable, SquadTableRow } from '@sthene/contract';
 import { Link } from 'react-router';
 import { athleteWords } from '../../words/athletes.ts';
+import '../../parts/axes.css';
 import { followWords } from '../../words/follow.ts';
 import { wordText } from './change-word.ts';
 import { errorInUnit } from './error-in-unit.ts';
@@ -60,7 +61,7 @@ function Figure({ row, table, from, to }: FigureProps) {
   const y = (value: number) => height - 6 - ((value - low) / (high - low || 1)) * (height - 12);
   return (
     <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
-      <rect className="follow-ground" x={0.5} y={0.5} width={width - 1} height={height - 1} />
+      <rect className="axes-ground" x={0.5} y={0.5} width={width - 1} height={height - 1} />
       {error > 0 && (
         <rect
           className="follow-band"

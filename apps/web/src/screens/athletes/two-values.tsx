@@ -4,6 +4,7 @@ import { median } from 'd3-array';
 import { useRef } from 'react';
 import { Link } from 'react-router';
 import { squadTableQuery } from '../../data/athletes.ts';
+import { Axes } from '../../parts/axes.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { useWidth } from '../../parts/use-width.ts';
 import { followWords } from '../../words/follow.ts';
@@ -11,7 +12,7 @@ import { Choice } from './choice.tsx';
 import { errorInUnit } from './error-in-unit.ts';
 import { valueScale } from './plot-scale.ts';
 import { useChoice } from './use-choice.ts';
-import { valueText } from './values.ts';
+import { tickText } from './values.ts';
 
 const usualOther = 'rfd_0_200';
 
@@ -89,28 +90,15 @@ function Crosses({ lab, x: across, y: up, shown, width }: CrossesProps) {
     top,
   );
   const [mx = 0, my = 0] = [median(people, ({ a }) => a), median(people, ({ b }) => b)];
-  const short = (value: number, unit: string) => valueText(value, unit).split('\u00a0')[0];
   return (
     <figure className="squad-plot" aria-label={t.figure(up.metric.title, across.metric.title)}>
       <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`}>
         <title>{t.figure(up.metric.title, across.metric.title)}</title>
-        <rect className="follow-ground" x={left} y={top} width={right - left} height={bottom - top} />
-        {x.ticks.map((tick) => (
-          <g key={tick}>
-            <line className="follow-grid" x1={x.at(tick)} x2={x.at(tick)} y1={top} y2={bottom} />
-            <text className="follow-tick" x={x.at(tick)} y={bottom + 16} textAnchor="middle">
-              {short(tick, across.metric.unit)}
-            </text>
-          </g>
-        ))}
-        {y.ticks.map((tick) => (
-          <g key={tick}>
-            <line className="follow-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
-            <text className="follow-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
-              {short(tick, up.metric.unit)}
-            </text>
-          </g>
-        ))}
+        <Axes
+          edges={{ left, right, top, bottom }}
+          up={y.ticks.map((tick) => ({ at: y.at(tick), text: tickText(tick, up.metric.unit) }))}
+          along={x.ticks.map((tick) => ({ at: x.at(tick), text: tickText(tick, across.metric.unit) }))}
+        />
         <line className="follow-reference" x1={x.at(mx)} x2={x.at(mx)} y1={top} y2={bottom} />
         <line className="follow-reference" x1={left} x2={right} y1={y.at(my)} y2={y.at(my)} />
         {people.map(({ person, a, b, ea, eb }) => (
@@ -126,10 +114,10 @@ function Crosses({ lab, x: across, y: up, shown, width }: CrossesProps) {
             </text>
           </Link>
         ))}
-        <text className="follow-tick" x={(left + right) / 2} y={height - 8} textAnchor="middle">
+        <text className="axes-tick" x={(left + right) / 2} y={height - 8} textAnchor="middle">
           {across.metric.title}
         </text>
-        <text className="follow-tick" transform={`translate(13 ${(top + bottom) / 2}) rotate(-90)`} textAnchor="middle">
+        <text className="axes-tick" transform={`translate(13 ${(top + bottom) / 2}) rotate(-90)`} textAnchor="middle">
           {up.metric.title}
         </text>
       </svg>

@@ -7,6 +7,10 @@ const resolution = { sampleRate: 1000, noise: 1 };
 /** A value of the metric with its unit. */
 export const valueText = (value: number, unit: string): string => quantityText(value, unit, resolution);
 
+/** A value at a tick: its axis says the unit. */
+export const tickText = (value: number, unit: string): string =>
+  value === 0 ? '0' : (valueText(value, unit).split('\u00a0')[0] ?? '');
+
 /** A difference with its sign and unit. */
 export function differenceText(value: number, unit: string): string {
   const text = valueText(Math.abs(value), unit);

@@ -1,24 +1,19 @@
 import type { BeforeView } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useLab } from '../../app/lab.ts';
-import { usePageTitle } from '../../app/page-title.ts';
 import { beforeQuery } from '../../data/follow.ts';
-import { FollowPlaces } from '../../parts/follow-places.tsx';
-import { ProblemCard } from '../../parts/problem-card.tsx';
 import { followWords } from '../../words/follow.ts';
+import { FollowPage } from '../athletes/follow-page.tsx';
 import { SquadChoice } from '../athletes/squad-choice.tsx';
 import { useChoice } from '../athletes/use-choice.ts';
-import { TableSkeleton } from '../sessions/session-table.tsx';
 import { Grid } from './grid.tsx';
 import { gainText, halfOf, planOf } from './plans.ts';
 import { WherePart } from './where-part.tsx';
-import '../sessions/sessions.css';
 import './before.css';
 
 /** What can this test confirm, before anybody pulls? */
 export function BeforeScreen() {
   const t = followWords.before;
-  usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
   const { squad, test, metric } = useChoice();
   const query = useQuery(
@@ -28,27 +23,19 @@ export function BeforeScreen() {
       ...(metric === undefined ? {} : { metric }),
     }),
   );
-  const { data } = query;
   return (
-    <section className="page before-page" aria-busy={query.isFetching}>
-      <FollowPlaces lab={lab} />
-      <div className="page-head">
-        <h1>{t.title}</h1>
-        <p className="soft">{t.question}</p>
-      </div>
-      {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
-      {!data && !query.isError && <TableSkeleton />}
-      {data && (
+    <FollowPage lab={lab} className="before-page" title={t.title} question={t.question} of={query}>
+      {(data) => (
         <>
           <SquadChoice view={data} />
-          {data.noise === undefined ? <p className="nothing">{t.none}</p> : <Answer view={data} />}
+          {data.noise === undefined ? <p className="nothing">{t.none}</p> : <Confirmed view={data} />}
         </>
       )}
-    </section>
+    </FollowPage>
   );
 }
 
-function Answer({ view }: { view: BeforeView }) {
+function Confirmed({ view }: { view: BeforeView }) {
   const t = followWords.before;
   const usual = planOf(view.plans, view.usual, 1);
   const half = usual && halfOf(view.plans, usual);

@@ -1,9 +1,8 @@
 import type { LabId } from '@sthene/contract';
-import { Link } from 'react-router';
 import { useFailures } from '../../data/methods.ts';
-import { whenText } from '../../number/when.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { methodWords } from '../../words/methods.ts';
+import { ShowMore, TrialLink } from './paged.tsx';
 
 const t = methodWords.failures;
 
@@ -29,9 +28,7 @@ export function FailuresPart({ lab, run }: { lab: LabId; run: string }) {
               {rows.map((row) => (
                 <tr key={row.trial}>
                   <th scope="row">
-                    <Link to={`/${lab}/trials/${row.trial}`}>
-                      {methodWords.preview.trial(row.person.name, whenText(row.at, false), row.order)}
-                    </Link>
+                    <TrialLink lab={lab} of={row} />
                   </th>
                   <td>
                     {row.words} <span className="small soft number">{row.code}</span>
@@ -42,13 +39,7 @@ export function FailuresPart({ lab, run }: { lab: LabId; run: string }) {
           </table>
         </div>
       )}
-      {found.hasNextPage && (
-        <div className="acts">
-          <button type="button" className="button" onClick={() => void found.fetchNextPage()}>
-            {methodWords.flips.more}
-          </button>
-        </div>
-      )}
+      <ShowMore of={found} />
     </section>
   );
 }

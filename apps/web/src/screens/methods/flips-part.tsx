@@ -1,10 +1,9 @@
 import type { LabId } from '@sthene/contract';
-import { Link } from 'react-router';
 import { useFlips } from '../../data/methods.ts';
-import { whenText } from '../../number/when.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
 import { methodWords } from '../../words/methods.ts';
+import { ShowMore, TrialLink } from './paged.tsx';
 import { VerdictChange } from './preview-part.tsx';
 
 const t = methodWords.flips;
@@ -46,9 +45,7 @@ export function FlipsPart({ lab, run }: { lab: LabId; run: string }) {
               {rows.map((row) => (
                 <tr key={row.trial}>
                   <th scope="row">
-                    <Link to={`/${lab}/trials/${row.trial}`}>
-                      {methodWords.preview.trial(row.person.name, whenText(row.at, false), row.order)}
-                    </Link>
+                    <TrialLink lab={lab} of={row} />
                   </th>
                   <td>
                     <VerdictChange from={row.from} to={row.to} />
@@ -67,18 +64,7 @@ export function FlipsPart({ lab, run }: { lab: LabId; run: string }) {
           </table>
         </div>
       )}
-      {found.hasNextPage && (
-        <div className="acts">
-          <button
-            type="button"
-            className="button"
-            disabled={found.isFetchingNextPage}
-            onClick={() => void found.fetchNextPage()}
-          >
-            {t.more}
-          </button>
-        </div>
-      )}
+      <ShowMore of={found} />
     </section>
   );
 }

@@ -8,11 +8,11 @@ import { usePageTitle } from '../../app/page-title.ts';
 import { useMay } from '../../data/access.ts';
 import { methodQuery, useMethods } from '../../data/methods.ts';
 import { base } from '../../data/station.ts';
+import { Answer } from '../../parts/answer.tsx';
 import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst } from '../../parts/signed.tsx';
-import { words } from '../../words/index.ts';
 import { methodWords as t } from '../../words/methods.ts';
 import { DifferenceTable, Sentences } from './plain-method.tsx';
 import { PreviewPart } from './preview-part.tsx';
@@ -31,13 +31,9 @@ export function MethodScreen() {
       <Link className="way-back" to={`/${lab}/methods`}>
         <Icon name="left" size={16} /> {t.back}
       </Link>
-      {found.isPending && (
-        <p className="soft" role="status">
-          {words.app.loading}
-        </p>
-      )}
-      {found.isError && <ProblemCard page error={found.error} onRetry={() => void found.refetch()} />}
-      {found.data && <Reading key={id} lab={lab} method={found.data} />}
+      <Answer page of={found}>
+        {(data) => <Reading key={id} lab={lab} method={data} />}
+      </Answer>
     </section>
   );
 }

@@ -1,6 +1,7 @@
 import type { ComparedPairs } from '@sthene/contract';
-import { useEffect, useRef, useState } from 'react';
+import { useRef } from 'react';
 import { numberText, unitText } from '../../number/format.ts';
+import { useWidth } from '../../parts/use-width.ts';
 import { methodWords } from '../../words/methods.ts';
 import { type PlotScale, valueScale } from '../athletes/plot-scale.ts';
 import { percentOf } from './values.ts';
@@ -178,16 +179,4 @@ const every = <T,>(list: readonly T[], n: number): readonly T[] => list.filter((
 function tickText(tick: number, ticks: readonly number[]): string {
   const step = Math.abs((ticks[1] ?? 1) - (ticks[0] ?? 0)) || 1;
   return numberText(tick, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
-}
-
-function useWidth(host: React.RefObject<HTMLElement | null>): number {
-  const [width, setWidth] = useState(0);
-  useEffect(() => {
-    const element = host.current;
-    if (element === null) return undefined;
-    const observer = new ResizeObserver(() => setWidth(element.clientWidth));
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, [host]);
-  return width;
 }

@@ -7,13 +7,13 @@ import { usePageTitle } from '../../app/page-title.ts';
 import { useMay } from '../../data/access.ts';
 import { comparisonQuery, runQuery, useRunAct } from '../../data/methods.ts';
 import { whenText } from '../../number/when.ts';
+import { Answer } from '../../parts/answer.tsx';
 import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst, useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
-import { words } from '../../words/index.ts';
 import { methodWords } from '../../words/methods.ts';
 import { ComparedTable } from './compared-table.tsx';
 import { EndDialog } from './end-dialog.tsx';
@@ -39,13 +39,9 @@ export function RunScreen() {
       <Link className="way-back" to={`/${lab}/methods`}>
         <Icon name="left" size={16} /> {methodWords.back}
       </Link>
-      {found.isPending && (
-        <p className="soft" role="status">
-          {words.app.loading}
-        </p>
-      )}
-      {found.isError && <ProblemCard page error={found.error} onRetry={() => void found.refetch()} />}
-      {found.data && <Reading lab={lab} run={found.data} />}
+      <Answer page of={found}>
+        {(data) => <Reading lab={lab} run={data} />}
+      </Answer>
     </section>
   );
 }

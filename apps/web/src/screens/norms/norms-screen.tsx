@@ -1,38 +1,25 @@
 import type { NormsView } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useLab } from '../../app/lab.ts';
-import { usePageTitle } from '../../app/page-title.ts';
 import { normsQuery } from '../../data/follow.ts';
-import { FollowPlaces } from '../../parts/follow-places.tsx';
-import { ProblemCard } from '../../parts/problem-card.tsx';
 import { followWords } from '../../words/follow.ts';
+import { FollowPage } from '../athletes/follow-page.tsx';
 import { SquadChoice } from '../athletes/squad-choice.tsx';
 import { useChoice } from '../athletes/use-choice.ts';
 import { valueText } from '../athletes/values.ts';
-import { TableSkeleton } from '../sessions/session-table.tsx';
-import '../sessions/sessions.css';
 import './norms.css';
 
 /** What is usual in this lab, by sex and age, with n. */
 export function NormsScreen() {
   const t = followWords.norms;
-  usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
   const { test, metric } = useChoice();
   const query = useQuery(
     normsQuery(lab, { ...(test === undefined ? {} : { test }), ...(metric === undefined ? {} : { metric }) }),
   );
-  const { data } = query;
   return (
-    <section className="page norms-page" aria-busy={query.isFetching}>
-      <FollowPlaces lab={lab} />
-      <div className="page-head">
-        <h1>{t.title}</h1>
-        <p className="soft">{t.question}</p>
-      </div>
-      {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
-      {!data && !query.isError && <TableSkeleton />}
-      {data && (
+    <FollowPage lab={lab} className="norms-page" title={t.title} question={t.question} of={query}>
+      {(data) => (
         <>
           <SquadChoice view={data} />
           <p className="soft">{t.text}</p>
@@ -40,7 +27,7 @@ export function NormsScreen() {
           <p className="small soft">{t.others}</p>
         </>
       )}
-    </section>
+    </FollowPage>
   );
 }
 

@@ -9,13 +9,13 @@ import { useMay } from '../../data/access.ts';
 import { protocolQuery, protocolUseQuery, useProtocolAct } from '../../data/protocols.ts';
 import { base } from '../../data/station.ts';
 import { whenText } from '../../number/when.ts';
+import { Answer } from '../../parts/answer.tsx';
 import { Elsewhere } from '../../parts/elsewhere.tsx';
 import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst, useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
-import { words } from '../../words/index.ts';
 import { protocolWords as t } from '../../words/protocols.ts';
 import { testTitle } from '../trial/test-title.ts';
 import { Compare } from './compare.tsx';
@@ -35,13 +35,9 @@ export function ProtocolScreen() {
         <Link className="way-back" to={`/${lab}/protocols`}>
           <Icon name="left" size={16} /> {t.back}
         </Link>
-        {found.isPending && (
-          <p className="soft" role="status">
-            {words.app.loading}
-          </p>
-        )}
-        {found.isError && <ProblemCard page error={found.error} onRetry={() => void found.refetch()} />}
-        {found.data && <Reading lab={lab} view={found.data} />}
+        <Answer page of={found}>
+          {(data) => <Reading lab={lab} view={data} />}
+        </Answer>
       </section>
       {found.data && <Sheet view={found.data} />}
     </>

@@ -2,32 +2,27 @@ import type { LabId, ReliabilityFound, ReliabilityView } from '@sthene/contract'
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useLab } from '../../app/lab.ts';
-import { usePageTitle } from '../../app/page-title.ts';
 import { reliabilityQuery } from '../../data/reliability.ts';
 import { numberText } from '../../number/format.ts';
-import { FollowPlaces } from '../../parts/follow-places.tsx';
-import { ProblemCard } from '../../parts/problem-card.tsx';
 import { ReportLink } from '../../parts/report-link.tsx';
 import { athleteWords } from '../../words/athletes.ts';
 import { words } from '../../words/index.ts';
 import { reliabilityWords as t } from '../../words/reliability.ts';
 import { Choice } from '../athletes/choice.tsx';
+import { FollowPage } from '../athletes/follow-page.tsx';
 import { SquadChoice } from '../athletes/squad-choice.tsx';
 import { useChoice } from '../athletes/use-choice.ts';
-import { TableSkeleton } from '../sessions/session-table.tsx';
 import { testTitle } from '../trial/test-title.ts';
 import { AdoptPart } from './adopt-part.tsx';
 import { LearningPart, MeansPart } from './parts.tsx';
 import { asTable, studyRows } from './rows.ts';
 import { RulesPart } from './rules-part.tsx';
-import '../sessions/sessions.css';
 import './reliability.css';
 
 const counts = [2, 3, 4, 5, 6, 8, 10];
 
 /** How good is a test here? The table a paper prints, with plain words beside each row. */
 export function ReliabilityScreen() {
-  usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
   const { squad, test, metric, sessions, choose } = useChoice();
   const query = useQuery(
@@ -38,17 +33,9 @@ export function ReliabilityScreen() {
       sessions: counts.find((n) => String(n) === sessions) ?? 2,
     }),
   );
-  const { data } = query;
   return (
-    <section className="page study-page" aria-busy={query.isFetching}>
-      <FollowPlaces lab={lab} />
-      <div className="page-head">
-        <h1>{t.title}</h1>
-        <p className="soft">{t.question}</p>
-      </div>
-      {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
-      {!data && !query.isError && <TableSkeleton />}
-      {data && (
+    <FollowPage lab={lab} className="study-page" title={t.title} question={t.question} of={query}>
+      {(data) => (
         <>
           <SquadChoice view={data}>
             <Choice label={t.sessions} value={String(data.sessions)} onChange={(value) => choose('sessions', value)}>
@@ -66,7 +53,7 @@ export function ReliabilityScreen() {
           )}
         </>
       )}
-    </section>
+    </FollowPage>
   );
 }
 

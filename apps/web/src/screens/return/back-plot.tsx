@@ -1,4 +1,6 @@
 import type { ReturnSeries } from '@sthene/contract';
+import { numberText } from '../../number/format.ts';
+import { Axes } from '../../parts/axes.tsx';
 import { timeScale, valueScale } from '../athletes/plot-scale.ts';
 
 /** Per cent of the limb's own value before, each session with its interval; the other limb hollow beside it. */
@@ -22,20 +24,12 @@ export function BackPlot({ series, width }: { series: ReturnSeries; width: numbe
   );
   return (
     <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
-      <rect className="return-ground" x={left} y={top} width={right - left} height={bottom - top} />
-      {y.ticks.map((tick) => (
-        <g key={tick}>
-          <line className="return-grid" x1={left} x2={right} y1={y.at(tick)} y2={y.at(tick)} />
-          <text className="return-tick" x={left - 8} y={y.at(tick) + 4} textAnchor="end">
-            {Math.round(tick)} %
-          </text>
-        </g>
-      ))}
-      {x.ticks.map(({ at, text }) => (
-        <text key={at} className="return-tick" x={x.at(at)} y={height - 8} textAnchor="middle">
-          {text}
-        </text>
-      ))}
+      <Axes
+        edges={{ left, right, top, bottom }}
+        up={y.ticks.map((tick) => ({ at: y.at(tick), text: `${numberText(tick, 0)}\u00a0%` }))}
+        along={x.ticks.map(({ at, text }) => ({ at: x.at(at), text }))}
+        upright={false}
+      />
       <line className="return-whole" x1={left} x2={right} y1={y.at(100)} y2={y.at(100)} />
       {shown.map(({ at, recovered, other }) => (
         <g key={at}>

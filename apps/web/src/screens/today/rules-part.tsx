@@ -4,6 +4,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { useMay } from '../../data/access.ts';
 import { followRulesQuery, useChangeRules } from '../../data/follow.ts';
+import { months } from '../../number/when.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst, useSigned } from '../../parts/signed.tsx';
 import { followWords } from '../../words/follow.ts';
@@ -66,7 +67,7 @@ function RulesForm({ lab, kept, squads }: FormProps) {
           ))}
         </Choice>
         <Choice label={t.month} value={month} onChange={(value) => season(value, day)}>
-          {t.months.map((name, i) => (
+          {months.map((name, i) => (
             <option key={name} value={two(i + 1)}>
               {name}
             </option>

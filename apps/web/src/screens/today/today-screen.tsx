@@ -2,24 +2,19 @@ import { useQuery } from '@tanstack/react-query';
 import { useId } from 'react';
 import { Link, useSearchParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
-import { usePageTitle } from '../../app/page-title.ts';
 import { todayQuery } from '../../data/follow.ts';
 import { numberText } from '../../number/format.ts';
-import { FollowPlaces } from '../../parts/follow-places.tsx';
-import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords } from '../../words/athletes.ts';
 import { followWords } from '../../words/follow.ts';
 import { Choice } from '../athletes/choice.tsx';
-import { TableSkeleton } from '../sessions/session-table.tsx';
+import { FollowPage } from '../athletes/follow-page.tsx';
 import { ActRow } from './act-row.tsx';
 import { RulesPart } from './rules-part.tsx';
-import '../sessions/sessions.css';
 import './today.css';
 
 /** What should a coach act on? At most five rows, with what chance alone would give. */
 export function TodayScreen() {
   const t = followWords.today;
-  usePageTitle(t.title);
   const lab = useLab() ?? 'lab';
   const [search, setSearch] = useSearchParams();
   const squad = search.get('squad') ?? undefined;
@@ -36,17 +31,9 @@ export function TodayScreen() {
       },
       { replace: true },
     );
-  const { data } = query;
   return (
-    <section className="page today-page" aria-busy={query.isFetching}>
-      <FollowPlaces lab={lab} />
-      <div className="page-head">
-        <h1>{t.title}</h1>
-        <p className="soft">{t.question}</p>
-      </div>
-      {query.isError && <ProblemCard error={query.error} onRetry={() => void query.refetch()} />}
-      {!data && !query.isError && <TableSkeleton />}
-      {data && (
+    <FollowPage lab={lab} className="today-page" title={t.title} question={t.question} of={query}>
+      {(data) => (
         <>
           <div className="today-choice">
             <Choice label={athleteWords.squad} value={data.squad ?? ''} onChange={(value) => set('squad', value)}>
@@ -87,6 +74,6 @@ export function TodayScreen() {
           <RulesPart lab={lab} squads={data.squads} />
         </>
       )}
-    </section>
+    </FollowPage>
   );
 }

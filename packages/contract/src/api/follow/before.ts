@@ -1,16 +1,9 @@
 import { z } from 'zod';
-import { athleteView, typicalError } from '../athlete.ts';
-import { squad } from '../people.ts';
+import { typicalError } from '../athlete.ts';
+import { choice } from '../choice.ts';
 
 /** What a squad's test can confirm before anybody pulls. On the log scale everything is of 100 ln x. */
-export const beforeView = z.object({
-  squads: z.array(squad),
-  squad: z.string().optional(),
-  tests: z.array(z.object({ id: z.string(), sessions: z.number() })),
-  test: z.string().optional(),
-  metrics: z.array(z.object({ id: z.string(), title: z.string() })),
-  metric: athleteView.shape.metric,
-  scale: z.enum(['log', 'unit']),
+export const beforeView = choice.extend({
   /** Mean of the newest values, to say a share in the unit. */
   typical: z.number().optional(),
   noise: z

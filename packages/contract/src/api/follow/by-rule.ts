@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { athleteView, interval, typicalError } from '../athlete.ts';
+import { athleteMetric, interval, typicalError } from '../athlete.ts';
 
 const estimate = interval.extend({ value: z.number() });
 
@@ -21,7 +21,7 @@ export const ruleReliability = z.object({
 
 /** The reliability of one metric under every onset rule, from the same efforts; the most reliable first. */
 export const reliabilityByRule = z.object({
-  metric: athleteView.shape.metric,
+  metric: athleteMetric,
   scale: z.enum(['log', 'unit']),
   sessions: z.number(),
   /** Efforts in the sessions looked at. */

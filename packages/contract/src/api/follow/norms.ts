@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { athleteView } from '../athlete.ts';
+import { choice } from '../choice.ts';
 
 /** The lab's own values of one group. */
 export const normGroup = z.object({
@@ -12,11 +12,7 @@ export const normGroup = z.object({
   percentiles: z.array(z.number()).optional(),
 });
 
-export const normsView = z.object({
-  tests: z.array(z.object({ id: z.string(), sessions: z.number() })),
-  test: z.string().optional(),
-  metrics: z.array(z.object({ id: z.string(), title: z.string() })),
-  metric: athleteView.shape.metric,
+export const normsView = choice.pick({ tests: true, test: true, metrics: true, metric: true }).extend({
   /** Newest value of each athlete, by sex and age on that day. */
   groups: z.array(normGroup),
 });

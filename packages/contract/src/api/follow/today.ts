@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { athleteChange } from '../athlete.ts';
+import { athleteChange, judgedMetric } from '../athlete.ts';
 import { squad } from '../people.ts';
 
 const somebody = z.object({ id: z.string(), name: z.string(), code: z.string() });
@@ -37,12 +37,7 @@ export const todayView = z.object({
   /** The day looked at, and how it was chosen: today, as asked, or the example's newest test day. */
   on: z.string(),
   chosen: z.enum(['today', 'asked', 'newest']),
-  metric: z.object({
-    id: z.string(),
-    title: z.string(),
-    unit: z.string(),
-    better: z.enum(['higher', 'lower', 'neither']),
-  }),
+  metric: judgedMetric,
   scale: z.enum(['log', 'unit']),
   dueWeeks: z.number(),
   /** At most five, the most urgent first. */
