@@ -19,8 +19,8 @@ export function registerReportRoutes(server: FastifyInstance, station: Station):
   const r = reportRoutes;
 
   registerBytes(server, r.report, async ({ params, query, reply }) => {
-    const { bytes, mediaType, name } = await reportFile(await lab(params), params.kind, query);
-    if (query.as === 'pdf' || query.as === 'xlsx') await keepHandedOut(await lab(params), params.kind, query);
+    const { bytes, mediaType, name, says } = await reportFile(await lab(params), params.kind, query);
+    if (query.as === 'pdf' || query.as === 'xlsx') await keepHandedOut(await lab(params), says);
     if (query.as === 'html') reply.header('content-security-policy', previewPolicy);
     const way = query.as === 'html' ? 'inline' : 'attachment';
     return reply

@@ -4,21 +4,34 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { athleteView } from '../athlete/athlete.ts';
 import { nameOf } from '../people.ts';
 import { ranBy } from '../sessions.ts';
+import { type Said, saysOf } from './handed-out.ts';
 import { methodFacts } from './method-facts.ts';
 import { missing, nothingToSay } from './refusals.ts';
 
-/** What the page of an athlete is made of: what the athlete's screen shows, and how the newest value came about. */
-export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<AthleteInput> {
+/** What the page of an athlete is made of: what the athlete's screen shows, how the newest value came about; and what it says. */
+export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<Said<AthleteInput>> {
   if (!asked.person) throw missing('athlete', '"person", an id or a code');
   const id = (await lab.store.people.byCode(asked.person))?.id ?? asked.person;
   const { person, test, metric, sessions, scale, noise, best, changes, reason } = await athleteView(lab, id, asked);
   if (test === undefined) throw nothingToSay('This athlete has no session yet.');
   const newest = sessions.findLast(({ value, unit }) => value !== undefined && unit === metric.unit);
+  const against = asked.against ?? 'last';
+  const change = changes.find(({ reference }) => reference === against);
   return {
-    person: { name: nameOf(person), code: person.code, birthDate: person.birthDate },
-    ...{ test, metric, sessions, scale, noise, best, changes, reason },
-    against: asked.against ?? 'last',
-    made: await madeOf(lab, newest?.id),
+    input: {
+      person: { name: nameOf(person), code: person.code, birthDate: person.birthDate },
+      ...{ test, metric, sessions, scale, noise, best, changes, reason, against },
+      made: await madeOf(lab, newest?.id),
+    },
+    says:
+      newest?.value === undefined
+        ? []
+        : [
+            saysOf('athlete', {
+              ...{ person: person.id, session: newest.id, value: newest.value },
+              ...{ test, metric, reference: against, change },
+            }),
+          ],
   };
 }
 

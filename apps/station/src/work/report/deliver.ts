@@ -14,6 +14,7 @@ import {
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { ProblemError } from '../../server/problem-error.ts';
 import { showAppearance } from './appearance.ts';
+import type { Says } from './handed-out.ts';
 import { makeReport } from './make-report.ts';
 
 /** A file to hand out. */
@@ -21,6 +22,8 @@ export interface ReportFile {
   readonly bytes: Uint8Array;
   readonly mediaType: string;
   readonly name: string;
+  /** What it says of athletes. */
+  readonly says: readonly Says[];
 }
 
 const mediaTypes: Readonly<Record<ReportFileQuery['as'], string>> = {
@@ -35,11 +38,12 @@ const mediaTypes: Readonly<Record<ReportFileQuery['as'], string>> = {
 /** A report as a file in one format. */
 export async function reportFile(lab: OpenLab, kind: ReportKind, query: ReportFileQuery): Promise<ReportFile> {
   const { as, part, paper, ...asked } = query;
-  const report = await makeReport(lab, kind, asked);
+  const { report, says } = await makeReport(lab, kind, asked);
   return {
     bytes: await bytesOf(report, as, part, paper ?? (await showAppearance(lab)).paper),
     mediaType: mediaTypes[as],
     name: `${report.file}${part === undefined ? '' : `-${part}`}.${as}`,
+    says,
   };
 }
 
@@ -79,7 +83,7 @@ function partOf<T extends { readonly id: string }>(parts: readonly T[], id: stri
 
 /** The parts of a report for the clipboard and as pictures. */
 export async function reportParts(lab: OpenLab, kind: ReportKind, asked: ReportQuery): Promise<ReportContent> {
-  const { title, subject, file, blocks } = await makeReport(lab, kind, asked);
+  const { title, subject, file, blocks } = (await makeReport(lab, kind, asked)).report;
   return {
     ...{ title, subject, file },
     tables: tablesOf(blocks).map((table) => ({

@@ -11,6 +11,7 @@ import {
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { athleteInput } from './athlete.ts';
 import { frameOf } from './frame.ts';
+import type { Says } from './handed-out.ts';
 import { methodsInput } from './methods.ts';
 import { protocolInput } from './protocol.ts';
 import { massOfMinor } from './refusals.ts';
@@ -18,24 +19,33 @@ import { reliabilityInput } from './reliability.ts';
 import { sessionInput } from './session.ts';
 import { squadInput } from './squad.ts';
 
+/** A report, and what it says of athletes that another method could make it say otherwise. */
+interface Made {
+  readonly report: ReportDocument;
+  readonly says: readonly Says[];
+}
+
 /** A report of stored results as a document. Nothing is computed here that no screen shows. */
-export async function makeReport(lab: OpenLab, kind: ReportKind, asked: ReportQuery): Promise<ReportDocument> {
+export async function makeReport(lab: OpenLab, kind: ReportKind, asked: ReportQuery): Promise<Made> {
   const frame = await frameOf(lab, asked);
   switch (kind) {
     case 'athlete': {
-      const report = athleteReport(await athleteInput(lab, asked), frame);
+      const { input, says } = await athleteInput(lab, asked);
+      const report = athleteReport(input, frame);
       if ('withheld' in report) throw massOfMinor();
-      return report;
+      return { report, says };
     }
-    case 'squad':
-      return squadReport(await squadInput(lab, asked), frame);
+    case 'squad': {
+      const { input, says } = await squadInput(lab, asked);
+      return { report: squadReport(input, frame), says };
+    }
     case 'session':
-      return sessionReport(await sessionInput(lab, asked), frame);
+      return { report: sessionReport(await sessionInput(lab, asked), frame), says: [] };
     case 'reliability':
-      return reliabilityReport(await reliabilityInput(lab, asked), frame);
+      return { report: reliabilityReport(await reliabilityInput(lab, asked), frame), says: [] };
     case 'methods':
-      return methodsReport(await methodsInput(lab, asked), frame);
+      return { report: methodsReport(await methodsInput(lab, asked), frame), says: [] };
     case 'protocol':
-      return protocolReport(await protocolInput(lab, asked), frame);
+      return { report: protocolReport(await protocolInput(lab, asked), frame), says: [] };
   }
 }
