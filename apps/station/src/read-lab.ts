@@ -9,13 +9,14 @@ import {
   type TrialView,
 } from '@sthene/contract';
 import type { ProtocolDocument, Recording } from '@sthene/core';
+import type { Table } from '@sthene/core/stats';
 import { dataFolder } from './data-folder.ts';
 import { Labs } from './labs/labs.ts';
 import { ProblemError, problems } from './server/problem-error.ts';
 import { athleteView } from './work/athlete/athlete.ts';
 import { type LabHistory, labHistory } from './work/athlete/history.ts';
 import { metricNamed } from './work/athlete/metrics.ts';
-import { newestSessions, type RepeatedSessions } from './work/athlete/repeated.ts';
+import { newestSessions, valuesOf } from './work/athlete/repeated.ts';
 import { nameOf, squadNamed } from './work/people.ts';
 import { readRecording } from './work/read-recording.ts';
 import { type ReportFile, reportFile } from './work/report/deliver.ts';
@@ -52,7 +53,7 @@ export interface LabReader {
     test: string,
     metric: string,
     count: number,
-  ): Promise<RepeatedSessions & Pick<LabHistory, 'unit' | 'scale'>>;
+  ): Promise<{ readonly people: readonly string[]; readonly values: Table } & Pick<LabHistory, 'unit' | 'scale'>>;
   /** An athlete by code or id, followed in one metric. */
   athlete(code: string, asked: { readonly test?: string; readonly metric?: string }): Promise<AthleteView>;
   /** Protocols of the lab, versions newest first. */
@@ -91,10 +92,10 @@ export async function readLab(options: ReadLabOptions = {}): Promise<LabReader> 
     },
     async newestSessions(test, metric, count) {
       const history = await labHistory(lab, test, metricNamed(metric));
-      const repeated = newestSessions(history, count);
+      const newest = newestSessions(history, count);
       const codes = new Map((await lab.store.people.list()).map(({ id, code }) => [id, code]));
       const { unit, scale } = history;
-      return { ...repeated, people: repeated.people.map((id) => codes.get(id) ?? id), unit, scale };
+      return { people: [...newest.keys()].map((id) => codes.get(id) ?? id), values: valuesOf(newest), unit, scale };
     },
     async athlete(code, asked) {
       const id = (await lab.store.people.byCode(code))?.id ?? code;

@@ -6,6 +6,7 @@ import { findMethod } from '../methods.ts';
 import { type Asked, chosen } from './chosen.ts';
 import { labHistory } from './history.ts';
 import { metricFacts } from './metrics.ts';
+import { newestSessions } from './repeated.ts';
 import type { SessionOfMetric } from './session-values.ts';
 
 /**
@@ -22,10 +23,8 @@ export async function reliabilityByRule(
   if (!definition.dependsOnOnset) return { ...base, reason: 'not-of-onset' };
   if (test === undefined) return { ...base, reason: 'too-few-values' };
   const history = await labHistory(lab, test, definition);
-  const people = newestOf(history.everyone, history.unit, asked.sessions, belongs);
-  const documents = await Promise.all(
-    people.map((own) => Promise.all(own.map((one) => (one === undefined ? [] : countingOf(lab, one))))),
-  );
+  const newest = [...newestSessions(history, asked.sessions, belongs).values()];
+  const documents = await Promise.all(newest.map((own) => Promise.all(own.map((one) => documentsOf(lab, one)))));
   const rules = new Set(documents.flat(2).flatMap((one) => Object.keys(one.spread[definition.id]?.by ?? {})));
   const own = (await findMethod(lab)).onset.rule;
   const rows = [...rules].map((rule) => {
@@ -47,6 +46,7 @@ export async function reliabilityByRule(
     metric: { ...metric, unit: history.unit },
     scale: history.scale,
     trials: documents.flat(2).length,
+    ...(rows.length === 0 ? { reason: 'too-few-values' } : {}),
     rows: rows.toSorted(
       (a, b) => (a.error?.value ?? Number.POSITIVE_INFINITY) - (b.error?.value ?? Number.POSITIVE_INFINITY),
     ),
@@ -68,32 +68,8 @@ function studied(table: Table, scale: Scale): Omit<ReliabilityByRule['rows'][num
   };
 }
 
-/** The newest sessions of each athlete with a value, the newest on the right; undefined where there are fewer. */
-function newestOf(
-  everyone: readonly SessionOfMetric[],
-  unit: string,
-  count: number,
-  belongs: (person: string) => boolean,
-): (SessionOfMetric | undefined)[][] {
-  const own = new Map<string, SessionOfMetric[]>();
-  for (const one of everyone) {
-    if (one.value === undefined || one.familiarisation || one.unit !== unit || !belongs(one.person)) continue;
-    own.set(one.person, [...(own.get(one.person) ?? []), one]);
-  }
-  return [...own.values()].map((all) => {
-    const newest = all.slice(-count);
-    return [...new Array<undefined>(count - newest.length).fill(undefined), ...newest];
-  });
-}
-
-/** Results of the efforts of a session that count. */
-async function countingOf(lab: OpenLab, { session }: SessionOfMetric): Promise<TrialResult[]> {
-  const [first] = await lab.store.trials.ofSession(session);
-  const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
-  const ids = siblings.flatMap(({ trial, standing }) =>
-    trial.effort === 'maximal' && standing.standing === 'counts' && standing.result !== undefined
-      ? [standing.result]
-      : [],
-  );
-  return (await Promise.all(ids.map((id) => lab.store.results.get(id)))).flatMap((one) => one?.document ?? []);
+/** Results behind the value of a session. */
+async function documentsOf(lab: OpenLab, session: SessionOfMetric | null): Promise<TrialResult[]> {
+  const found = await Promise.all((session?.results ?? []).map((id) => lab.store.results.get(id)));
+  return found.flatMap((one) => one?.document ?? []);
 }

@@ -59,25 +59,36 @@ export async function labHistory(
   return { test, metric: id, everyone, unit, better, scale, ...(run === undefined ? {} : { run }) };
 }
 
-/**
- * Adds the noise: that of a study adopted for one of these squads, else that of the lab's history, which takes a fit over all sessions
- * and is kept until one of its values changes.
- */
-export async function withNoise(
+/** Adds the noise that holds for somebody of these squads. */
+export const withNoise = async (
   lab: OpenLab,
   history: LabHistory,
   squads: readonly string[] = [],
-): Promise<NoiseHistory> {
-  const adopted = adoptionFor(await listAdoptions(lab), history, squads);
-  if (adopted !== undefined) return { ...history, adopted, noise: { ok: true, value: noiseOfAdoption(adopted) } };
+): Promise<NoiseHistory> => (await noiseBySquads(lab, history))(squads);
+
+/**
+ * The noise for somebody of some squads: that of a study adopted for one of them or for everybody, else that of the lab's history, which
+ * takes a fit over all sessions and is kept until one of its values changes.
+ */
+export async function noiseBySquads(
+  lab: OpenLab,
+  history: LabHistory,
+): Promise<(squads: readonly string[]) => Promise<NoiseHistory>> {
+  const adoptions = await listAdoptions(lab);
+  let usual: Promise<NoiseHistory> | undefined;
+  return async (squads) => {
+    const adopted = adoptionFor(adoptions, history, squads);
+    if (adopted !== undefined) return { ...history, adopted, noise: { ok: true, value: noiseOfAdoption(adopted) } };
+    usual ??= noiseOfHistory(lab, history);
+    return usual;
+  };
+}
+
+async function noiseOfHistory(lab: OpenLab, history: LabHistory): Promise<NoiseHistory> {
   const { test, metric, unit, scale, run = '' } = history;
   const values = await repeatedValues(lab, history);
-  const noise = await remembered(
-    lab,
-    `noise ${test} ${metric} ${unit} ${run}`,
-    `${scale} ${stateOfValues(values)}`,
-    () => noiseOfTest(values, scale),
-  );
+  const key = `noise ${test} ${metric} ${unit} ${run}`;
+  const noise = await remembered(lab, key, `${scale} ${stateOfValues(values)}`, () => noiseOfTest(values, scale));
   return { ...history, noise };
 }
 

@@ -7,7 +7,7 @@ import { nameOf } from '../people.ts';
 import { type Asked, chosen } from './chosen.ts';
 import { labHistory } from './history.ts';
 import { metricFacts } from './metrics.ts';
-import { newestSessions } from './repeated.ts';
+import { newestSessions, valuesOf } from './repeated.ts';
 
 /** The study as it is sent; the route's schema checks every field of it. */
 type Study = NonNullable<ReliabilityView['study']>;
@@ -22,9 +22,10 @@ export async function reliabilityView(
   if (test === undefined)
     return { ...base, metric: metricFacts(definition), scale: 'unit', people: [], reason: 'too-few-values' };
   const history = await labHistory(lab, test, definition);
-  const repeated = newestSessions(history, asked.sessions, belongs);
+  const newest = newestSessions(history, asked.sessions, belongs);
+  const table = valuesOf(newest);
   const names = new Map((await lab.store.people.list()).map((one) => [one.id, { name: nameOf(one), code: one.code }]));
-  const study = reliabilityStudy(repeated.values, history.scale);
+  const study = reliabilityStudy(table, history.scale);
   const squads = choice.squad === undefined ? [] : [choice.squad];
   const adopted = adoptionFor(await listAdoptions(lab), history, squads);
   const later = adopted && (await checkAdoption(lab, adopted, history, belongs));
@@ -33,10 +34,10 @@ export async function reliabilityView(
     test,
     metric: { ...metricFacts(definition), unit: history.unit },
     scale: history.scale,
-    people: repeated.people.map((id, i) => ({
+    people: [...newest.keys()].map((id, i) => ({
       id,
       ...(names.get(id) ?? { name: '', code: '' }),
-      values: [...(repeated.values[i] as readonly (number | null)[])],
+      values: [...(table[i] ?? [])],
     })),
     ...(study.ok ? { study: study.value as unknown as Study } : { reason: study.reason }),
     ...(adopted === undefined ? {} : { adopted }),

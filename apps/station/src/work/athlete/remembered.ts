@@ -7,9 +7,9 @@ interface Kept {
   readonly value: Promise<unknown>;
 }
 
-/** Answers that stay right while a state stays the same, for each lab. A few hundred at most: tests by metrics that somebody looks at. */
+/** Answers that stay right while a state stays the same, for each lab. Few: each holds every session of a test, megabytes in a large lab. */
 const kept = new WeakMap<OpenLab['store'], Map<string, Kept>>();
-const most = 200;
+const most = 24;
 
 /** Works something out once for a state. */
 export async function remembered<T>(

@@ -1,11 +1,19 @@
 import type { AthleteNote, ReturnSeries, ReturnView } from '@sthene/contract';
-import { meanOf, metricRegistry, protocolRegistry } from '@sthene/core';
-import { combinedError, type ErrorOfTest, noiseOfTest, recovered, sessionsBefore } from '@sthene/core/stats';
+import { meanOf, protocolRegistry } from '@sthene/core';
+import {
+  combinedError,
+  type ErrorOfTest,
+  type Estimate,
+  noiseOfTest,
+  recovered,
+  type Scale,
+  sessionsBefore,
+} from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { adoptionFor, listAdoptions } from '../follow/adoptions.ts';
 import { showPerson } from '../people.ts';
-import { labHistory, repeatedValues } from './history.ts';
+import { type LabHistory, labHistory, repeatedValues } from './history.ts';
 import { metricNamed } from './metrics.ts';
 import { listNotes } from './notes.ts';
 import type { SessionOfMetric } from './session-values.ts';
@@ -66,45 +74,26 @@ async function seriesOf(
   injury: AthleteNote,
   { limb, ...place }: Place & { readonly limb: Limb },
 ): Promise<ReturnSeries> {
-  const test = place.test(limb);
   const metric = metricNamed(place.metric(limb));
-  const [own, other] = await Promise.all([
-    valuesOf(lab, person, place, limb, injury),
-    valuesOf(lab, person, place, otherOf(limb), injury),
-  ]);
+  const legs = await legsOf(lab, person, place, injury);
+  const [own, other] = [legs[limb], legs[otherOf(limb)]];
   const [before, after] = parted(own.sessions, injury.from);
   const [otherBefore] = parted(other.sessions, injury.from);
   const base = before.slice(-sessionsBefore);
-  const share = (value: number, of: readonly Valued[], error: ErrorOfTest | undefined) => {
-    if (error === undefined || own.scale !== 'log') return undefined;
-    const found = recovered(
-      value,
-      of.map((one) => one.value),
-      error,
-    );
-    return found.ok ? found.value : undefined;
-  };
   const sessions = after.map(({ session, at, value }) => {
     const same = other.sessions.find((one) => one.at.slice(0, 10) === at.slice(0, 10));
-    const back = share(value, before, own.error);
-    const otherBack = same && share(same.value, otherBefore, other.error);
+    const back = shareBack(own, value, before);
+    const otherBack = same && shareBack(other, same.value, otherBefore);
     return {
       ...{ id: session, at, value },
       ...(back === undefined ? {} : { recovered: back }),
       ...(otherBack === undefined ? {} : { other: otherBack }),
-      ...(same === undefined || same.value <= 0 ? {} : { symmetry: (100 * value) / same.value }),
+      ...(same === undefined ? {} : { symmetry: (100 * value) / same.value }),
     };
   });
-  const lacking =
-    base.length === 0
-      ? 'too-few-values'
-      : own.error === undefined
-        ? 'too-few-values'
-        : own.scale === 'log'
-          ? undefined
-          : 'not-positive';
+  const lacking = base.length === 0 || own.error === undefined ? 'too-few-values' : 'not-positive';
   return {
-    test,
+    test: place.test(limb),
     metric: { id: metric.id, title: metric.title, unit: own.unit },
     kind: place.kind,
     ...(base.length === 0
@@ -118,43 +107,61 @@ async function seriesOf(
         }),
     ...(own.error === undefined ? {} : { error: { value: own.error.value, df: own.error.df } }),
     sessions,
-    ...(lacking === undefined ? {} : { reason: lacking }),
+    ...(base.length > 0 && own.error !== undefined && own.scale === 'log' ? {} : { reason: lacking }),
   };
 }
 
 type Valued = SessionOfMetric & { readonly value: number };
 
 /** The athlete's values of one limb, oldest first, and the error of that test. */
-async function valuesOf(lab: OpenLab, person: string, place: Place, limb: Limb, injury: AthleteNote) {
-  const [history, mirror] = await Promise.all(
-    [limb, otherOf(limb)].map(async (one) => {
-      const definition = metricRegistry.get(place.metric(one));
-      if (definition === undefined) throw problems.notFound('metric');
-      return labHistory(lab, place.test(one), definition, person);
-    }),
+interface Leg {
+  readonly sessions: readonly Valued[];
+  readonly unit: string;
+  readonly scale: Scale;
+  readonly error: ErrorOfTest | undefined;
+}
+
+/** A value as a share of what the leg gave before; forces only. */
+function shareBack({ error, scale }: Leg, value: number, before: readonly Valued[]): Estimate | undefined {
+  if (error === undefined || scale !== 'log') return undefined;
+  const found = recovered(
+    value,
+    before.map((one) => one.value),
+    error,
   );
-  if (history === undefined || mirror === undefined) throw new Error('there are two limbs');
-  const sessions = history.everyone.filter(
-    (one): one is Valued =>
-      one.person === person && one.value !== undefined && one.value > 0 && one.unit === history.unit,
-  );
-  const adopted = adoptionFor(await listAdoptions(lab), history, await squadsOf(lab, person));
-  const legs = await Promise.all(
-    [history, mirror].map(async (one, leg) =>
-      (await repeatedValues(lab, one)).map((value) => ({ ...value, leg: `${value.person} ${leg}` })),
+  return found.ok ? found.value : undefined;
+}
+
+/** Both legs; the error comes from everybody's sessions of both. */
+async function legsOf(
+  lab: OpenLab,
+  person: string,
+  place: Place,
+  injury: AthleteNote,
+): Promise<Readonly<Record<Limb, Leg>>> {
+  const of = (limb: Limb) => labHistory(lab, place.test(limb), metricNamed(place.metric(limb)), person);
+  const [left, right] = await Promise.all([of('left'), of('right')]);
+  const [adoptions, squads] = await Promise.all([listAdoptions(lab), squadsOf(lab, person)]);
+  const repeats = await Promise.all(
+    [left, right].map(async (history, leg) =>
+      (await repeatedValues(lab, history))
+        // Sessions of somebody hurt are no repeat tests: their legs change.
+        .filter((one) => one.person !== person || one.day < Date.parse(injury.from) / 86_400_000)
+        .map((one) => ({ ...one, person: `${one.person} ${leg}` })),
     ),
   );
-  // Sessions of somebody hurt are no repeat tests: their legs change.
-  const injured = Date.parse(injury.from) / 86_400_000;
-  const repeats = legs.flat().filter((one) => one.person !== person || one.day < injured);
-  const noise = noiseOfTest(
-    repeats.map(({ leg, ...value }) => ({ ...value, person: leg })),
-    history.scale,
-  );
-  // The interval carries the degrees of freedom of the study, at least those a squad's error counts for.
-  const squad = adopted?.error ?? (noise.ok ? noise.value.error : undefined);
-  const error = combinedError(squad, undefined);
-  return { sessions, unit: history.unit, scale: history.scale, error: error.ok ? error.value : undefined };
+  const noise = noiseOfTest(repeats.flat(), left.scale);
+  const legOf = (history: LabHistory): Leg => {
+    const { unit, scale, everyone } = history;
+    const squad = adoptionFor(adoptions, history, squads)?.error ?? (noise.ok ? noise.value.error : undefined);
+    // The interval carries the degrees of freedom of the study, at least those a squad's error counts for.
+    const error = combinedError(squad, undefined);
+    const sessions = everyone.filter(
+      (one): one is Valued => one.person === person && one.value !== undefined && one.value > 0 && one.unit === unit,
+    );
+    return { sessions, unit, scale, error: error.ok ? error.value : undefined };
+  };
+  return { left: legOf(left), right: legOf(right) };
 }
 
 /** Before the day of the injury, and from it on. A first session before it is better than none, else familiarisation stays out. */

@@ -13,6 +13,8 @@ export interface SessionOfMetric {
   readonly sd: number | undefined;
   /** Hashes of the methods behind the value. */
   readonly methods: readonly string[];
+  /** Ids of the results the value is the mean of. */
+  readonly results: readonly string[];
   /** The person's first session of the test. */
   readonly familiarisation: boolean;
 }
@@ -28,8 +30,8 @@ export function sessionValues(points: readonly MetricPoint[]): SessionOfMetric[]
   return [...bySession.values()].map((own) => {
     const first = own[0] as MetricPoint;
     const maximal = own.filter(({ effort }) => effort === 'maximal');
-    const counting = maximal.flatMap(({ standing, metric, method }) =>
-      standing === 'counts' && metric !== undefined && 'value' in metric ? [{ ...metric, method }] : [],
+    const counting = maximal.flatMap(({ standing, metric, method, result }) =>
+      standing === 'counts' && metric !== undefined && 'value' in metric ? [{ ...metric, method, result }] : [],
     );
     const unit = counting[0]?.unit;
     const alike = counting.filter((one) => one.unit === unit);
@@ -46,6 +48,7 @@ export function sessionValues(points: readonly MetricPoint[]): SessionOfMetric[]
       maximal: maximal.length,
       sd: values.length < 2 ? undefined : sdOf(values),
       methods: [...new Set(alike.flatMap(({ method = '' }) => method))].sort(),
+      results: alike.flatMap(({ result = [] }) => result),
       familiarisation,
     };
   });

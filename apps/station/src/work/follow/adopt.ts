@@ -4,7 +4,7 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import { type LabHistory, labHistory, repeatedValues } from '../athlete/history.ts';
 import { metricNamed } from '../athlete/metrics.ts';
-import { newestSessions } from '../athlete/repeated.ts';
+import { newestSessions, valuesOf } from '../athlete/repeated.ts';
 import { adoptionsKey, listAdoptions } from './adoptions.ts';
 
 interface Draft {
@@ -23,7 +23,7 @@ export async function adopt(lab: OpenLab, draft: Draft): Promise<Adoption> {
   if (draft.squad !== undefined && squad === undefined) throw problems.notFound('squad');
   const history = await labHistory(lab, draft.test, metricNamed(draft.metric));
   const belongs = (person: string) => squad === undefined || squad.members.includes(person);
-  const study = reliabilityStudy(newestSessions(history, draft.sessions, belongs).values, history.scale);
+  const study = reliabilityStudy(valuesOf(newestSessions(history, draft.sessions, belongs)), history.scale);
   if (!study.ok)
     throw new ProblemError(
       422,

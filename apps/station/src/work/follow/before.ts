@@ -3,9 +3,9 @@ import { protocolRegistry } from '@sthene/core';
 import { confirmableGrid, type ErrorOfTest, errorParts } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { type Asked, chosen } from '../athlete/chosen.ts';
+import { ofPeople } from '../athlete/everybody.ts';
 import { labHistory, type NoiseHistory, withNoise } from '../athlete/history.ts';
 import { metricFacts } from '../athlete/metrics.ts';
-import { ofPeople } from '../athlete/squad.ts';
 
 const trials = [1, 2, 3, 4, 5];
 const sessions = [1, 2, 3];

@@ -4,9 +4,9 @@ import { fewestForPercentile } from '@sthene/core/stats';
 import type { Person } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { type Asked, chosen } from '../athlete/chosen.ts';
+import { ofPeople } from '../athlete/everybody.ts';
 import { labHistory } from '../athlete/history.ts';
 import { metricFacts } from '../athlete/metrics.ts';
-import { ofPeople } from '../athlete/squad.ts';
 
 type Band = NormsView['groups'][number]['band'];
 const bands: readonly Band[] = ['under-16', '16-17', '18-34', '35-and-over', 'unknown'];

@@ -1,11 +1,10 @@
-import type { TodayRow, TodayView } from '@sthene/contract';
+import type { AthleteChange, TodayRow, TodayView } from '@sthene/contract';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { chosen } from '../athlete/chosen.ts';
-import { circumstancesOf, labHistory, type NoiseHistory, withNoise } from '../athlete/history.ts';
-import { judge } from '../athlete/judge.ts';
+import { judgeEverybody } from '../athlete/everybody.ts';
+import { labHistory } from '../athlete/history.ts';
 import { metricFacts } from '../athlete/metrics.ts';
 import type { SessionOfMetric } from '../athlete/session-values.ts';
-import { ofPeople } from '../athlete/squad.ts';
 import { nameOf } from '../people.ts';
 import { primaryMetric, readFollowRules } from './rules.ts';
 
@@ -44,27 +43,24 @@ export async function todayView(lab: OpenLab, asked: Asked): Promise<TodayView> 
       ...{ ...base, metric: { id, title, unit, better }, scale: 'unit' },
       ...{ rows: [], found: 0, judged: 0, byChance: 0 },
     };
-  const squads = choice.squad === undefined ? [] : [choice.squad];
-  const history = await withNoise(lab, await labHistory(lab, test, definition), squads);
+  const whole = await labHistory(lab, test, definition);
   const until = Date.parse(`${day.on}T23:59:59.999Z`);
-  const own = ofPeople({ everyone: history.everyone.filter(({ at }) => Date.parse(at) <= until) });
+  const history = { ...whole, everyone: whole.everyone.filter(({ at }) => Date.parse(at) <= until) };
   const due: (Somebody & { last?: string })[] = [];
-  const rows: (TodayRow & { weight: number })[] = [];
-  let [judged, byChance] = [0, 0];
-  for (const person of people) {
-    const somebody = { id: person.id, name: nameOf(person), code: person.code };
-    const sessions = own.get(person.id) ?? [];
-    const newest = sessions.at(-1);
+  const rows: Weighed[] = [];
+  const changes: AthleteChange[] = [];
+  for (const judged of await judgeEverybody(lab, history, people, { against: 'last', rules })) {
+    const person = { id: judged.person.id, name: nameOf(judged.person), code: judged.person.code };
+    const newest = judged.sessions.at(-1);
     if (newest === undefined || until - Date.parse(newest.at) > rules.dueWeeks * week) {
-      due.push({ ...somebody, ...(newest === undefined ? {} : { last: newest.at }) });
+      due.push({ ...person, ...(newest === undefined ? {} : { last: newest.at }) });
       continue;
     }
-    const found = await rowOf(lab, { history, rules, sessions, newest, test, person: somebody });
-    if (found.change !== undefined) {
-      judged += 1;
-      byChance += found.change.byChance;
-    }
-    if (found.row !== undefined) rows.push(found.row);
+    // A newest test without a value says nothing of a change: the one before it was told of on its own day.
+    const change = newest.value === undefined ? undefined : judged.change;
+    if (change !== undefined) changes.push(change);
+    const row = rowOf(newest, change, { person, test, session: newest.session, at: newest.at });
+    if (row !== undefined) rows.push(row);
   }
   if (due.length > 0) rows.push({ kind: 'due', people: due, weight: 0 });
   const urgent = rows.toSorted((a, b) => b.weight - a.weight);
@@ -74,51 +70,30 @@ export async function todayView(lab: OpenLab, asked: Asked): Promise<TodayView> 
     scale: history.scale,
     rows: urgent.slice(0, most).map(({ weight: _, ...row }) => row),
     found: rows.length,
-    ...{ judged, byChance },
+    judged: changes.length,
+    byChance: changes.reduce((sum, change) => sum + change.byChance, 0),
   };
 }
 
-interface Case {
-  readonly history: NoiseHistory;
-  readonly rules: Awaited<ReturnType<typeof readFollowRules>>;
-  readonly sessions: readonly SessionOfMetric[];
-  readonly newest: SessionOfMetric;
-  readonly test: string;
-  readonly person: Somebody;
-}
+type Weighed = TodayRow & { readonly weight: number };
 
 /** The one row of an athlete, if there is one; an invalid test comes before everything it could say, then sure words by their size. */
-async function rowOf(lab: OpenLab, { history, rules, sessions, newest, test, person }: Case) {
-  const row = { person, test, session: newest.session, at: newest.at };
-  if (newest.value === undefined) return { row: { ...row, kind: 'invalid', weight: 1000 } as const, change: undefined };
-  const pair = sessions.filter(({ value, unit }) => value !== undefined && unit === history.unit).slice(-2);
-  const known = await circumstancesOf(lab, pair);
-  const { changes } = judge(
-    history,
-    sessions,
-    sessions.map((one) => known[pair.indexOf(one)]),
-    rules,
-    ['last'],
-  );
-  const [change] = changes;
+function rowOf(
+  newest: SessionOfMetric,
+  change: AthleteChange | undefined,
+  row: { readonly person: Somebody; readonly test: string; readonly session: string; readonly at: string },
+): Weighed | undefined {
+  if (newest.value === undefined) return { ...row, kind: 'invalid', weight: 1000 };
   const beyond = change === undefined ? 0 : Math.abs(change.difference) / change.detectable;
   if (change !== undefined && (change.word === 'stronger' || change.word === 'weaker'))
-    return { row: { ...row, kind: 'changed', change, weight: 500 + beyond } as const, change };
-  const why =
-    change === undefined
-      ? undefined
-      : change.word.startsWith('probably')
-        ? change.alike === change.word
-          ? 'probably'
-          : 'not-alike'
-        : undefined;
-  if (why !== undefined) return { row: { ...row, kind: 'retest', why, change, weight: 200 + beyond } as const, change };
+    return { ...row, kind: 'changed', change, weight: 500 + beyond };
+  if (change?.word.startsWith('probably')) {
+    const why = change.alike === change.word ? 'probably' : 'not-alike';
+    return { ...row, kind: 'retest', why, change, weight: 200 + beyond };
+  }
   if (newest.n === 1)
-    return {
-      row: { ...row, kind: 'retest', why: 'one-effort', ...(change && { change }), weight: 100 + beyond } as const,
-      change,
-    };
-  return { row: undefined, change };
+    return { ...row, kind: 'retest', why: 'one-effort', ...(change && { change }), weight: 100 + beyond };
+  return undefined;
 }
 
 /** The day asked for; in the example, whose test days are past, the newest of them; else today. */

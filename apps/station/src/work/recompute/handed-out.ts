@@ -9,7 +9,7 @@ import { squadsOf } from '../athlete/tests-of-athlete.ts';
 import { readFollowRules } from '../follow/rules.ts';
 import { nameOf } from '../people.ts';
 
-/** Values nearer than this, N or the like, read the same on paper to the digit that is printed. */
+/** Values nearer than this share of each other read the same: a page prints four digits at the most. */
 const sameWithin = 0.0005;
 const most = 200;
 
@@ -34,7 +34,7 @@ export async function handedOutOfRun(lab: OpenLab, run: string): Promise<HandedO
     const reference: Reference = references.find((one) => one === page.reference) ?? 'last';
     const { changes } = judge(history, own, await circumstancesOf(lab, own), rules, [reference]);
     const word = changes[0]?.word;
-    const kept = now?.value !== undefined && Math.abs(now.value / page.value - 1) < sameWithin;
+    const kept = now?.value !== undefined && Math.abs(now.value - page.value) <= sameWithin * Math.abs(page.value);
     const reads = word !== page.word || now?.value === undefined ? 'another-word' : kept ? 'alike' : 'another-number';
     rows.push({
       ...{ id: page.id, at: page.at, kind: page.kind, test: page.test, session: page.session },

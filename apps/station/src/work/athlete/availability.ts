@@ -1,0 +1,29 @@
+import type { SquadTableRow } from '@sthene/contract';
+import { protocolRegistry } from '@sthene/core';
+import type { Gate, Person } from '@sthene/store';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import { standingGates } from '../../live/day/gates.ts';
+
+const today = (): string => new Date().toISOString().slice(0, 10);
+
+/** The newest position of each person that was written down and not ended. */
+export async function positionsOf(lab: OpenLab): Promise<Map<string, string>> {
+  const day = today();
+  const notes = await lab.store.notes.list({ kind: 'position' });
+  return new Map(
+    notes
+      .filter(({ from, until }) => from <= day && (until === undefined || until >= day))
+      .map(({ person, text }) => [person, text]),
+  );
+}
+
+/** What a test day would allow today. */
+export function availabilityOf(
+  { birthDate }: Person,
+  gates: readonly Gate[],
+  test: string,
+): Pick<SquadTableRow, 'availability'> {
+  const protocol = protocolRegistry.get(test);
+  if (protocol === undefined) return {};
+  return { availability: standingGates({ gates, protocol, birthDate, date: today() }).allowed };
+}
