@@ -1,4 +1,5 @@
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+import { count } from './count.ts';
+
 const efforts = (n: number) => count(n, 'effort', 'efforts');
 
 /** Words of the day: the list of days, the running order and its printed sheet. */

@@ -1,4 +1,4 @@
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+import { count } from './count.ts';
 
 /** Words of the pages around athletes: what to act on, what a test can confirm, norms, return after an injury. */
 export const followWords = {

@@ -1,4 +1,4 @@
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+import { count } from './count.ts';
 
 /** Words of the methods: what a method does, making one, judging the archive again, and the nearest one to a table. */
 export const methodWords = {

@@ -1,4 +1,4 @@
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+import { count } from './count.ts';
 
 /** Words of the protocols: how a test is run, its versions, its editor and its sheet. */
 export const protocolWords = {

@@ -1,4 +1,4 @@
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+import { count } from './count.ts';
 
 /** A hash in a label is told by its beginning; the whole stands in the file. */
 const short = (label: string) => label.replace(/\b([0-9a-f]{10})[0-9a-f]{54}\b/, '$1\u2026');

@@ -1,6 +1,5 @@
+import { count } from './count.ts';
 import { sourceWords } from './source.ts';
-
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
 /** Words of the rig and of the description of its sources. */
 export const rigWords = {

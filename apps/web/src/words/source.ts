@@ -1,4 +1,4 @@
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+import { count } from './count.ts';
 
 /** Words of the description of a source: its form, its calibration, listening to it, and what is wrong with it. */
 export const sourceWords = {
