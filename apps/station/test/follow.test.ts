@@ -292,6 +292,9 @@ describe('following the example', () => {
     // Bo put every onset four samples of 1 kHz later.
     expect(readers?.alike).toBe(1);
     expect(readers?.within10).toBe(1);
+    if (readers?.reason === 'no-spread') expect(readers.same).toBe(4);
+    else expect(readers?.bias?.value).toBe(4);
+    expect(results.trials[0]?.sampleRate).toBe(1000);
     expect(method?.judged).toBe(6);
     const body = { reader: 0, trial: results.trials[0]?.id as string, verdict: 'counts', by } as const;
     expect(await refusal(station.ask(followRoutes.readBlind, { params, body }))).toEqual([409, 'study-closed']);

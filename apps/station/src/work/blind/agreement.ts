@@ -36,7 +36,7 @@ export function agreementOf(
           bias: limits.value.bias,
           limits: { low: limits.value.lower.value, high: limits.value.upper.value },
         }
-      : { reason: limits.reason }),
+      : { reason: limits.reason, ...(limits.reason === 'no-spread' ? { same: differences[0] } : {}) }),
     ...(differences.length === 0
       ? {}
       : { within10: differences.filter((ms) => Math.abs(ms) <= 10).length / differences.length }),

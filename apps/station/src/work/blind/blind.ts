@@ -122,7 +122,7 @@ export async function blindResults(lab: OpenLab, id: string): Promise<BlindResul
     pairs: people.flatMap((first, i) =>
       people.slice(i + 1).map((second, j) => ({ first, second, ...agreementOf(said(i), said(i + 1 + j)) })),
     ),
-    trials: trials.map(({ sampleRate: _, ...one }) => one),
+    trials,
   };
 }
 

@@ -13,7 +13,8 @@ export function SetupsPart({ view }: { view: AthleteView }) {
       {setupFields.length === 0 ? (
         <p className="soft">{t.none}</p>
       ) : (
-        <div className="setups-scroll">
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
+        <section className="setups-scroll" tabIndex={0} aria-label={t.title}>
           <table className="list setups-table">
             <thead>
               <tr>
@@ -37,7 +38,7 @@ export function SetupsPart({ view }: { view: AthleteView }) {
               ))}
             </tbody>
           </table>
-        </div>
+        </section>
       )}
     </details>
   );

@@ -10,38 +10,37 @@ export function Grid({ view, usual, half }: { view: BeforeView; usual: Plan | un
   const sessions = [...new Set(view.plans.map((one) => one.sessions))];
   const mark = (plan: Plan | undefined) => (plan === usual ? 'usual' : plan === half ? 'half' : undefined);
   return (
-    <section aria-labelledby="before-grid">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
+    <section className="before-scroll" tabIndex={0} aria-labelledby="before-grid">
       <h2 id="before-grid">{t.grid}</h2>
-      <div className="before-scroll">
-        <table className="before-grid">
-          <thead>
-            <tr>
-              <th />
-              {trials.map((n) => (
-                <th key={n} scope="col" className="right">
-                  {t.trials(n)}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {sessions.map((n) => (
-              <tr key={n}>
-                <th scope="row">{t.sessions(n)}</th>
-                {trials.map((k) => {
-                  const plan = planOf(view.plans, k, n);
-                  return (
-                    <td key={k} className="right number" data-plan={mark(plan)}>
-                      {plan === undefined ? '' : scaleText(plan.confirmable, view)}
-                      {mark(plan) === 'usual' && <span className="before-mark">{t.usual}</span>}
-                    </td>
-                  );
-                })}
-              </tr>
+      <table className="before-grid">
+        <thead>
+          <tr>
+            <th />
+            {trials.map((n) => (
+              <th key={n} scope="col" className="right">
+                {t.trials(n)}
+              </th>
             ))}
-          </tbody>
-        </table>
-      </div>
+          </tr>
+        </thead>
+        <tbody>
+          {sessions.map((n) => (
+            <tr key={n}>
+              <th scope="row">{t.sessions(n)}</th>
+              {trials.map((k) => {
+                const plan = planOf(view.plans, k, n);
+                return (
+                  <td key={k} className="right number" data-plan={mark(plan)}>
+                    {plan === undefined ? '' : scaleText(plan.confirmable, view)}
+                    {mark(plan) === 'usual' && <span className="before-mark">{t.usual}</span>}
+                  </td>
+                );
+              })}
+            </tr>
+          ))}
+        </tbody>
+      </table>
     </section>
   );
 }

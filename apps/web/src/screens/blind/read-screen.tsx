@@ -103,9 +103,9 @@ function OneTrial({ lab, task, trial, name }: TrialProps) {
       )}
       <fieldset className="blind-choice">
         <legend>{t.onset}</legend>
-        <span className="number" role="status">
-          {none || onset === undefined || !data ? '' : t.at(numberText(onset / data.sampleRate, 3))}
-          {!none && onset === undefined ? t.notPlaced : ''}
+        <span role="status">
+          {!none && onset === undefined && t.notPlaced}
+          {!none && onset !== undefined && data && t.at(numberText(onset / data.sampleRate, 3))}
         </span>
         <label>
           <input type="checkbox" checked={none} onChange={(event) => setNone(event.target.checked)} />

@@ -74,7 +74,8 @@ function Compared({ lab, results }: { lab: LabId; results: BlindResults }) {
       </table>
       <p className="small soft">{t.kappaWhat}</p>
       <h2>{t.trials}</h2>
-      <div className="blind-scroll">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard */}
+      <section className="blind-scroll" tabIndex={0} aria-label={t.trials}>
         <table className="list blind-trials">
           <thead>
             <tr>
@@ -88,7 +89,7 @@ function Compared({ lab, results }: { lab: LabId; results: BlindResults }) {
             </tr>
           </thead>
           <tbody>
-            {trials.map(({ id, method, readings }, i) => (
+            {trials.map(({ id, sampleRate, method, readings }, i) => (
               <tr key={id}>
                 <th scope="row">
                   <Link className="row-link" to={`/${lab}/trials/${id}`}>
@@ -96,14 +97,16 @@ function Compared({ lab, results }: { lab: LabId; results: BlindResults }) {
                   </Link>
                 </th>
                 {study.readers.map(({ name }, reader) => (
-                  <td key={name}>{said(readings[reader])}</td>
+                  <td key={name} data-label={name}>
+                    {said(readings[reader], sampleRate)}
+                  </td>
                 ))}
-                <td>{said(method)}</td>
+                <td data-label={t.method}>{said(method, sampleRate)}</td>
               </tr>
             ))}
           </tbody>
         </table>
-      </div>
+      </section>
     </>
   );
 }
@@ -119,8 +122,8 @@ function PairRow({ pair }: { pair: BlindPair }) {
         {pair.oneOnly > 0 && <span className="small soft"> {t.oneOnly(pair.oneOnly)}</span>}
       </td>
       <td className="right number" data-label={t.head.bias}>
-        {ms(bias?.value)}
-        {bias === undefined && <span className="small soft">{pair.reason === 'no-spread' ? t.same : t.few}</span>}
+        {ms(bias?.value ?? pair.same)}
+        {bias === undefined && <span className="small soft"> {pair.same === undefined ? t.few : t.same}</span>}
       </td>
       <td className="right number" data-label={limits && t.head.limits}>
         {limits === undefined ? '' : `${ms(limits.low)} to ${ms(limits.high)}`}
@@ -138,8 +141,9 @@ function PairRow({ pair }: { pair: BlindPair }) {
   );
 }
 
-function said(one: BlindResults['trials'][number]['readings'][number] | undefined): string {
+function said(one: BlindResults['trials'][number]['readings'][number] | undefined, sampleRate: number): string {
   const t = blindWords.results;
   if (one === null || one === undefined) return t.notRead;
-  return `${one.onset === undefined ? t.noOnset : one.onset}, ${blindWords.task.verdicts[one.verdict]}`;
+  const onset = one.onset === undefined ? t.noOnset : t.seconds(numberText(one.onset / sampleRate, 3));
+  return `${onset}, ${blindWords.task.verdicts[one.verdict]}`;
 }

@@ -5,6 +5,7 @@ import { whenText } from '../../number/when.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { words } from '../../words/index.ts';
 import { methodWords } from '../../words/methods.ts';
+import { inSentence } from '../../words/title.ts';
 import { wordText } from '../athletes/change-word.ts';
 import { valueText } from '../athletes/values.ts';
 
@@ -51,7 +52,7 @@ export function HandedOutPart({ lab, run }: { lab: LabId; run: string }) {
                     <Link
                       to={`/${lab}/athletes/${row.person.id}?${new URLSearchParams({ test: row.test, metric: row.metric.id })}`}
                     >
-                      {t.page(row.person.name, row.metric.title.toLowerCase(), whenText(row.at, false))}
+                      {t.page(row.person.name, inSentence(row.metric.title), whenText(row.at, false))}
                     </Link>{' '}
                     <span className="small soft">{t.kind[row.kind]}</span>
                   </th>

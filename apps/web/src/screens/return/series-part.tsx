@@ -5,6 +5,7 @@ import { numberText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { useWidth } from '../../parts/use-width.ts';
 import { followWords } from '../../words/follow.ts';
+import { inSentence } from '../../words/title.ts';
 import { valueText } from '../athletes/values.ts';
 import { testTitle } from '../trial/test-title.ts';
 import { BackPlot } from './back-plot.tsx';
@@ -19,7 +20,7 @@ export function SeriesPart({ lab, series }: { lab: LabId; series: ReturnSeries }
   const width = useWidth(host);
   const { before, sessions, metric } = series;
   const latest = sessions.at(-1)?.recovered;
-  const title = `${testTitle(series.test)}, ${metric.title.toLowerCase()}`;
+  const title = `${testTitle(series.test)}, ${inSentence(metric.title)}`;
   const id = `return-${series.test}-${metric.id}`;
   return (
     <section className="return-series" aria-labelledby={id}>

@@ -6,6 +6,7 @@ import { todayQuery } from '../../data/follow.ts';
 import { numberText } from '../../number/format.ts';
 import { athleteWords } from '../../words/athletes.ts';
 import { followWords } from '../../words/follow.ts';
+import { inSentence } from '../../words/title.ts';
 import { Choice } from '../athletes/choice.tsx';
 import { FollowPage } from '../athletes/follow-page.tsx';
 import { ActRow } from './act-row.tsx';
@@ -50,7 +51,7 @@ export function TodayScreen() {
             </div>
           </div>
           <p className="soft">
-            {t.chosen[data.chosen]} {t.judgedBy(data.metric.title.toLowerCase())}{' '}
+            {t.chosen[data.chosen]} {t.judgedBy(inSentence(data.metric.title))}{' '}
             {t.chance(data.judged, numberText(data.byChance, 1))}
           </p>
           {data.rows.length === 0 ? (

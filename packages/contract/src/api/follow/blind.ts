@@ -49,6 +49,8 @@ export const blindPair = z.object({
   oneOnly: z.number(),
   bias: interval.extend({ value: z.number() }).optional(),
   limits: z.object({ low: z.number(), high: z.number() }).optional(),
+  /** The difference where it is the same in every trial, and so has no limits. */
+  same: z.number().optional(),
   within10: z.number().optional(),
   /** Verdicts: trials both judged, share alike, and kappa beyond chance. */
   judged: z.number(),
@@ -64,6 +66,8 @@ export const blindResults = z.object({
   trials: z.array(
     z.object({
       id: z.string(),
+      /** Of the recording, to say an onset in seconds. */
+      sampleRate: z.number(),
       method: z.object({ onset: z.number().optional(), verdict }),
       readings: z.array(z.object({ onset: z.number().optional(), verdict }).nullable()),
     }),
