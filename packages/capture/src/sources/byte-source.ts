@@ -3,6 +3,7 @@ import { calibrated } from './calibration/calibrated.ts';
 import { codecOf } from './codec/index.ts';
 import type { SourceDescription } from './description.ts';
 import type { DescribedLink } from './link-of.ts';
+import { Pieces } from './pieces.ts';
 import { positionsOf } from './sequence/position.ts';
 import { Sequencer } from './sequence/sequencer.ts';
 import type { Source } from './source.ts';
@@ -11,6 +12,8 @@ import type { TransportPorts } from './transport-ports.ts';
 const tickMilliseconds = 100;
 /** Milliseconds by which pieces that are sent evenly come unevenly. */
 const uneven = 2;
+/** So many pieces in a row without a pause are a stream that comes evenly. */
+const evenPieces = 50;
 
 /** A source from a link, a codec, a sequencer, and the calibration where its forces are made of several signals. */
 export function byteSource(description: SourceDescription, ports: TransportPorts, options: DescribedLink): Source {
@@ -20,6 +23,7 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
   let gathering: ReturnType<typeof setTimeout> | undefined;
   let timer: ReturnType<typeof setInterval> | undefined;
   let sequencer: Sequencer | undefined;
+  let decodeRest = () => {};
 
   return {
     id,
@@ -40,20 +44,29 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
         { run: (run) => sequence.take(run, at), damage: (damage) => sequence.damage(damage, at) },
         { startsWhole: options.startsWhole },
       );
+      const pieces = new Pieces();
       let handedOn = at;
       let last = at;
+      let inRow = 0;
+      let waiting = false;
+      const decode = (): void => {
+        pieces.drain((piece, came) => {
+          at = came;
+          codec.feed(piece);
+        });
+        waiting = false;
+      };
       const handOn = (): void => {
         handedOn = at;
-        waiting = false;
         sequence.flush(at);
       };
-      // Pieces that come evenly hand each other on; the timer is for the last one before a pause.
       const later = (): void => {
         if (!waiting) return;
+        decode();
         at = clock.monotonic();
         handOn();
       };
-      let waiting = false;
+      decodeRest = decode;
       let before = false;
       let begun = false;
       const begin = (device?: string) => {
@@ -67,11 +80,13 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
         told = state + words;
       };
       timer = setInterval(() => {
+        decode();
         at = clock.monotonic();
         if (begun) sequence.tick(at);
       }, tickMilliseconds);
       await link.start({
         opened(device) {
+          decode();
           at = clock.monotonic();
           begin(device);
           told = '';
@@ -81,30 +96,42 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
           before = true;
         },
         bytes(bytes) {
-          at = clock.monotonic();
-          codec.feed(bytes);
-          const passed = Number(at - handedOn) / 1e6;
-          const sinceLast = Number(at - last) / 1e6;
-          last = at;
+          const now = clock.monotonic();
+          const passed = Number(now - handedOn) / 1e6;
+          const sinceLast = Number(now - last) / 1e6;
+          last = now;
+          inRow = sinceLast < gather ? inRow + 1 : 0;
           // The next piece would come too late to go with this one.
-          if (passed >= gather - uneven || passed + sinceLast > gather + uneven) handOn();
-          else if (!waiting) {
-            waiting = true;
-            if (gathering === undefined) gathering = setTimeout(later, gather + uneven);
-            else gathering.refresh();
+          if (passed >= gather - uneven || passed + sinceLast > gather + uneven) {
+            decode();
+            at = now;
+            codec.feed(bytes);
+            handOn();
+            return;
           }
+          pieces.add(bytes, now);
+          if (waiting) return;
+          waiting = true;
+          // Pieces that come evenly hand each other on, and the last one before a pause is found by the tick; a timer would only
+          // wake the station in vain.
+          if (inRow >= evenPieces) return;
+          if (gathering === undefined) gathering = setTimeout(later, gather + uneven);
+          else gathering.refresh();
         },
         pieceEnd() {
+          decode();
           codec.end();
           handOn();
         },
         closed(reason) {
+          decode();
           at = clock.monotonic();
           if (sequence.watch.up) codec.end();
           sequence.watch.linkDown();
           tell(before ? 'lost' : 'connecting', reason);
         },
         wrongDevice(words) {
+          decode();
           at = clock.monotonic();
           tell('wrong-device', words);
         },
@@ -117,6 +144,7 @@ export function byteSource(description: SourceDescription, ports: TransportPorts
       await link.stop();
       clearTimeout(gathering);
       gathering = undefined;
+      decodeRest();
       sequencer?.end(clock.monotonic());
       sequencer = undefined;
     },

@@ -62,4 +62,18 @@ export class RecentSamples {
     for (let i = from; i < to; i++) out[i - start] = column[i % this.#capacity] as number;
     return out;
   }
+
+  /** Mean of what is here of one channel over [start, end); 0 where nothing is. */
+  mean(channel: number, start: number, end: number): number {
+    const column = this.#columns[channel] as Float64Array;
+    let sum = 0;
+    let count = 0;
+    for (let i = Math.max(start, this.oldest); i < Math.min(end, this.#next); i++) {
+      const value = column[i % this.#capacity] as number;
+      if (Number.isNaN(value)) continue;
+      sum += value;
+      count++;
+    }
+    return count === 0 ? 0 : sum / count;
+  }
 }

@@ -18,12 +18,11 @@ export function meansNow(
   zeros: Readonly<Record<string, number>>,
 ): { readonly name: string; readonly value: number }[] {
   const { header } = recent;
-  const from = Math.max(recent.oldest, recent.next - Math.ceil(header.promisedRate / 10));
-  return header.channels.map(({ name, scale, offset }, c) => {
-    const values = recent.copy(c, from, recent.next).filter((value) => !Number.isNaN(value));
-    const mean = values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
-    return { name, value: (mean - offset) * scale - (zeros[name] ?? 0) };
-  });
+  const from = recent.next - Math.ceil(header.promisedRate / 10);
+  return header.channels.map(({ name, scale, offset }, c) => ({
+    name,
+    value: (recent.mean(c, from, recent.next) - offset) * scale - (zeros[name] ?? 0),
+  }));
 }
 
 /** Raw channels of a span, in the order of the stream: those the engine analyses, and beside them all others. */

@@ -96,30 +96,41 @@ export function checkOf(plan: FramePlan): (bytes: Uint8Array, at: number) => boo
  */
 export function runsOf(plan: FramePlan, view: DataView, at: number): Run[] | undefined {
   const { head, sample, samples, sampleLength, channels } = plan;
-  const common: { counter?: number; time?: number } = {};
+  let counter: number | undefined;
+  let time: number | undefined;
   const values = new Float64Array(samples * channels);
-  for (const { role, channel, read, at: place } of head) {
+  for (let f = 0; f < head.length; f++) {
+    const { role, channel, read, at: place } = head[f] as PlacedField;
     const value = read(view, at + place);
     if (channel >= 0) for (let i = channel; i < values.length; i += channels) values[i] = value;
-    else if (role.role === 'counter') common.counter = value;
-    else common.time = value;
+    else if (role.role === 'counter') counter = value;
+    else time = value;
   }
   const counters: number[] = [];
   let start = at + plan.sampleStart;
   for (let i = 0; i < samples; i++, start += sampleLength) {
-    for (const { role, channel, read, at: place } of sample) {
+    for (let f = 0; f < sample.length; f++) {
+      const { role, channel, read, at: place } = sample[f] as PlacedField;
       const value = read(view, start + place);
       if (channel >= 0) values[i * channels + channel] = value;
       else if (role.role === 'counter') counters.push(value);
-      else if (i === 0) common.time = value;
+      else if (i === 0) time = value;
     }
   }
-  if (plan.floating && !(Number.isFinite(common.time ?? 0) && values.every(Number.isFinite))) return undefined;
-  if (!plan.counted) return [{ ...common, count: samples, values }];
-  return counters.map((counter, i) => ({
-    ...(i === 0 ? common : {}),
-    counter,
-    count: 1,
-    values: values.slice(i * channels, (i + 1) * channels),
-  }));
+  if (plan.floating && !(Number.isFinite(time ?? 0) && areNumbers(values))) return undefined;
+  if (!plan.counted) return [runOf(counter, time, samples, values)];
+  return counters.map((own, i) =>
+    runOf(own, i === 0 ? time : undefined, 1, values.slice(i * channels, (i + 1) * channels)),
+  );
+}
+
+function areNumbers(values: Float64Array): boolean {
+  for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i])) return false;
+  return true;
+}
+
+/** Written out by what there is, not put together: that is the slowest part of a frame otherwise. */
+function runOf(counter: number | undefined, time: number | undefined, count: number, values: Float64Array): Run {
+  if (counter === undefined) return time === undefined ? { count, values } : { time, count, values };
+  return time === undefined ? { counter, count, values } : { counter, time, count, values };
 }
