@@ -103,6 +103,23 @@ describe('following the example', () => {
     expect(even.direction?.pairs).toBe(hurt.direction?.pairs);
   });
 
+  it('compares the two sides of a day where each is tested alone', async () => {
+    const ask = (test: string) => station.ask(followRoutes.asymmetry, { params: of('Ingrid'), query: { test } });
+    const [view, fromTheOther] = await Promise.all([ask('imtp-left'), ask('imtp-right')]);
+    expect(view.pair).toEqual({ left: 'imtp-left', right: 'imtp-right' });
+    expect(fromTheOther.sessions).toEqual(view.sessions);
+    expect(view.sessions.length).toBeGreaterThan(1);
+    const valueOf = async (test: string, at: string) => {
+      const query = { test, metric: 'peak_force' };
+      const athlete = await station.ask(routes.athlete, { params: of('Ingrid'), query });
+      return athlete.sessions?.find((one) => one.at.slice(0, 10) === at.slice(0, 10))?.value as number;
+    };
+    for (const { at, value } of view.sessions) {
+      const [left, right] = await Promise.all([valueOf('imtp-left', at), valueOf('imtp-right', at)]);
+      expect(value).toBeCloseTo((100 * (right - left)) / (right + left), 10);
+    }
+  });
+
   it('holds a hurt limb against its own value before, with the other limb beside it', async () => {
     const view = await station.ask(followRoutes.returnAfterInjury, { params: of('Ingrid'), query: {} });
     expect([view.limb, view.injuries.length]).toEqual(['left', 1]);

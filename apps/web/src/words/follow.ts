@@ -134,6 +134,7 @@ export const followWords = {
     sides: { left: 'left', right: 'right' },
     detectable: (size: string) => `One session must exceed ${size} to say anything.`,
     noError: 'The noise of this value is not known yet.',
+    pair: 'Each point is a day on which both sides were tested alone: the difference of the two sides as a share of their sum.',
     direction: (kappa: string, error: string, pairs: number) =>
       `Over everybody, the same side leads from one session to the next with kappa ${kappa} (SE ${error}, ${pairs} pairs): 0 is chance, 1 always.`,
     injury: (when: string, limb: string) => `injury noted, ${limb}, ${when}`,

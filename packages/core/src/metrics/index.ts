@@ -44,3 +44,4 @@ export const metricRegistry: Registry<MetricDefinition> = registry('metric', [
   ...asymmetryMetrics,
   standingShareMetric,
 ]);
+export { asymmetry as asymmetryOf } from './measuring.ts';

@@ -13,6 +13,10 @@ describe('tests on offer', () => {
       'isometric-squat-left',
       'isometric-squat-right',
       'isometric-effort',
+      ...['hip-adduction', 'hip-abduction', 'hamstring', 'calf', 'upper-body-pull', 'upper-body-push'].flatMap((id) => [
+        `${id}-left`,
+        `${id}-right`,
+      ]),
     ]);
   });
 

@@ -1,5 +1,6 @@
 import { registry } from '../registry.ts';
 import { isometricEffort } from './isometric-effort.ts';
+import { limbEfforts } from './limb-efforts.ts';
 import type { Protocol } from './protocol.ts';
 import { imtp, imtpExplosive, imtpLeft, imtpRight } from './pulls.ts';
 import { isometricSquat, isometricSquatLeft, isometricSquatRight } from './squats.ts';
@@ -14,4 +15,5 @@ export const protocolRegistry = registry<Protocol>('test', [
   isometricSquatLeft,
   isometricSquatRight,
   isometricEffort,
+  ...limbEfforts,
 ]);

@@ -63,11 +63,22 @@ export const singleLegFields: readonly SetupField[] = [
   text('free_leg', 'Where the free leg is held'),
 ];
 
-/** Any single force or torque channel. */
-export const channelFields: readonly SetupField[] = [
+const channel = [
   text('position', 'Position of the body and of the joint'),
   number('joint_angle', 'Joint angle', 'deg'),
   number('lever_arm', 'Lever arm', 'cm'),
+];
+
+/** Any single force or torque channel. */
+export const channelFields: readonly SetupField[] = [
+  ...channel,
   choice('limb', 'Side', ['left', 'right', 'both']),
+  ...words,
+];
+
+/** One limb on a load cell; its side is that of the test. */
+export const limbFields: readonly SetupField[] = [
+  ...channel,
+  text('fixation', 'How body and load cell are fixed'),
   ...words,
 ];

@@ -4,23 +4,30 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { type LabHistory, labHistory, withNoise } from './history.ts';
 import { metricFacts, metricNamed } from './metrics.ts';
+import { historyOfPair, pairOf } from './pair.ts';
 import { squadsOf, testsOf } from './tests-of-athlete.ts';
 
 const usualAsymmetry = 'asymmetry_at_peak';
+const ofPair = { id: 'asymmetry_of_pair', title: 'Asymmetry of the two sides, each tested alone' };
 
-/** Which side an athlete leans to over time, spoken of only beyond the noise of the lab's test. */
+/**
+ * Which side an athlete leans to over time, spoken of only beyond the noise of the lab's test. In a test of one side alone it is the
+ * pair of tests of a day that is compared.
+ */
 export async function asymmetryView(
   lab: OpenLab,
   id: string,
   asked: { readonly test?: string | undefined; readonly metric?: string | undefined },
 ): Promise<AsymmetryView> {
   if ((await lab.store.people.get(id)) === undefined) throw problems.notFound('athlete');
-  const definition = metricNamed(asked.metric ?? usualAsymmetry);
   const tests = await testsOf(lab, id);
   const test = tests.find((one) => one.id === asked.test)?.id ?? tests[0]?.id;
-  const { id: metric, title } = metricFacts(definition);
+  const pair = test === undefined ? undefined : pairOf(test);
+  const definition = metricNamed(asked.metric ?? usualAsymmetry);
+  const { id: metric, title } = pair === undefined ? metricFacts(definition) : ofPair;
   if (test === undefined) return { metric: { id: metric, title }, sessions: [] };
-  const history = await withNoise(lab, await labHistory(lab, test, definition, id), await squadsOf(lab, id));
+  const values = pair === undefined ? labHistory(lab, test, definition, id) : historyOfPair(lab, pair, id);
+  const history = await withNoise(lab, await values, await squadsOf(lab, id));
   const own = history.everyone.flatMap((one) =>
     one.person !== id || one.value === undefined || one.unit !== history.unit ? [] : [{ ...one, value: one.value }],
   );
@@ -30,6 +37,7 @@ export async function asymmetryView(
   const direction = directionOf(history);
   return {
     metric: { id: metric, title },
+    ...(pair === undefined ? {} : { pair }),
     sessions: own.map(({ session, at, value, familiarisation }) => ({ id: session, at, value, familiarisation })),
     ...(error === undefined
       ? {}

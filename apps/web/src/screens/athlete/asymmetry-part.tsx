@@ -22,13 +22,14 @@ export function AsymmetryPart({ lab, person, test, injuries }: PartProps) {
   const host = useRef<HTMLDivElement>(null);
   const width = useWidth(host);
   const { data } = asymmetry;
-  // A test on one leg, or on one plate, has no sides to compare.
+  // A test on one plate, or of one side without its counterpart on the same day, has no sides to compare.
   const silent = data !== undefined && data.sessions.length === 0;
   return (
     <section className="leaning-part" hidden={silent} aria-labelledby="follow-leaning">
       <h2 id="follow-leaning">{t.title}</h2>
       {asymmetry.isError && <ProblemCard error={asymmetry.error} onRetry={() => void asymmetry.refetch()} />}
       {data && !silent && <p>{sentence(data)}</p>}
+      {data?.pair && !silent && <p className="small soft">{t.pair}</p>}
       <div ref={host}>
         {data && !silent && width > 0 && <LeaningPlot view={data} width={width} injuries={injuries} />}
       </div>

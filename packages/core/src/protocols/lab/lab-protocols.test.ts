@@ -80,6 +80,14 @@ describe('the built-in protocols', () => {
       ),
     ).toMatchInlineSnapshot(`
       {
+        "calf-left": "bd0f6b056c6218a4",
+        "calf-right": "1b08201e66b9aa4d",
+        "hamstring-left": "b0f811c05f80d1bf",
+        "hamstring-right": "547396266f1bfbdc",
+        "hip-abduction-left": "c43155821073a393",
+        "hip-abduction-right": "2769d879b0cd97e3",
+        "hip-adduction-left": "f600c9d8a527adb9",
+        "hip-adduction-right": "4e14470de48b5261",
         "imtp": "c94554a4ee46a4b5",
         "imtp-explosive": "deae464f0686ff74",
         "imtp-first-time": "6ec231169bf91edd",
@@ -90,6 +98,10 @@ describe('the built-in protocols', () => {
         "isometric-squat-first-time": "6857591c64801315",
         "isometric-squat-left": "652e2e7fd598db48",
         "isometric-squat-right": "032cd20fc11b88b0",
+        "upper-body-pull-left": "65d6720381b26c15",
+        "upper-body-pull-right": "0bd6412aa4845254",
+        "upper-body-push-left": "f1d8c577ed42b184",
+        "upper-body-push-right": "1ce0b734f9d12470",
       }
     `);
   });

@@ -23,6 +23,14 @@ const german: Readonly<Record<string, string>> = {
     'Eine Hilfsperson steht bereit. Vor dem Kommando das Spiel herausnehmen, den Rücken in neutraler Haltung lassen, nie reißen.',
   'Straps must open at once and by the athlete alone: no knots, nothing tied to the rack.':
     'Zughilfen müssen sich sofort und ohne Hilfe öffnen lassen: keine Knoten, nichts am Gestell befestigt.',
+  'Groin pain before or during the effort ends the test; whether to test it again is for a professional.':
+    'Schmerzen in der Leiste vor oder während der Anspannung beenden den Test; ob er wiederholt wird, entscheidet eine Fachperson.',
+  'Hamstrings can cramp or strain in a maximal effort: build up over submaximal efforts, stop on a pull.':
+    'Die hintere Oberschenkelmuskulatur kann bei maximaler Anspannung krampfen oder zerren: über submaximale Versuche steigern, bei einem Ziehen aufhören.',
+  'Fix the load cell and its line before the first athlete; nobody stands in line with it.':
+    'Kraftaufnehmer und Zugstrang vor der ersten Person befestigen; niemand steht in der Zugrichtung.',
+  'Fix the load cell or plate before the first athlete; nobody stands in line with it.':
+    'Kraftaufnehmer oder Platte vor der ersten Person befestigen; niemand steht in der Druckrichtung.',
   '5 to 10 min of easy movement that ends warm': '5 bis 10 min leichte Bewegung bis zum Warmsein',
   'A few easy efforts in the position of the test': 'Einige leichte Versuche in der Haltung des Tests',
 };

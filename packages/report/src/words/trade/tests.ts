@@ -10,6 +10,18 @@ const tests: Readonly<Record<string, string>> = {
   'isometric-squat-left': 'Isometrische Kniebeuge, linkes Bein',
   'isometric-squat-right': 'Isometrische Kniebeuge, rechtes Bein',
   'isometric-effort': 'Isometrische Anspannung',
+  'hip-adduction-left': 'Hüftadduktion, links',
+  'hip-adduction-right': 'Hüftadduktion, rechts',
+  'hip-abduction-left': 'Hüftabduktion, links',
+  'hip-abduction-right': 'Hüftabduktion, rechts',
+  'hamstring-left': 'Isometrische Kniebeugung (Hamstrings), links',
+  'hamstring-right': 'Isometrische Kniebeugung (Hamstrings), rechts',
+  'calf-left': 'Isometrische Wade, links',
+  'calf-right': 'Isometrische Wade, rechts',
+  'upper-body-pull-left': 'Oberkörper, Zug, links',
+  'upper-body-pull-right': 'Oberkörper, Zug, rechts',
+  'upper-body-push-left': 'Oberkörper, Druck, links',
+  'upper-body-push-right': 'Oberkörper, Druck, rechts',
 };
 
 /** Title of a test. */
@@ -33,6 +45,7 @@ const fields: Readonly<Record<string, string>> = {
   position: 'Haltung des Körpers und des Gelenks',
   joint_angle: 'Gelenkwinkel',
   lever_arm: 'Hebelarm',
+  fixation: 'Wie Körper und Kraftaufnehmer befestigt sind',
   limb: 'Seite',
   cue_words: 'Worte des Kommandos, wie gesprochen',
   familiarisation: 'Erste Sitzung mit diesem Test',
