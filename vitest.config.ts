@@ -39,6 +39,6 @@ export default defineConfig({
     sequence: { sequencer: LongFirst },
     // Bounds for a machine that hangs, not for a slow one.
     testTimeout: 120_000,
-    hookTimeout: 180_000,
+    hookTimeout: 300_000,
   },
 });
