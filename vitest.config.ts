@@ -5,21 +5,13 @@ import { LongFirst } from './tests/long-first.ts';
 const conditions = ['source', 'node', 'module'];
 
 const never = ['**/node_modules/**', '**/dist/**'];
-const pure = [
-  'packages/{core,contract,formats,report,capture}/**/*.test.ts',
-  'apps/web/src/**/*.test.{ts,tsx}',
-  'tools/**/*.test.ts',
-];
-const all = [
-  'packages/*/{src,test}/**/*.test.ts',
-  'apps/*/src/**/*.test.{ts,tsx}',
-  'apps/*/test/**/*.test.ts',
-  'tests/**/*.test.ts',
-  'bench/**/*.test.ts',
-];
-const project = (name: string, include: string[], more: { isolate?: boolean; exclude?: string[] }) => ({
+/**
+ * Files of one project run one after the other in the same processes and share what they import and start, which halves the time they
+ * take. So no module may keep anything from one test file for another, apart from what is meant to be shared.
+ */
+const project = (name: string, include: string[], globalSetup: string[] = []) => ({
   extends: true as const,
-  test: { name, include, exclude: never, ...more },
+  test: { name, include, exclude: never, isolate: false, globalSetup },
 });
 
 export default defineConfig({
@@ -28,15 +20,25 @@ export default defineConfig({
   test: {
     globalSetup: ['./tests/run-folder.ts'],
     projects: [
-      // Code without a state of its own shares what it imports from file to file; that halves the time it takes.
-      project('pure', pure, { isolate: false }),
-      project('whole', all, { exclude: [...never, ...pure] }),
+      project('browser', ['tests/browser/**/*.test.ts']),
+      project('station', [
+        'apps/{station,cli}/{src,test}/**/*.test.ts',
+        'bench/**/*.test.ts',
+        'tests/torture/**/*.test.ts',
+      ]),
+      project('store', ['packages/store/**/*.test.ts'], ['./packages/store/test/one-postgres.ts']),
+      project('pure', [
+        'packages/{core,contract,formats,report,capture}/**/*.test.ts',
+        'apps/web/src/**/*.test.{ts,tsx}',
+        'tests/reference/**/*.test.ts',
+        'tools/**/*.test.ts',
+      ]),
     ],
-    // Many tests wait for a browser, a process or samples in real time; two at once keep even a small machine busy.
-    maxWorkers: 2,
+    // Many tests wait for a browser, a process or samples in real time; three at once keep even a machine with two cores busy.
+    maxWorkers: 3,
     sequence: { sequencer: LongFirst },
     // Bounds for a machine that hangs, not for a slow one.
     testTimeout: 120_000,
-    hookTimeout: 180_000,
+    hookTimeout: 300_000,
   },
 });

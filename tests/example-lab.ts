@@ -23,7 +23,7 @@ async function built(): Promise<string> {
   try {
     mkdirSync(join(home, 'building'));
   } catch {
-    const until = Date.now() + 170_000;
+    const until = Date.now() + 290_000;
     while (!existsSync(done)) {
       if (Date.now() > until) throw new Error('another test file began to build the example and did not end');
       await new Promise((resolve) => setTimeout(resolve, 200));

@@ -1,23 +1,27 @@
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
-/** Files that take a minute or more each, longest first. */
+/** Files that take half a minute or more each, longest first. */
 const long = [
   'browser/start-to-trial.test',
   'torture/torture.test',
-  'text/conformance.test',
-  'store/test/kill.test',
-  'reference/span.test',
-  'browser/floor.test',
+  'live/wires.test',
   'live/kill.test',
+  'browser/film.test',
+  'browser/floor.test',
+  'browser/devices.test',
+  'reference/span.test',
   'reference/equality.test',
 ];
 
-/** Begins with the longest files, so that none of them runs alone at the end while the other worker has nothing to do. */
+/** Projects whose files wait most come first, so that those which only compute fill in at the end. */
+const projects = ['browser', 'station', 'store', 'pure'];
+
+/** Begins with the longest files, so that none of them runs alone at the end while the other workers have nothing to do. */
 export class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const place = ({ moduleId }: TestSpecification): number => {
+    const place = ({ moduleId, project }: TestSpecification): number => {
       const found = long.findIndex((name) => moduleId.includes(name));
-      return found === -1 ? long.length : found;
+      return found === -1 ? long.length + projects.indexOf(project.name) : found;
     };
     return (await super.sort(files)).sort((a, b) => place(a) - place(b));
   }

@@ -4,7 +4,7 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -24,7 +24,7 @@ export function whyNot(): string | undefined {
   return undefined;
 }
 
-/** A running station with a data folder of its own, and a browser beside it. */
+/** A running station with a data folder of its own, and browser pages beside it. */
 export interface StationUnderTest {
   /** Ends with a slash. */
   readonly address: string;
@@ -42,7 +42,8 @@ export interface WatchedPage extends Page {
 }
 
 /**
- * Starts the built station on any free port with an empty data folder, and a browser.
+ * Starts the built station on any free port with an empty data folder. The browser is the same for all test files of a process, and
+ * started by the first page; what was opened there goes with the station.
  *
  * @param program what the station's process runs
  * @param browserArguments added to the usual ones, as those of a fake camera
@@ -53,14 +54,19 @@ export async function stationUnderTest(
   data = mkdtempSync(join(tmpdir(), 'sthene-browser-')),
 ): Promise<StationUnderTest> {
   const station = await startBuilt(data, program);
-  const browser = await startBrowser(browserArguments);
+  const contexts: BrowserContext[] = [];
   return {
     address: station.address,
     dataFolder: data,
-    page: (options) => watchedPage(browser, station.address, options),
+    page: async (options) => {
+      const browser = await browserWith(browserArguments);
+      const context = await browser.newContext({ baseURL: station.address, ...options });
+      contexts.push(context);
+      return watchedPage(context, station.address);
+    },
     tell: station.tell,
     close: async () => {
-      await browser.close();
+      for (const context of contexts) await context.close();
       await station.close();
       rmSync(data, { recursive: true, force: true });
     },
@@ -108,6 +114,22 @@ async function startBuilt(
   };
 }
 
+/** Browsers that run, by the arguments added to the usual ones; they end with this process. */
+const browsers = new Map<string, Promise<Browser>>();
+
+function browserWith(more: readonly string[]): Promise<Browser> {
+  const key = more.join(' ');
+  let browser = browsers.get(key);
+  if (browser === undefined) {
+    browser = startBrowser(more);
+    browsers.set(key, browser);
+    const forget = () => browsers.delete(key);
+    // One that has crashed fails what it was used for, and is not handed out again.
+    browser.then((one) => one.once('disconnected', forget), forget);
+  }
+  return browser;
+}
+
 const startBrowser = (more: readonly string[]): Promise<Browser> =>
   chromium.launch({
     executablePath: browserProgram,
@@ -123,12 +145,7 @@ const startBrowser = (more: readonly string[]): Promise<Browser> =>
     ],
   });
 
-async function watchedPage(
-  browser: Browser,
-  address: string,
-  options: BrowserContextOptions = {},
-): Promise<WatchedPage> {
-  const context = await browser.newContext({ baseURL: address, ...options });
+async function watchedPage(context: BrowserContext, address: string): Promise<WatchedPage> {
   const page = await context.newPage();
   const troubles: string[] = [];
   page.on('pageerror', (error) => troubles.push(`page error: ${error.message}`));

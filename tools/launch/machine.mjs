@@ -1,6 +1,6 @@
 // What this machine has and can be given: dependencies, a build, a browser, PostgreSQL. Plain JavaScript without
 // dependencies, since it runs on an empty clone.
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
@@ -11,11 +11,26 @@ const cache = join(root, 'node_modules', '.cache', 'sthene');
 
 export const say = (words) => process.stderr.write(`${words}\n`);
 
-/** Runs a program with its output shown; returns whether it ended well. */
+/** Path of a file of an installed package. */
+export const installed = (name) => join(root, 'node_modules', name);
+
+/**
+ * Runs a program, others beside it if need be; resolves with whether it ended well. Its output is shown when it has ended, in one piece,
+ * so that two programs do not talk into each other.
+ */
 export function run(program, args, options = {}) {
   // npm is a script on Windows, which needs a shell to be found
   const shell = process.platform === 'win32' && program === 'npm';
-  return spawnSync(program, args, { cwd: root, stdio: ['ignore', 2, 2], shell, ...options }).status === 0;
+  const child = spawn(program, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'], shell, ...options });
+  const said = [];
+  for (const stream of [child.stdout, child.stderr]) stream?.on('data', (piece) => said.push(piece));
+  return new Promise((done) => {
+    child.once('error', (error) => said.push(Buffer.from(`${program}: ${error.message}\n`)));
+    child.once('close', (code) => {
+      process.stderr.write(Buffer.concat(said));
+      done(code === 0);
+    });
+  });
 }
 
 export function checkNode() {
@@ -26,7 +41,7 @@ export function checkNode() {
 }
 
 /** Installs the locked dependencies unless exactly these are installed already. */
-export function ensureDependencies() {
+export async function ensureDependencies() {
   const stamp = join(root, 'node_modules', '.sthene-installed');
   const wanted = createHash('sha256')
     .update(readFileSync(join(root, 'package-lock.json')))
@@ -34,7 +49,7 @@ export function ensureDependencies() {
     .digest('hex');
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   say('Installing what Sthene needs (once; a few minutes) ...');
-  if (!run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel', 'error'])) {
+  if (!(await run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel', 'error']))) {
     say(
       'The installation failed; the lines above say why. One package is compiled here when no ready-made file fits: it needs',
     );
@@ -45,19 +60,36 @@ export function ensureDependencies() {
 }
 
 /** Builds unless nothing that goes into a build has changed since the last one. */
-export function ensureBuild() {
+export async function ensureBuild() {
+  const { packages, web } = startBuild();
+  await packages;
+  await web;
+}
+
+/**
+ * Begins to build unless nothing that goes into a build has changed since the last one. The web app is bundled from the sources, so that
+ * it need not wait for the packages. What fails ends this process.
+ */
+export function startBuild() {
   const stamp = join(cache, 'build');
   const wanted = buildFingerprint();
   const complete =
     existsSync(join(root, 'apps/cli/dist/main.js')) && existsSync(join(root, 'apps/web/dist/index.html'));
-  if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
+  if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted)
+    return { packages: Promise.resolve(), web: Promise.resolve() };
   say('Building ...');
-  if (!run('npm', ['run', '--silent', 'build'])) {
+  const part = async (args, options) => {
+    if (await run(process.execPath, args, options)) return;
     say('The build failed; the lines above say where.');
     process.exit(1);
-  }
-  mkdirSync(cache, { recursive: true });
-  writeFileSync(stamp, wanted);
+  };
+  const packages = part([installed('typescript/bin/tsc'), '-b']);
+  const web = part([installed('vite/bin/vite.js'), 'build', '--logLevel', 'warn'], { cwd: join(root, 'apps/web') });
+  const both = Promise.all([packages, web]).then(() => {
+    mkdirSync(cache, { recursive: true });
+    writeFileSync(stamp, wanted);
+  });
+  return { packages, web: both };
 }
 
 function buildFingerprint() {
@@ -79,13 +111,15 @@ function mayInstallDebianPackages() {
   return process.platform === 'linux' && process.getuid?.() === 0 && spawnSync('apt-get', ['--version']).status === 0;
 }
 
-let listsFresh = false;
-
-function installDebianPackages(names) {
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
+/** Installs the programs that tests need and this machine lacks, where that may be done. Needs no dependency of our own. */
+export async function installPrograms() {
+  const names = [...(findBrowser() ? [] : ['chromium']), ...(findPostgres() ? [] : ['postgresql'])];
+  if (names.length === 0 || !mayInstallDebianPackages()) return;
   say(`Installing ${names.join(', ')} ...`);
-  if (!listsFresh) listsFresh = run('apt-get', ['update', '-qq'], { env, stdio: 'ignore' });
-  return run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...names], { env, stdio: 'ignore' });
+  const options = { env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' }, stdio: 'ignore' };
+  await run('apt-get', ['update', '-qq'], options);
+  // One by one: the lack of one is no reason to go without the other.
+  for (const name of names) await run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', name], options);
 }
 
 const browserPlaces = [
@@ -99,15 +133,12 @@ const browserPlaces = [
   'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
 ];
 
-/** A Chromium for the browser tests: one that is there, else installed, else the reason why not. */
+const findBrowser = () => [process.env.STHENE_TEST_BROWSER, ...browserPlaces].find((path) => path && existsSync(path));
+
+/** A Chromium for the browser tests: one that is there, else fetched, else the reason why not. */
 export function ensureBrowser() {
-  const find = () => [process.env.STHENE_TEST_BROWSER, ...browserPlaces].find((path) => path && existsSync(path));
-  const there = find();
+  const there = findBrowser();
   if (there) return { path: there };
-  if (mayInstallDebianPackages() && installDebianPackages(['chromium'])) {
-    const installed = find();
-    if (installed) return { path: installed };
-  }
   const fetched = fetchBrowser();
   if (fetched) return { path: fetched };
   return { reason: 'no Chromium found; install Chromium or Chrome, or set STHENE_TEST_BROWSER to its path' };
@@ -115,7 +146,7 @@ export function ensureBrowser() {
 
 /** The driver's own download of a browser, into the user's cache; no rights needed. */
 function fetchBrowser() {
-  const driver = join(root, 'node_modules', 'playwright-core', 'cli.js');
+  const driver = installed('playwright-core/cli.js');
   if (spawnSync(process.execPath, [driver, 'install', 'chromium'], { stdio: 'ignore', timeout: 300_000 }).status !== 0)
     return undefined;
   const where = spawnSync(
@@ -130,16 +161,17 @@ function fetchBrowser() {
   return existsSync(where.stdout) ? where.stdout : undefined;
 }
 
-/** PostgreSQL's own programs for the store suite: there, installed, or the reason why not. */
+function findPostgres() {
+  const debian = '/usr/lib/postgresql';
+  if (process.env.STHENE_TEST_POSTGRES) return true;
+  if (existsSync(debian) && readdirSync(debian).some((version) => existsSync(join(debian, version, 'bin', 'initdb'))))
+    return true;
+  return spawnSync('initdb', ['--version']).status === 0;
+}
+
+/** PostgreSQL's own programs for the store suite: there, or the reason why not. */
 export function ensurePostgres() {
-  if (process.env.STHENE_TEST_POSTGRES) return {};
-  const there = () => {
-    const debian = '/usr/lib/postgresql';
-    if (existsSync(debian) && readdirSync(debian).some((version) => existsSync(join(debian, version, 'bin', 'initdb'))))
-      return true;
-    return spawnSync('initdb', ['--version']).status === 0;
-  };
-  if (there() || (mayInstallDebianPackages() && installDebianPackages(['postgresql']) && there())) return {};
+  if (findPostgres()) return {};
   return {
     reason:
       'no PostgreSQL found; install the PostgreSQL server programs (on Debian: postgresql), or set STHENE_TEST_POSTGRES to a connection string',

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { checkNode, ensureBuild, ensureDependencies, root } from './machine.mjs';
 
 checkNode();
-ensureDependencies();
-ensureBuild();
+await ensureDependencies();
+await ensureBuild();
 
 const station = spawn(
   process.execPath,

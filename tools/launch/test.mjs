@@ -7,35 +7,44 @@ import { join } from 'node:path';
 import {
   checkNode,
   ensureBrowser,
-  ensureBuild,
   ensureDependencies,
   ensurePostgres,
+  installed,
+  installPrograms,
   root,
   run,
   say,
+  startBuild,
 } from './machine.mjs';
 
 checkNode();
-ensureDependencies();
+await Promise.all([ensureDependencies(), installPrograms()]);
 
 const patterns = process.argv.slice(2);
 const totals = { passed: 0, failed: 0, skipped: 0 };
 const missing = [];
 
-function check(title, program, args) {
-  const ok = run(program, args);
+async function check(title, ...args) {
+  const ok = await run(process.execPath, args);
   totals[ok ? 'passed' : 'failed'] += 1;
   say(`${ok ? 'passed' : 'FAILED'}: ${title}`);
 }
 
-const tool = (name) => join(root, 'node_modules', name);
-ensureBuild();
-if (patterns.length === 0) {
-  check('format and lint', process.execPath, [tool('@biomejs/biome/bin/biome'), 'check', '.']);
-  check('who imports whom', process.execPath, [join(root, 'tools/imports/check.mjs')]);
-  check('types of tests, tools and bench', process.execPath, [tool('typescript/bin/tsc'), '-b', 'tools']);
-  check('types of the screens and their tests', process.execPath, [tool('typescript/bin/tsc'), '-p', 'apps/web/dev']);
-}
+// Two at a time, for each takes one core: what needs the packages built, and what needs the sources alone.
+const { packages, web } = startBuild();
+const checks = patterns.length === 0;
+await Promise.all([
+  packages.then(async () => {
+    if (checks) await check('types of tests, tools and bench', installed('typescript/bin/tsc'), '-b', 'tools');
+  }),
+  web.then(async () => {
+    if (checks) {
+      await check('format and lint', installed('@biomejs/biome/bin/biome'), 'check', '.');
+      await check('who imports whom', join(root, 'tools/imports/check.mjs'));
+      await check('types of the screens and their tests', installed('typescript/bin/tsc'), '-p', 'apps/web/dev');
+    }
+  }),
+]);
 
 const browser = ensureBrowser();
 const postgres = ensurePostgres();
@@ -46,7 +55,7 @@ const report = join(folder, 'report.json');
 const tests = spawnSync(
   process.execPath,
   [
-    tool('vitest/vitest.mjs'),
+    installed('vitest/vitest.mjs'),
     'run',
     '--reporter=default',
     '--reporter=json',

@@ -1,10 +1,10 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { virtualDescription } from '@sthene/capture';
 import { call, routes, type SessionView, type TrialView } from '@sthene/contract';
 import { afterEach, describe, expect, it } from 'vitest';
+import { builtChild } from '../../../tests/built-child.ts';
 import { folder, pullFile, sthene } from './at-terminal.ts';
 
 const inLab = { lab: 'lab' as const };
@@ -16,8 +16,8 @@ afterEach(() => {
 
 /** Starts the command as a person would, and gives back its address and a way to stop it as Ctrl-C does. */
 async function station(...args: string[]): Promise<{ address: string; stop(): Promise<number | null> }> {
-  const main = fileURLToPath(new URL('../src/main.ts', import.meta.url));
-  const one = spawn(process.execPath, ['--conditions=source', '--import', 'tsx', main, 'station', ...args], {
+  const main = await builtChild(resolve(import.meta.dirname, '../src/main.ts'));
+  const one = spawn(process.execPath, [main, 'station', ...args], {
     stdio: ['ignore', 'ignore', 'pipe'],
     env: { ...process.env, CI: '1' },
   });

@@ -2,9 +2,9 @@ import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { builtChild } from '../../../tests/built-child.ts';
 import { type Paper, pdfOf, squadReport } from '../src/index.ts';
 import { documents, page, textOf } from './documents.ts';
 import { eight, frame, oona } from './fernwater.ts';
@@ -25,8 +25,8 @@ describe('a report as PDF', () => {
   it('is the same bytes each time, in another process and another time zone', async () => {
     const here = sha256(await pdfOf(page(), 'A4'));
     expect(sha256(await pdfOf(page(), 'A4'))).toBe(here);
-    const script = fileURLToPath(new URL('./hash-of-page.ts', import.meta.url));
-    const there = execFileSync(process.execPath, ['--import', 'tsx', '--conditions=source', script], {
+    const script = await builtChild(resolve(import.meta.dirname, 'hash-of-page.ts'));
+    const there = execFileSync(process.execPath, [script], {
       env: { ...process.env, TZ: 'Asia/Tokyo', LANG: 'de_DE.UTF-8' },
     });
     expect(there.toString().trim()).toBe(here);

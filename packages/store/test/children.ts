@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { fileURLToPath } from 'node:url';
+import { resolve } from 'node:path';
 import { afterAll } from 'vitest';
+import { builtChild } from '../../../tests/built-child.ts';
 import type { Place } from './engines.ts';
 
 /** A child process with what it has said so far. */
@@ -17,11 +18,9 @@ export interface Child {
 const running = new Set<ChildProcess>();
 
 /** Runs a TypeScript file of this folder in a process of its own. */
-export function startChild(file: string, ...parameters: string[]): Child {
-  const path = fileURLToPath(new URL(file, import.meta.url));
-  const child = spawn(process.execPath, ['--conditions=source', '--import', 'tsx', path, ...parameters], {
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
+export async function startChild(file: string, ...parameters: string[]): Promise<Child> {
+  const script = await builtChild(resolve(import.meta.dirname, file));
+  const child = spawn(process.execPath, [script, ...parameters], { stdio: ['ignore', 'pipe', 'pipe'] });
   running.add(child);
   const lines: string[] = [];
   let rest = '';
@@ -59,7 +58,7 @@ export function startChild(file: string, ...parameters: string[]): Child {
 }
 
 /** A writer on a place's database. */
-export function startWriter(place: Place, name: string, count: number): Child {
+export function startWriter(place: Place, name: string, count: number): Promise<Child> {
   return startChild('./writer-child.ts', JSON.stringify(place.engine), place.folder, name, `${count}`);
 }
 

@@ -37,7 +37,7 @@ onBothEngines('several writers', (place) => {
   it('from two processes keep one chain', async () => {
     const here = await place();
     const store = await here.open();
-    const children = ['left', 'right'].map((name) => startWriter(here, name, 40));
+    const children = await Promise.all(['left', 'right'].map((name) => startWriter(here, name, 40)));
     for (let n = 0; n < 20; n += 1) await store.people.add({ ...imre, code: `here-${n}` }, coach);
     for (const child of children) expect(await child.ended).toEqual({ how: 0, errors: '' });
     expect(await store.people.list()).toHaveLength(100);

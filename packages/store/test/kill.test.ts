@@ -15,7 +15,7 @@ onSqlite('a killed station', (place) => {
     const confirmed: string[] = [];
     let cutShort = 0;
     for (let round = 0; round < kills; round += 1) {
-      const child = startWriter(here, `round${round}`, 100_000);
+      const child = await startWriter(here, `round${round}`, 100_000);
       await child.said(1 + 3 * (round + 1));
       // At another point of the loop each time.
       await new Promise((resolve) => setTimeout(resolve, (round * 7) % 13));

@@ -133,7 +133,7 @@ onBothEngines('schema', (place) => {
     await store.close();
     const before = await schemaText(here);
     for (let n = 0; n <= laterMigration.statements(here.kind).length; n += 1) {
-      const child = startChild('./migration-child.ts', JSON.stringify(here.engine), here.folder, `${n}`);
+      const child = await startChild('./migration-child.ts', JSON.stringify(here.engine), here.folder, `${n}`);
       expect((await child.ended).how).toBe('SIGKILL');
       expect(await schemaText(here)).toBe(before);
     }

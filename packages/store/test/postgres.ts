@@ -10,6 +10,8 @@ export type PostgresAvailability =
   | { readonly available: false; readonly reason: string };
 
 export interface PostgresServer {
+  /** Of the database from which others are made. */
+  readonly connection: string;
   /** Makes an empty database and gives its connection string. */
   readonly createDatabase: () => Promise<string>;
   /** Ends the server and removes its folder; a given server is left as it is, without our databases. */
@@ -132,6 +134,7 @@ async function serverAt(connection: string, stop: () => Promise<void>): Promise<
     }
   };
   return {
+    connection,
     async createDatabase() {
       const name = `sthene_test_${process.pid}_${Date.now()}_${made.length}`;
       await run(`create database ${name}`);

@@ -1,12 +1,13 @@
+import { removeBuilt } from '../../built-child.ts';
 import type { Campaign } from '../campaign.ts';
 import { freeze } from './freeze.ts';
-import { kill, removeKillChild } from './kill.ts';
+import { kill } from './kill.ts';
 import { powerCut } from './power-cut.ts';
-import { recomputeKill, removeRecomputeChild } from './recompute-kill.ts';
+import { recomputeKill, removePreparedLab } from './recompute-kill.ts';
 import { recoveryDeath } from './recovery-death.ts';
-import { removeSessionChild, sessionKill } from './session-kill.ts';
+import { sessionKill } from './session-kill.ts';
 import { smallDiskFull } from './small-disk.ts';
-import { removeSpectatorsChild, spectators } from './spectators.ts';
+import { spectators } from './spectators.ts';
 
 /** Every campaign, in the order of the promises. */
 export const campaigns: readonly Campaign[] = [
@@ -22,8 +23,6 @@ export const campaigns: readonly Campaign[] = [
 
 /** Removes what campaigns built. */
 export async function cleanUp(): Promise<void> {
-  await removeKillChild();
-  await removeSessionChild();
-  await removeSpectatorsChild();
-  await removeRecomputeChild();
+  await removePreparedLab();
+  await removeBuilt();
 }

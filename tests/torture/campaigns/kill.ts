@@ -3,23 +3,12 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { nodeJournalPort, readJournal, recover } from '@sthene/capture';
+import { builtChild } from '../../built-child.ts';
 import { type Campaign, must } from '../campaign.ts';
-import { builtChild } from '../child-build.ts';
 import { allOf, checkEncoded, drawFrom } from '../ports.ts';
 
-let built: ReturnType<typeof builtChild> | undefined;
-
-/** Removes what the campaign built. */
-export async function removeKillChild(): Promise<void> {
-  await (await built)?.remove();
-  built = undefined;
-}
-
-/** The child as a script, built once. */
-export async function killChildScript(): Promise<string> {
-  built ??= builtChild(resolve(import.meta.dirname, 'kill-child.ts'));
-  return (await built).script;
-}
+/** The child as a script. */
+export const killChildScript = (): Promise<string> => builtChild(resolve(import.meta.dirname, 'kill-child.ts'));
 
 interface Told {
   readonly capture: string;

@@ -5,8 +5,8 @@ import { join, resolve } from 'node:path';
 import { methodReference, methodRegistry } from '@sthene/core';
 import SqliteDatabase from 'better-sqlite3';
 import { fillSmallLab, withLab } from '../../../apps/station/test/filled-lab.ts';
+import { builtChild } from '../../built-child.ts';
 import { type Campaign, must } from '../campaign.ts';
-import { builtChild } from '../child-build.ts';
 import { drawFrom } from '../ports.ts';
 
 type End = 'adopt' | 'discard';
@@ -14,13 +14,10 @@ type End = 'adopt' | 'discard';
 /** How often a run is killed before it is left alone. */
 const lives = 5;
 
-let built: ReturnType<typeof builtChild> | undefined;
 let prepared: Promise<Prepared> | undefined;
 
-/** Removes what the campaign built. */
-export async function removeRecomputeChild(): Promise<void> {
-  await (await built)?.remove();
-  built = undefined;
+/** Removes the lab that the campaign built. */
+export async function removePreparedLab(): Promise<void> {
   const there = await prepared?.catch(() => undefined);
   if (there !== undefined) await rm(there.root, { recursive: true, force: true });
   prepared = undefined;
@@ -64,8 +61,8 @@ interface Kill {
 
 /** Runs a child, and kills it at a given instant if it still lives. */
 async function live(folder: string, end: End, kill?: Kill): Promise<{ done: boolean; took: number }> {
-  built ??= builtChild(resolve(import.meta.dirname, 'recompute-child.ts'));
-  const child = spawn(process.execPath, [(await built).script, folder, end], { stdio: ['ignore', 'pipe', 'pipe'] });
+  const script = await builtChild(resolve(import.meta.dirname, 'recompute-child.ts'));
+  const child = spawn(process.execPath, [script, folder, end], { stdio: ['ignore', 'pipe', 'pipe'] });
   let [out, errors, began, timer] = ['', '', 0, undefined as NodeJS.Timeout | undefined];
   child.stdout.on('data', (piece: Buffer) => {
     out += piece.toString();

@@ -5,8 +5,8 @@ import { join, resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { listCaptures, nodeJournalPort, readCapture, reportOf } from '@sthene/capture';
 import { analysedAgain, withStore } from '../../../apps/station/test/live/analysed-again.ts';
+import { builtChild } from '../../built-child.ts';
 import { type Campaign, must } from '../campaign.ts';
-import { builtChild } from '../child-build.ts';
 import { allOf, drawFrom } from '../ports.ts';
 
 /** Sessions that run, and die, in one process. */
@@ -15,16 +15,7 @@ const sessions = 20;
 const lives = 10;
 export const instantsPerRound = sessions * lives;
 
-let built: ReturnType<typeof builtChild> | undefined;
-const script = async (): Promise<string> => {
-  built ??= builtChild(resolve(import.meta.dirname, 'session-child.ts'));
-  return (await built).script;
-};
-
-export async function removeSessionChild(): Promise<void> {
-  await (await built)?.remove();
-  built = undefined;
-}
+const script = () => builtChild(resolve(import.meta.dirname, 'session-child.ts'));
 
 /** What one session told in one life, and all that it told before. */
 interface Told {

@@ -6,15 +6,8 @@ import { virtualDescription } from '@sthene/capture';
 import { startStation } from '../../../apps/station/src/index.ts';
 import type { LiveLab } from '../../../apps/station/src/live/live-lab.ts';
 import { stationPorts } from '../../../apps/station/src/live/station-ports.ts';
+import { builtChild } from '../../built-child.ts';
 import { type Campaign, must } from '../campaign.ts';
-import { builtChild } from '../child-build.ts';
-
-let built: ReturnType<typeof builtChild> | undefined;
-
-export async function removeSpectatorsChild(): Promise<void> {
-  await (await built)?.remove();
-  built = undefined;
-}
 
 /** Length of each stretch with or without spectators, ms. */
 const stretch = 2500;
@@ -30,8 +23,7 @@ export const spectators: Campaign = {
   claim: '20 spectators, five asleep, two coming and going, one hostile, take no sample and no time from the recording',
   rounds: { short: 1, full: 10 },
   async round(seed, alone) {
-    built ??= builtChild(resolve(import.meta.dirname, 'spectators-child.ts'));
-    const { script } = await built;
+    const script = await builtChild(resolve(import.meta.dirname, 'spectators-child.ts'));
     const data = await mkdtemp(join(tmpdir(), 'sthene-spectators-'));
     let lab: LiveLab | undefined;
     const station = await startStation({

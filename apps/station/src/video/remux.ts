@@ -1,15 +1,3 @@
-import {
-  ALL_FORMATS,
-  EncodedPacketSink,
-  EncodedVideoPacketSource,
-  FilePathSource,
-  FilePathTarget,
-  Input,
-  Mp4OutputFormat,
-  Output,
-  WebMOutputFormat,
-} from 'mediabunny';
-
 /** What a seekable file holds. */
 export interface Remuxed {
   readonly mediaType: 'video/webm' | 'video/mp4';
@@ -28,6 +16,18 @@ export interface Remuxed {
  * @returns undefined when no frame can be read
  */
 export async function remux(from: string, to: string): Promise<Remuxed | undefined> {
+  // Large, and most stations never film.
+  const {
+    ALL_FORMATS,
+    EncodedPacketSink,
+    EncodedVideoPacketSource,
+    FilePathSource,
+    FilePathTarget,
+    Input,
+    Mp4OutputFormat,
+    Output,
+    WebMOutputFormat,
+  } = await import('mediabunny');
   const input = new Input({ source: new FilePathSource(from), formats: ALL_FORMATS });
   try {
     const track = await input.getPrimaryVideoTrack().catch(() => null);

@@ -1,10 +1,10 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join, resolve } from 'node:path';
 import { listCaptures, nodeJournalPort, reportOf } from '@sthene/capture';
 import { afterAll, expect, it } from 'vitest';
+import { builtChild } from '../../../../tests/built-child.ts';
 import { analysedAgain, withStore } from './stored.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'sthene-kill-'));
@@ -29,10 +29,8 @@ interface Said {
 
 /** Starts the station, kills it when `when` says so (at the latest after 150 s), and gives back what it had said. */
 async function run(when: (said: readonly Said[]) => boolean): Promise<Said[]> {
-  const script = fileURLToPath(new URL('./killed-station.ts', import.meta.url));
-  const one = spawn(process.execPath, ['--conditions=source', '--import', 'tsx', script, data, people], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
+  const script = await builtChild(resolve(import.meta.dirname, 'killed-station.ts'));
+  const one = spawn(process.execPath, [script, data, people], { stdio: ['ignore', 'pipe', 'inherit'] });
   child = one;
   const said: Said[] = [];
   let rest = '';

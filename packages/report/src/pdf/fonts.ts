@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { create } from 'fontkit';
 
 /**
  * The font of every page, embedded so that a page looks the same everywhere: DejaVu Sans Condensed, which has the signs of the trade
@@ -10,23 +9,15 @@ const require = createRequire(import.meta.url);
 const files = { plain: 'DejaVuSansCondensed', bold: 'DejaVuSansCondensed-Bold' } as const;
 
 export type FontName = keyof typeof files;
-type Each<T> = Readonly<Record<FontName, T>>;
+export type Each<T> = Readonly<Record<FontName, T>>;
 
 let bytes: Each<Buffer> | undefined;
-let parsed: Each<object> | undefined;
 
 /** The files, read when they are first needed. */
 export function fontBytes(): Each<Buffer> {
   const read = (name: string) => readFileSync(require.resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`));
   bytes ??= { plain: read(files.plain), bold: read(files.bold) };
   return bytes;
-}
-
-/** Taken apart once, when the first page is made; each document takes the signs it needs from them. */
-export function fonts(): Each<object> {
-  const { plain, bold } = fontBytes();
-  parsed ??= { plain: create(plain), bold: create(bold) };
-  return parsed;
 }
 
 /** The program that paints SVG, as it came with its package. */

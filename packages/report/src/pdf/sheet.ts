@@ -2,7 +2,8 @@ import PDFDocument from 'pdfkit';
 import type { ReportDocument } from '../model/document.ts';
 import { type Paper, papers } from '../model/paper.ts';
 import { packEverywhereAlike } from './fixed-bytes.ts';
-import { type FontName, fonts } from './fonts.ts';
+import type { FontName } from './fonts.ts';
+import { fonts } from './parsed-fonts.ts';
 
 export type Pdf = InstanceType<typeof PDFDocument>;
 /** A structure element of the tagged document. */

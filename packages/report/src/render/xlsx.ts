@@ -1,4 +1,4 @@
-import ExcelJS from 'exceljs';
+import type ExcelJS from 'exceljs';
 import { unzipSync, zipSync } from 'fflate';
 import type { Block, ReportDocument } from '../model/document.ts';
 import { tablesOf } from '../model/document.ts';
@@ -10,7 +10,9 @@ const packed = () => new Date(1980, 0, 1);
 
 /** A report as a workbook: what it says on the first sheet, each table on one of its own with bare numbers. The same bytes each time. */
 export async function xlsxOf(report: ReportDocument): Promise<Uint8Array> {
-  const book = new ExcelJS.Workbook();
+  // Large, and few who start a station ask for a workbook.
+  const { Workbook } = (await import('exceljs')).default;
+  const book = new Workbook();
   const dated = new Date(report.dated);
   Object.assign(book, { creator: 'Sthene', lastModifiedBy: 'Sthene', created: dated, modified: dated });
   book.title = `${report.title}: ${report.subject}`;
