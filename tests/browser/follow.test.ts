@@ -59,7 +59,7 @@ describe.skipIf(reason !== undefined)(`following a squad${reason ? ` (${reason})
       .waitFor();
     await block.getByLabel('Whose value').selectOption({ index: 1 });
     await block.getByLabel('Value, N').waitFor({ state: 'detached' });
-    await found.getByText('The group is of women, the athlete is noted as a man.').waitFor();
+    await found.getByText('The group is female, the athlete is noted as male.').waitFor();
     expect(await seriousFindings(page)).toEqual([]);
     await page.getByLabel('Value', { exact: true }).selectOption('rfd_0_200');
     await block.getByText(/No published value with a source/).waitFor();

@@ -13,7 +13,7 @@ export const publishedWords = {
     `No published value with a source, mean and SD is known here for ${metric} in this test (${test}).`,
   head: { group: 'Group', n: 'n', mean: 'Mean \u00b1 SD', source: 'Source' },
   plusMinus: (mean: string, sd: string) => `${mean} \u00b1 ${sd}`,
-  sex: { female: 'women', male: 'men', both: 'women and men', 'not-said': 'sex not said' } as Record<string, string>,
+  sex: { female: 'female', male: 'male', both: 'both sexes', 'not-said': 'sex not said' } as Record<string, string>,
   weight: {
     gross: 'gross',
     net: 'net',
@@ -49,7 +49,7 @@ export const publishedWords = {
     unsure: 'How many people this group had is not known here, so how sure this place is cannot be said.',
     normal: 'The percentile takes the group for normally distributed.',
     kept: 'Computed for this page alone, and not kept.',
-    otherSex: (group: string, person: string) => `The group is of ${group}, the athlete is noted as ${person}.`,
-    noted: { female: 'a woman', male: 'a man', other: 'neither' } as Record<string, string>,
+    otherSex: (group: string, person: string) => `The group is ${group}, the athlete is noted as ${person}.`,
+    noted: { female: 'female', male: 'male', other: 'neither female nor male' } as Record<string, string>,
   },
 };

@@ -3,8 +3,7 @@ import { publishedWords as t } from '../../words/published.ts';
 
 /** Whom a published value is of, in one line: "Rugby union, academy, under 18, sex not said". */
 export function groupName({ population, level, age, sex }: PublishedGroupView | PublishedRangeView): string {
-  const said = sex === 'both' && population.includes('women') ? undefined : t.sex[sex];
-  const name = [population, level, age, said].filter(Boolean).join(', ');
+  const name = [population, level, age, t.sex[sex]].filter(Boolean).join(', ');
   return name.charAt(0).toUpperCase() + name.slice(1);
 }
 

@@ -19,9 +19,7 @@ const group: PublishedGroupView = {
 
 it('names a published group by what its source says of it', () => {
   expect(groupName(group)).toBe('Rowing, academy, under 18, sex not said');
-  expect(groupName({ ...group, sex: 'both', population: 'adults, men and women together' })).not.toContain(
-    'women and men',
-  );
+  expect(groupName({ ...group, sex: 'both', age: undefined })).toBe('Rowing, academy, both sexes');
 });
 
 it('never takes the people of all groups for those of one', () => {

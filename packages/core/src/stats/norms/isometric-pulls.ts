@@ -28,7 +28,6 @@ const collegiate = {
   ...perKilogram,
   population: 'athletes of several sports',
   sex: 'male',
-  level: 'collegiate',
   weight: 'not-said',
   n: 20,
   source: { authors: 'McMahon et al.', year: 2017, where: 'Sports 5(4):72' },
@@ -92,7 +91,7 @@ export const pullGroups: readonly PublishedGroup[] = [
   {
     ...newtons,
     id: 'imtp-adults-control-cue',
-    population: 'adults, men and women together',
+    population: 'adults',
     sex: 'both',
     weight: 'gross',
     n: 31,
@@ -118,18 +117,19 @@ export const pullGroups: readonly PublishedGroup[] = [
   {
     ...collegiate,
     id: 'imtp-collegiate-low-dsi',
+    level: 'collegiate, lowest third by dynamic strength index',
     mean: 46.7,
     sd: 15,
     remark:
-      'The third with the lowest dynamic strength index (jump force over pull force): chosen for a strong pull, and high for a gross mean. Read it as this sample only.',
+      'The index is jump force over pull force: chosen for a strong pull, and high for a gross mean. Read it as this sample only.',
   },
   {
     ...collegiate,
     id: 'imtp-collegiate-high-dsi',
+    level: 'collegiate, highest third by dynamic strength index',
     mean: 31.1,
     sd: 6.6,
-    remark:
-      'The third with the highest dynamic strength index (jump force over pull force), so no sample of all athletes.',
+    remark: 'The index is jump force over pull force: chosen for it, so no sample of all athletes.',
   },
 ];
 

@@ -64,6 +64,11 @@ describe('published groups', () => {
 
   it('say whom they are of, and where they were printed', () => {
     expect(new Set(all.map(({ id }) => id)).size).toBe(all.length);
+    // A list to choose from has only these words.
+    const names = all.map(({ test, metric, population, level, age, sex }) =>
+      [test, metric, population, level, age, sex].join(),
+    );
+    expect(new Set(names).size).toBe(all.length);
     for (const one of all) {
       expect(unitOf(one.unit)?.code ?? one.unit, one.id).toMatch(/^(N|N\/kg|cm|m|m\/s)$/);
       expect(one.source.where.length, one.id).toBeGreaterThan(8);
