@@ -41,6 +41,31 @@ describe.skipIf(reason !== undefined)(`following a squad${reason ? ` (${reason})
     expect(await seriousFindings(page)).toEqual([]);
   });
 
+  it('holds a value against a published group, in a block of its own below the own norms', async () => {
+    await page.goto('/example/norms?test=imtp');
+    const block = page.getByRole('region', { name: 'Published values of other people' });
+    await block.getByText('Your own come first').waitFor();
+    await block.getByLabel('Published group').selectOption('imtp-rugby-union-u18');
+    await block.getByLabel('Value, N').fill('2900');
+    // NM-01 of jumps-and-plates.md 9.6: z 0.997938, percentile 84.0845, T 59.9794.
+    const found = block.getByRole('status');
+    await found.getByText('1.00', { exact: true }).waitFor();
+    expect(await found.textContent()).toMatch(/84\u00a0%[\s\S]*60[\s\S]*cannot be said/);
+    await block.getByLabel('Published group').selectOption('imtp-soccer-women-straps');
+    await found.getByText(/from 11 people/).waitFor();
+    await found
+      .getByText(/95 % interval/)
+      .first()
+      .waitFor();
+    await block.getByLabel('Whose value').selectOption({ index: 1 });
+    await block.getByLabel('Value, N').waitFor({ state: 'detached' });
+    await found.getByText('The group is female, the athlete is noted as male.').waitFor();
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByLabel('Value', { exact: true }).selectOption('rfd_0_200');
+    await block.getByText(/No published value with a source/).waitFor();
+    expect(await block.getByRole('table').count()).toBe(0);
+  });
+
   it('shows how much of a hurt limb is back, and keeps what is written down', async () => {
     await page.goto('/example/athletes');
     await page.getByRole('link', { name: 'Ingrid Mbeki-Hale' }).click();

@@ -92,6 +92,52 @@ describe('following the example', () => {
     expect(metric.unit).toBe('N');
   });
 
+  it('shows published values of other people with their sources, and the place of one value among them', async () => {
+    const view = await station.ask(followRoutes.publishedNorms, { params: inExample, query: { test: 'imtp' } });
+    expect([view.metric.id, view.metric.unit, view.groups.length, view.ranges.length]).toEqual([
+      'peak_force',
+      'N',
+      6,
+      3,
+    ]);
+    expect(view.groups[1]).toMatchObject({ id: 'imtp-rugby-union-u18', mean: 2561.3, sd: 339.4, weight: 'not-said' });
+    expect(view.groups[1]?.source.where).toContain('29(8)');
+    expect(view.people).toHaveLength(12);
+    // The lab's own norms are the same with and without them.
+    const own = await station.ask(followRoutes.norms, { params: inExample, query: { test: 'imtp' } });
+    expect(own.groups.reduce((sum, { n }) => sum + n, 0)).toBe(12);
+    const params = { ...inExample, id: 'imtp-rugby-union-u18' };
+    // NM-01 of jumps-and-plates.md 9.6.
+    const place = await station.ask(followRoutes.publishedPlace, { params, query: { value: 2900 } });
+    expect(place.z.value).toBeCloseTo(0.997938, 4);
+    expect(place.percentile.value).toBeCloseTo(84.0845, 3);
+    expect(place.t.value).toBeCloseTo(59.9794, 3);
+    // 67 people in three groups: how many in this one is not known, so nothing says how sure the place is.
+    expect([place.error, place.z.low, place.percentile.high]).toEqual([undefined, undefined, undefined]);
+    const inKilo = await station.ask(followRoutes.publishedPlace, { params, query: { value: 2.9, unit: 'kN' } });
+    expect(inKilo.z.value).toBeCloseTo(place.z.value, 10);
+    const small = { ...inExample, id: 'imtp-soccer-women-straps' };
+    const sure = await station.ask(followRoutes.publishedPlace, { params: small, query: { value: 1400 } });
+    expect(sure.error).toBeCloseTo(Math.sqrt(1 / 11 + 1.001018 ** 2 / 22), 5);
+    expect((sure.z.low as number) < sure.z.value && sure.z.value < (sure.z.high as number)).toBe(true);
+  });
+
+  it('has no published place where nothing was published, and none for what is no value', async () => {
+    const none = await station.ask(followRoutes.publishedNorms, {
+      params: inExample,
+      query: { test: 'imtp', metric: 'rfd_0_200' },
+    });
+    expect([none.groups, none.ranges]).toEqual([[], []]);
+    const alone = await station.ask(followRoutes.publishedNorms, { params: inExample, query: { test: 'imtp-left' } });
+    expect([alone.groups, alone.ranges]).toEqual([[], []]);
+    const place = (id: string, query: { value: number; unit?: string }) =>
+      refusal(station.ask(followRoutes.publishedPlace, { params: { ...inExample, id }, query }));
+    expect(await place('imtp-cricket', { value: 1 })).toEqual([404, 'not-found']);
+    expect(await place('imtp-rugby-youth-range', { value: 1 })).toEqual([404, 'not-found']);
+    expect(await place('imtp-rugby-union-u18', { value: -3 })).toEqual([400, 'request-invalid']);
+    expect(await place('imtp-rugby-union-u18', { value: 3, unit: 'N/kg' })).toEqual([400, 'request-invalid']);
+  });
+
   it('finds which side an athlete leans to, and is silent within the noise', async () => {
     const hurt = await station.ask(followRoutes.asymmetry, { params: of('Ingrid'), query: {} });
     // Her right leg has carried more since the left knee was hurt; positive is right.

@@ -33,19 +33,4 @@ describe('distributions against R', () => {
       expect(Math.abs(noncentralTBelow(t, 16, 8.08) - p)).toBeLessThan(1e-12);
     }
   });
-
-  // Values computed in full precision from the published definitions: methods on isometric tests and statistics, 9.1.
-  it('published quantiles', () => {
-    const t = [
-      [0.975, 1, 12.7062047362],
-      [0.975, 16, 2.1199052992],
-      [0.95, 16, 1.7458836763],
-      [0.995, 16, 2.9207816224],
-    ] as const;
-    for (const [p, df, value] of t) expect(studentT.quantile(p, df)).toBeCloseTo(value, 7);
-    expect(fisherF.quantile(0.975, 5, 4.785143862)).toBeCloseTo(7.4986275935, 6);
-    expect(fisherF.quantile(0.975, 4.785143862, 5)).toBeCloseTo(7.1907371693, 6);
-    expect(chiSquare.quantile(0.025, 7)).toBeCloseTo(1.6898691807, 7);
-    expect(studentT.quantile(0.975, Number.POSITIVE_INFINITY)).toBeCloseTo(1.9599639845, 8);
-  });
 });

@@ -39,6 +39,8 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/today': 'viewer',
   'GET /api/labs/:lab/before': 'viewer',
   'GET /api/labs/:lab/norms': 'viewer',
+  'GET /api/labs/:lab/norms/published': 'viewer',
+  'GET /api/labs/:lab/norms/published/:id': 'viewer',
   'GET /api/labs/:lab/people/:id/asymmetry': 'viewer',
   'GET /api/labs/:lab/people/:id/curves': 'viewer',
   'GET /api/labs/:lab/adoptions': 'viewer',

@@ -17,6 +17,7 @@ import { adopt } from '../work/follow/adopt.ts';
 import { endAdoption, listAdoptions } from '../work/follow/adoptions.ts';
 import { beforeView } from '../work/follow/before.ts';
 import { normsView } from '../work/follow/norms.ts';
+import { publishedPlace, publishedView } from '../work/follow/published.ts';
 import { changeFollowRules, readFollowRules } from '../work/follow/rules.ts';
 import { todayView } from '../work/follow/today.ts';
 import type { Station } from '../work/station.ts';
@@ -32,6 +33,8 @@ export function registerFollowRoutes(server: FastifyInstance, station: Station):
   register(server, r.before, async ({ params, query }) => beforeView(await lab(params), query));
   register(server, r.reliabilityByRule, async ({ params, query }) => reliabilityByRule(await lab(params), query));
   register(server, r.norms, async ({ params, query }) => normsView(await lab(params), query));
+  register(server, r.publishedNorms, async ({ params, query }) => publishedView(await lab(params), query));
+  register(server, r.publishedPlace, async ({ params, query }) => publishedPlace(params.id, query.value, query.unit));
 
   register(server, r.asymmetry, async ({ params, query }) => asymmetryView(await lab(params), params.id, query));
   register(server, r.curves, async ({ params, query }) =>

@@ -46,6 +46,22 @@ export const normsQuery = (lab: LabId, query: Omit<Asked, 'squad'>) =>
     placeholderData: keepPreviousData,
   });
 
+/** Published values of other people. */
+export const publishedQuery = (lab: LabId, query: Omit<Asked, 'squad'>) =>
+  queryOptions({
+    queryKey: ['published', lab, query],
+    queryFn: () => call(fetcher, base, followRoutes.publishedNorms, { params: { lab }, query }),
+    placeholderData: keepPreviousData,
+  });
+
+/** Place of one value in one published group. */
+export const placeQuery = (lab: LabId, id: string, query: { readonly value: number; readonly unit: string }) =>
+  queryOptions({
+    queryKey: ['published', lab, id, query],
+    queryFn: () => call(fetcher, base, followRoutes.publishedPlace, { params: { lab, id }, query }),
+    retry: false,
+  });
+
 export const asymmetryQuery = (lab: LabId, id: string, query: { readonly test?: string }) =>
   queryOptions({
     queryKey: ['asymmetry', lab, id, query],

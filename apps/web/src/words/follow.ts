@@ -88,8 +88,6 @@ export const followWords = {
     title: 'Own norms',
     question: 'What is usual here?',
     text: 'The newest value of each athlete of this lab, by sex and by age on that day. Percentiles appear from 20 athletes on.',
-    others:
-      'No table of other labs is shown: for isometric tests none is verified, and values of another setup or onset rule do not compare. They would stand apart, with their source.',
     head: { group: 'Group', n: 'n', mean: 'Mean', sd: 'SD', percentiles: '10, 25, 50, 75, 90 % are below' },
     sex: { female: 'Women', male: 'Men', other: 'Other' } as Record<string, string>,
     noSex: 'Sex not noted',

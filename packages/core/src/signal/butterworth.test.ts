@@ -63,6 +63,22 @@ describe('Butterworth coefficients', () => {
     }
   });
 
+  // 9.6 of the isometric methods reference (calc, 1e-7; frequency 1e-5): C = (sqrt 2 - 1)^(1/4), on the pre-warped axis.
+  it('designs 100 Hz at 1000 Hz as one pass, and for two passes at 122.492406 Hz', () => {
+    const wanted = { b0: 0.06745527, b1: 0.13491055, b2: 0.06745527, a1: -1.1429805, a2: 0.4128016 };
+    const single = butterworthLowPass(100, 1000, 1);
+    for (const key of ['b0', 'b1', 'b2', 'a1', 'a2'] as const)
+      expect(Math.abs(single[key] - wanted[key]), key).toBeLessThan(1e-7);
+    const double = butterworthLowPass(100, 1000, 2);
+    const correction = Math.tan(Math.PI * 0.1) / prewarped(double);
+    expect(Math.abs(correction - 0.80224326)).toBeLessThan(1e-7);
+    expect(Math.abs((1000 / Math.PI) * Math.atan(prewarped(double)) - 122.492406)).toBeLessThan(1e-5);
+    // Correcting the frequency itself, without its warping, would miss the cut-off.
+    const unwarped = butterworthLowPass(100 / correction, 1000, 1);
+    expect(Math.abs(100 / correction - 124.65047)).toBeLessThan(1e-5);
+    expect(Math.abs(twoPassGain(unwarped, 100, 1000) - 0.7229)).toBeLessThan(1e-4);
+  });
+
   it('refuses a cut-off at or above half the rate', () => {
     expect(() => butterworthLowPass(50, 100, 2)).toThrow(RangeError);
     expect(() => butterworthLowPass(0, 100, 2)).toThrow(RangeError);
@@ -135,3 +151,7 @@ function twoPassGain(s: ReturnType<typeof butterworthLowPass>, frequency: number
     (c0 + c1 * Math.cos(w) + c2 * Math.cos(2 * w)) ** 2 + (c1 * Math.sin(w) + c2 * Math.sin(2 * w)) ** 2;
   return square(s.b0, s.b1, s.b2) / square(1, s.a1, s.a2);
 }
+
+/** tan(pi f / rate) of the design frequency, from the section alone: w^2 = (1 + a1 + a2) / (1 - a1 + a2). */
+const prewarped = ({ a1, a2 }: ReturnType<typeof butterworthLowPass>): number =>
+  Math.sqrt((1 + a1 + a2) / (1 - a1 + a2));

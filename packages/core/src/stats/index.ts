@@ -6,6 +6,7 @@ export * from './follow/index.ts';
 export * from './interval.ts';
 export * from './lines/index.ts';
 export * from './mixed/index.ts';
+export * from './norms/index.ts';
 export * from './planning/index.ts';
 export * from './regression.ts';
 export * from './reliability/index.ts';

@@ -7,9 +7,10 @@ import { FollowPage } from '../athletes/follow-page.tsx';
 import { SquadChoice } from '../athletes/squad-choice.tsx';
 import { useChoice } from '../athletes/use-choice.ts';
 import { valueText } from '../athletes/values.ts';
+import { PublishedPart } from './published-part.tsx';
 import './norms.css';
 
-/** What is usual in this lab, by sex and age, with n. */
+/** What is usual in this lab, by sex and age, with n; below it and apart, what was published of other people. */
 export function NormsScreen() {
   const t = followWords.norms;
   const lab = useLab() ?? 'lab';
@@ -24,7 +25,7 @@ export function NormsScreen() {
           <SquadChoice view={data} />
           <p className="soft">{t.text}</p>
           {data.groups.length === 0 ? <p className="nothing">{t.none}</p> : <Groups view={data} />}
-          <p className="small soft">{t.others}</p>
+          {data.test !== undefined && <PublishedPart lab={lab} test={data.test} metric={data.metric} />}
         </>
       )}
     </FollowPage>

@@ -6,6 +6,7 @@ export * from './by-rule.ts';
 export * from './curves.ts';
 export * from './norms.ts';
 export * from './notes.ts';
+export * from './published.ts';
 export * from './return.ts';
 export * from './routes.ts';
 export * from './rules.ts';

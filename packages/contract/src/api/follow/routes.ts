@@ -10,6 +10,7 @@ import { reliabilityByRule } from './by-rule.ts';
 import { curvesQuery, curvesView } from './curves.ts';
 import { normsView } from './norms.ts';
 import { athleteNote, athleteNoteChange, athleteNoteDraft, athleteNoteTakenBack } from './notes.ts';
+import { placeQuery, publishedPlace, publishedView } from './published.ts';
 import { returnQuery, returnView } from './return.ts';
 import { followRules, followRulesDraft } from './rules.ts';
 import { todayQuery, todayView } from './today.ts';
@@ -70,6 +71,22 @@ export const followRoutes = {
     params: inLab,
     query: squadQuery.omit({ squad: true }),
     response: normsView,
+  }),
+  publishedNorms: route({
+    method: 'GET',
+    path: '/api/labs/:lab/norms/published',
+    summary: 'Published values of other people in a test and metric, with their sources',
+    params: inLab,
+    query: squadQuery.pick({ test: true, metric: true }),
+    response: publishedView,
+  }),
+  publishedPlace: route({
+    method: 'GET',
+    path: '/api/labs/:lab/norms/published/:id',
+    summary: 'Where one value stands in one published group; kept nowhere',
+    params: inLabById,
+    query: placeQuery,
+    response: publishedPlace,
   }),
   asymmetry: route({
     method: 'GET',

@@ -59,6 +59,10 @@ describe('a plate of unknown range', () => {
     expect(judge('clipping', trial(hills({ 1500: 1600, 1501: 1600, 1502: 1599.9 }))).status).toBe('pass');
   });
 
+  it('fails when the channel stands still at one value', () => {
+    expect(judge('clipping', trial(new Float64Array(2000).fill(733)))).toMatchObject({ status: 'fail', value: 1901 });
+  });
+
   it('is not troubled by what lies outside the pull, or by a plate that idles', () => {
     expect(judge('clipping', trial(hills({ 1950: 1600, 1951: 1600, 1952: 1600 }))).status).toBe('pass');
     expect(judge('clipping', trial(hills({ 1500: 1600, 1501: 1600, 1502: 1600, 1950: 1700 }))).status).toBe('pass');

@@ -31,6 +31,10 @@ it('fails when a side stays below 20 N between onset and end', () => {
   expect(judge('lift_off', trial(0, 960, 1010)).status).toBe('fail');
 });
 
+it('fails when a side stands still at zero', () => {
+  expect(judge('lift_off', trial(0, 0, 2000))).toMatchObject({ status: 'fail', value: 0, marks: [{ label: 'right' }] });
+});
+
 it('looks 20 ms past the end, where a plate that falls silent ends the effort', () => {
   expect(judge('lift_off', trial(0, 1900, 2000)).status).toBe('fail');
   expect(judge('lift_off', trial(0, 1901, 2000)).value).toBeCloseTo(1200 / 20, 9);

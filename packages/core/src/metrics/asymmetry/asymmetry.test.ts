@@ -19,6 +19,12 @@ describe('on L = 1500 and R = 1300 N', () => {
     },
   );
 
+  it('is all of it where one side carries nothing', () => {
+    const nothing = left.map(() => 0);
+    expect(metricValue('asymmetry_at_peak', trial({ right: nothing }))).toBe(-100);
+    expect(metricValue('asymmetry_at_peak', trial({ left: nothing, right }))).toBe(100);
+  });
+
   it('takes the standing forces off for the net one', () => {
     // R - 350 = 950, L - 450 = 1050: 100 * -100 / 2000.
     expect(metricValue('asymmetry_net_at_peak', trial())).toBeCloseTo(-5, 10);

@@ -1,4 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { normal, studentT } from '../distributions/index.ts';
+import { leastProducts } from '../lines/index.ts';
+import { straightLine } from '../regression.ts';
+import { detectableAt, detectableChange, icc, meanSquares } from '../reliability/index.ts';
 import { kappa, limitsOfAgreement, proportional, replicateLimits, withinSd } from './index.ts';
 
 // Bland & Altman 1986, Lancet 327:307-310: peak flow of 17 people, two readings by each of two meters. Printed: mean difference -2.1,
@@ -21,6 +25,10 @@ describe('limits of agreement', () => {
     expect(lower.value).toBeCloseTo(-78.0973016, 6);
     expect(upper.value).toBeCloseTo(73.8620075, 6);
     expect(limitError).toBeCloseTo(16.395108, 6);
+    // The half-width of the bias is t(16) standard errors.
+    expect((bias.high - bias.value) / studentT.quantile(0.975, 16)).toBeCloseTo(9.401925, 6);
+    expect((upper.low - bias.value) / sd).toBeCloseTo(1.3150585, 5);
+    expect((upper.high - bias.value) / sd).toBeCloseTo(3.1483238, 5);
     // Exact bounds by the noncentral t distribution (Carkeet 2015).
     expect(upper.low).toBeCloseTo(48.860767, 3);
     expect(upper.high).toBeCloseTo(119.927534, 3);
@@ -32,6 +40,42 @@ describe('limits of agreement', () => {
     const found = limitsOfAgreement(differences, { span: 2 });
     expect(found.ok && found.value.lower.value).toBeCloseTo(-79.6479068, 6);
     expect(found.ok && found.value.upper.value).toBeCloseTo(75.4126127, 6);
+    const exactSpan = limitsOfAgreement(differences, { span: normal.quantile(0.975) });
+    expect(exactSpan.ok && exactSpan.value.lower.value).toBeCloseTo(-78.0959055, 6);
+    expect(exactSpan.ok && exactSpan.value.upper.value).toBeCloseTo(73.8606114, 6);
+  });
+
+  it('of one meter with itself', () => {
+    for (const [one, other, bias, sd, within, twice, detectable] of [
+      [wright1, wright2, 4.9411765, 21.7240379, 15.3066691, 43.293798, 42.427922],
+      [mini1, mini2, -2.8823529, 28.8723102, 19.9108306, 56.3163334, 55.190007],
+    ] as const) {
+      const found = limitsOfAgreement(one.map((value, i) => value - (other[i] as number)));
+      expect(found.ok && found.value.bias.value).toBeCloseTo(bias, 6);
+      expect(found.ok && found.value.sd).toBeCloseTo(sd, 6);
+      const own = withinSd(one.map((value, i) => [value, other[i] as number])) as number;
+      expect(own).toBeCloseTo(within, 6);
+      // Two SD of a difference of two readings (1986) and 1.96 of them: repeatability.
+      expect(detectableChange(own, 2)).toBeCloseTo(twice, 6);
+      expect(detectableChange(own, detectableAt[95])).toBeCloseTo(detectable, 5);
+    }
+    const squares = meanSquares(wright1.map((value, i) => [value, wright2[i] as number]));
+    if (!squares.ok) throw new Error(squares.reason);
+    for (const [form, wanted] of [
+      ['1,1', 0.983165],
+      ['2,1', 0.983164],
+      ['3,1', 0.983046],
+    ] as const) {
+      const found = icc(squares.value, form);
+      expect(found.ok && found.value.value).toBeCloseTo(wanted, 6);
+    }
+  });
+
+  it('beside the correlation and the line of the same readings', () => {
+    expect(straightLine(wright1, mini1)?.r).toBeCloseTo(0.9432794, 6);
+    const found = leastProducts(wright1, mini1);
+    expect(found.ok && found.value.slope.value).toBeCloseTo(0.9725091, 6);
+    expect(found.ok && found.value.intercept.value).toBeCloseTo(14.4982451, 6);
   });
 
   it('of single readings, from both readings', () => {

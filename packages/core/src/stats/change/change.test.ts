@@ -45,6 +45,23 @@ describe('a change', () => {
     expect(word).toBe("inside the test's noise");
   });
 
+  it('no difference is trivial where any change is worth while (9.14)', () => {
+    const { more, less, within } = ask(30, 105, 0);
+    expect(within).toBeCloseTo(0, 12);
+    expect(more + less).toBeCloseTo(1, 12);
+  });
+
+  // isometric-and-statistics.md 9.7 (calc): each limb errs by 4.5 %, so their difference in logs by sqrt 2 of it.
+  it('between two limbs is the error of both', () => {
+    const sides = { now: 100 * Math.log(1500), reference: 100 * Math.log(1300) };
+    const one = ask(0, 4.5, 0, sides);
+    expect(one.difference).toBeCloseTo(14.310084, 6);
+    expect(one.standardError).toBeCloseTo(6.363961, 5);
+    expect(one.detectable).toBeCloseTo(12.473364, 5);
+    const three = ask(0, 4.5, 0, { ...sides, sessions: [3, 3] });
+    expect(1.96 * three.standardError).toBeCloseTo(7.2015, 5);
+  });
+
   it('one word for each case', () => {
     expect(ask(500, 105, 80).word).toBe('stronger');
     expect(ask(-500, 105, 80).word).toBe('weaker');
@@ -137,6 +154,9 @@ describe('a level known from the team', () => {
     const four = levelOf(prior, { n: 4, mean: 3380 });
     expect(four.mean).toBeCloseTo(3369.151467, 5);
     expect(four.sd).toBeCloseTo(59.137335, 5);
+    expect(four.nextSd).toBeCloseTo(133.780508, 5);
+    expect(Math.abs(four.band[0] - 3106.942)).toBeLessThan(1e-3);
+    expect(Math.abs(four.band[1] - 3631.361)).toBeLessThan(1e-3);
     const none = levelOf(prior, { n: 0, mean: Number.NaN });
     expect(none.mean).toBe(3000);
     expect(none.nextSd).toBeCloseTo(370, 12);

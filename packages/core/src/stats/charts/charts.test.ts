@@ -31,6 +31,8 @@ describe('chart of single values', () => {
     expect(runRules([2.1, 0, 2.2]).at(-1)).toEqual(['2-of-3-beyond-2-sigma']);
     expect(runRules([1.1, 1.2, 0.3, 1.4, 1.5]).at(-1)).toEqual(['4-of-5-beyond-1-sigma']);
     expect(runRules(new Array(8).fill(0.1)).at(-1)).toEqual(['8-on-one-side']);
+    for (const z of [[0, 0, 3.1], [2.1, 0, 2.2], [1.1, 1.2, 0.3, 1.4, 1.5], new Array<number>(8).fill(0.1)])
+      expect(runRules(z).slice(0, -1).flat(), 'nothing before it').toEqual([]);
     expect(runRules([2.1, 0, -2.2]).flat()).toEqual([]);
     expect(runRules(new Array(7).fill(0.1)).flat()).toEqual([]);
     expect(runRules([-2.1, -2.2, 0]).map((one) => one.length)).toEqual([0, 0, 0]);
@@ -60,6 +62,8 @@ describe('exponentially weighted mean', () => {
       const { low, high } = points[i] as (typeof points)[number];
       expect(Math.abs((high - low) / 2 - half)).toBeLessThan(1e-4);
     }
+    expect(points[0]?.mean).toBeCloseTo(50.6, 9);
+    expect(points[0]?.out).toBe(false);
     expect(ewma([58], options)[0]?.out).toBe(true);
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { straightLine } from '../regression.ts';
 import { biasOf, demingLine, leastProducts, passingBablok } from './index.ts';
 
 // Ten pairs that the documentation of several statistics programs uses for Deming's line.
@@ -47,6 +48,14 @@ describe("Deming's line", () => {
   });
 });
 
+it('ordinary least squares of the same ten pairs, which takes x for exact', () => {
+  const line = straightLine(x, y);
+  expect(line?.slope).toBeCloseTo(0.8616233848, 8);
+  expect(line?.slopeError).toBeCloseTo(0.1392428602, 8);
+  expect(line?.intercept).toBeCloseTo(1.0491531803, 8);
+  expect(line?.r).toBeCloseTo(0.9094931114, 8);
+});
+
 describe('ordinary least products', () => {
   it('ten pairs', () => {
     const got = leastProducts(x, y);
@@ -83,6 +92,15 @@ describe("Passing and Bablok's line", () => {
     expect(slope.high).toBeCloseTo(1.4210526, 6);
     expect(intercept.low).toBeCloseTo(-3.7894737, 6);
     expect(intercept.high).toBeCloseTo(2.3828125, 6);
+    // The limits of the slope are the 12th and the 34th of all slopes, moved on by K = 4.
+    const all = x
+      .flatMap((one, i) =>
+        x.slice(i + 1).map((other, j) => ((y[i + 1 + j] as number) - (y[i] as number)) / (other - one)),
+      )
+      .sort((a, b) => a - b);
+    expect(all).toHaveLength(45);
+    expect(slope.low).toBeCloseTo(all[12 + 4 - 1] as number, 9);
+    expect(slope.high).toBeCloseTo(all[34 + 4 - 1] as number, 9);
   });
 
   it('fifty pairs with many ties', () => {
@@ -105,6 +123,8 @@ describe("Passing and Bablok's line", () => {
     const { n, slopes, shift, slope, intercept } = got.value;
     expect([n, slopes, shift]).toEqual([108, 5757, 459]);
     expect(slope.value).toBeCloseTo(1.0879121, 6);
+    expect(slope.low).toBeCloseTo(1, 6);
+    expect(slope.high).toBeCloseTo(1.1730769, 6);
     expect(intercept.value).toBeCloseTo(-0.117033, 6);
     expect(intercept.low).toBeCloseTo(-0.2001923, 6);
     expect(intercept.high).toBeCloseTo(-0.02, 6);
@@ -113,6 +133,8 @@ describe("Passing and Bablok's line", () => {
       [slope.low, 1],
       [slope.high, 1.173005],
       [intercept.value, -0.1171729],
+      [intercept.low, -0.2001149],
+      [intercept.high, -0.02],
     ] as const)
       expect(Math.abs(value - published)).toBeLessThan(5e-4);
     expect(biasOf(got.value)).toEqual({ fixed: true, proportional: false });

@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { sdOf } from '../../signal/index.ts';
+import { fisherF, whereItIs } from '../distributions/index.ts';
+import { straightLine } from '../regression.ts';
 import { inLogs, percentOfLogs } from '../table.ts';
 import {
   coefficientOfVariation,
@@ -94,6 +97,20 @@ describe('intraclass correlation', () => {
     }
   });
 
+  it('takes the published degrees of freedom for the interval of agreement', () => {
+    // Solved back from the lower limit: it is n (b - F e) / (F (k j + (k n - k - n) e) + n b), and F has 5 and v degrees of freedom. The
+    // methods reference, 9.2 (calc), gives a = 0.271988, b = 2.359942, v = 4.785144 by McGraw & Wong 1996; v alone reaches the limit.
+    const { between, occasion, error } = squaresOf(targets);
+    const { value, low } = of(targets, '2,1');
+    const [b, j, e] = [between.mean, occasion.mean, error.mean];
+    const f = (6 * b * (1 - low)) / (low * (4 * j + 14 * e) + 6 * e);
+    expect(f).toBeCloseTo(7.4986275935, 6);
+    expect(Math.abs(whereItIs(f, (df) => fisherF.quantile(0.975, 5, df), 3, 8) - 4.785144)).toBeLessThan(1e-4);
+    // With rho = 10.2222/35.2778 exactly, b is 2.359941; the collection prints one more in the last digit, within its tolerance.
+    expect((4 * value) / (6 * (1 - value))).toBeCloseTo(0.271988, 6);
+    expect(Math.abs(1 + (4 * value * 5) / (6 * (1 - value)) - 2.359942)).toBeLessThan(1e-4);
+  });
+
   it('two sets of the same differences and different spread', () => {
     const wanted = [
       [weirA, '1,1', 0.950053, 0.79213, 0.989599],
@@ -117,7 +134,20 @@ describe('intraclass correlation', () => {
     ];
     for (const [i, pair] of means.entries())
       for (const [j, got] of pair.entries()) expect(got).toBeCloseTo(printed[i]?.[j] as number, 6);
-    expect(squaresOf(weirA).shift.p).toBeCloseTo(0.490353, 6);
+    for (const [table, people] of [
+      [weirA, 14689.75],
+      [weirB, 1329.75],
+    ] as const) {
+      const { between, occasion, error, within, shift } = squaresOf(table);
+      const sums = [between, occasion, error, within].map(({ sum }) => sum);
+      for (const [i, wanted] of [people, 30.25, 399.75, 430].entries()) expect(sums[i]).toBeCloseTo(wanted, 9);
+      expect(between.mean).toBeCloseTo(people / 7, 6);
+      expect(within.mean).toBeCloseTo(53.75, 6);
+      expect(Math.sqrt(within.mean)).toBeCloseTo(7.331439, 6);
+      expect(error.mean).toBeCloseTo(57.107143, 6);
+      expect(shift.f).toBeCloseTo(0.529706, 6);
+      expect(shift.p).toBeCloseTo(0.490353, 6);
+    }
     expect(iccBands(of(weirA, '2,1'))).toEqual(['good', 'excellent']);
     expect(iccBands(of(weirB, '2,1'))).toEqual(['poor', 'good']);
   });
@@ -142,6 +172,24 @@ describe('intraclass correlation', () => {
     for (const form of Object.keys(iccForms) as IccForm[])
       expect(icc(equal, form)).toEqual({ ok: false, reason: 'no-spread' });
     expect(equal.error.mean).toBe(0);
+  });
+
+  it('errors follow the unit, and only a share of the mean moves with a common number (9.14)', () => {
+    const te = (table: readonly (readonly number[])[]) => Math.sqrt(squaresOf(table).error.mean);
+    const cv = (table: readonly (readonly number[])[]) => {
+      const logs = inLogs(table);
+      if (!logs.ok) throw new Error(logs.reason);
+      const { error } = squaresOf(logs.value);
+      return coefficientOfVariation(typicalErrorInterval({ value: Math.sqrt(error.mean), df: error.df })).value;
+    };
+    const inKilo = weirA.map((row) => row.map((value) => value / 1000));
+    expect(te(inKilo)).toBeCloseTo(te(weirA) / 1000, 12);
+    expect(detectableChange(te(inKilo), 1.96)).toBeCloseTo(detectableChange(te(weirA), 1.96) / 1000, 12);
+    expect(cv(inKilo)).toBeCloseTo(cv(weirA), 9);
+    const higher = weirA.map((row) => row.map((value) => value + 1000));
+    expect(te(higher)).toBeCloseTo(te(weirA), 9);
+    expect(of(higher, '2,1').value).toBeCloseTo(of(weirA, '2,1').value, 9);
+    expect(cv(higher)).toBeLessThan(cv(weirA) / 5);
   });
 
   it('does not move with a common number or the unit', () => {
@@ -201,6 +249,32 @@ describe('error of a test', () => {
     expect(wider.high).toBeCloseTo(6.852051, 5);
   });
 
+  it('is the same where the differences are, and its share of the spread is not', () => {
+    const { error, total } = squaresOf(weirB);
+    const te = Math.sqrt(error.mean);
+    expect(te).toBeCloseTo(7.556927, 6);
+    expect(typicalErrorInterval({ value: te, df: error.df }).high).toBeCloseTo(15.380402, 6);
+    expect(detectableChange(te, detectableAt[95])).toBeCloseTo(20.946732, 5);
+    const errors = standardErrors({ total }, of(weirB, '3,1').value);
+    expect(errors.sd).toBeCloseTo(10.831282, 5);
+    expect(errors.measurement).toBeCloseTo(7.364255, 5);
+    expect(errors.estimate).toBeCloseTo(5.400202, 5);
+    expect(errors.prediction).toBeCloseTo(9.132055, 5);
+    const logs = inLogs(weirB);
+    if (!logs.ok) throw new Error(logs.reason);
+    const inLog = squaresOf(logs.value).error;
+    const logError = typicalErrorInterval({ value: Math.sqrt(inLog.mean), df: inLog.df });
+    expect(logError.value).toBeCloseTo(4.933972, 5);
+    const cv = coefficientOfVariation(logError);
+    for (const [got, wanted] of [
+      [cv.value, 5.05772],
+      [cv.low, 3.316009],
+      [cv.high, 10.563492],
+      [percentOfLogs(learningSteps(logs.value)[0]?.change?.value as number), -1.96991],
+    ] as const)
+      expect(got).toBeCloseTo(wanted, 5);
+  });
+
   it('coefficient of variation from logs', () => {
     const logs = inLogs(weirA);
     if (!logs.ok) throw new Error(logs.reason);
@@ -227,9 +301,22 @@ describe('error of a test', () => {
   });
 
   it('what is worth while', () => {
-    const spread = Math.sqrt((32.771939 ** 2 + 32.888339 ** 2) / 2);
-    const change = worthwhileChange(spread, 7.556927);
-    expect(change.ok && change.value / 0.2).toBeCloseTo(31.948619, 5);
+    const te = Math.sqrt(399.75 / 7);
+    for (const [table, sds, raw, trueSd, r] of [
+      [weirA, [32.771939, 32.888339], 6.566038, 31.948619, 0.947022],
+      [weirB, [8.263517, 13.371078], 2.222932, 8.150372, 0.601206],
+    ] as const) {
+      const trials = [0, 1].map((trial) => table.map((row) => row[trial] as number)) as [number[], number[]];
+      const found = trials.map((trial) => sdOf(trial));
+      for (const [i, sd] of sds.entries()) expect(found[i]).toBeCloseTo(sd, 6);
+      const spread = Math.sqrt(found.reduce((sum, sd) => sum + sd ** 2, 0) / 2);
+      // Of a test without error all spread is true.
+      const whole = worthwhileChange(spread, 0);
+      expect(whole.ok && whole.value).toBeCloseTo(raw, 5);
+      const change = worthwhileChange(spread, te);
+      expect(change.ok && change.value / 0.2).toBeCloseTo(trueSd, 5);
+      expect(straightLine(...trials)?.r).toBeCloseTo(r, 6);
+    }
     expect(worthwhileChange(5, 5)).toEqual({ ok: false, reason: 'no-spread' });
     expect([usefulness(1, 2), usefulness(1, 1.05), usefulness(2, 1)]).toEqual(['finer', 'about-equal', 'coarser']);
     expect([testsToReach(2, 1), testsToReach(1, 2), testsToReach(2.1, 1)]).toEqual([4, 1, 5]);
@@ -247,12 +334,16 @@ describe('error of a test', () => {
 
 describe('learning', () => {
   it('change of the mean with its interval', () => {
-    const [step] = learningSteps(weirA);
-    expect(step?.change?.value).toBeCloseTo(-2.75, 12);
-    expect(step?.change?.low).toBeCloseTo(-11.684646, 6);
-    expect(step?.change?.high).toBeCloseTo(6.184646, 6);
-    expect(step?.error).toEqual({ value: expect.closeTo(7.556927, 6), df: 7 });
-    expect(step?.shifted).toBe(false);
+    for (const table of [weirA, weirB]) {
+      const [step] = learningSteps(table);
+      expect(step?.change?.value).toBeCloseTo(-2.75, 12);
+      expect(step?.change?.low).toBeCloseTo(-11.684646, 6);
+      expect(step?.change?.high).toBeCloseTo(6.184646, 6);
+      expect(step?.error).toEqual({ value: expect.closeTo(7.556927, 6), df: 7 });
+      // The typical error of a pair is the SD of its changes over sqrt 2.
+      expect((step?.error?.value as number) * Math.SQRT2).toBeCloseTo(10.687108, 6);
+      expect(step?.shifted).toBe(false);
+    }
   });
 
   it('keeps out what comes before the last shift, and says when it does not end', () => {

@@ -84,6 +84,8 @@ describe('standard scores', () => {
       [next.high, 3114.816],
       [z, -4.836508],
       [t, -4.477737],
+      // The half-width over its standard error is t(5).
+      [(next.high - mean) / (sd * Math.sqrt(1 + 1 / 6)), 2.570582],
     ] as const)
       expect(Math.abs(got - wanted)).toBeLessThan(1e-3);
     expect(againstOwn(1, [1, 2])).toEqual({ ok: false, reason: 'too-few-values' });
@@ -101,6 +103,7 @@ describe('LMS', () => {
     }
     expect(lmsZ(2.5, birth)).toBeCloseTo(-1.89878, 6);
     expect(lmsZ(3.9, birth)).toBeCloseTo(1.076916, 6);
+    expect(lmsZ(4.4, birth)).toBeCloseTo(1.966907, 6);
     expect(lmsZ(lmsValue(1.3, { ...birth, l: 0 }), { ...birth, l: 0 })).toBeCloseTo(1.3, 12);
   });
 });
