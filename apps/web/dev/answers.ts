@@ -1,6 +1,6 @@
 import { type Decision, type DecisionDraft, encodeCurve, type TrialRow, type TrialView } from '@sthene/contract';
 import type { TrialResult } from '@sthene/core';
-import { resultOf, type Simulated, simulatedTrials } from './simulated.ts';
+import { resultOf, type Simulated, simulatedTrials, uncertaintyOf } from './simulated.ts';
 
 interface Kept {
   readonly simulated: Simulated;
@@ -105,12 +105,12 @@ export function makeStation() {
       siblings: inSession.includes(id) ? inSession.map(row) : [row(id)],
     };
   };
-  const judgeAgain = (one: Kept) => {
+  const handOf = (one: Kept) => {
     const hand = [...inForce(one.decisions)].reverse().find((d) => d.kind.startsWith('onset-'));
-    one.result = resultOf(
-      one.simulated,
-      hand?.kind === 'onset-by-hand' ? { index: hand.index ?? 0, by: hand.by, reason: hand.reason } : undefined,
-    );
+    return hand?.kind === 'onset-by-hand' ? { index: hand.index ?? 0, by: hand.by, reason: hand.reason } : undefined;
+  };
+  const judgeAgain = (one: Kept) => {
+    one.result = resultOf(one.simulated, handOf(one));
   };
   const add = (
     id: string,
@@ -167,6 +167,10 @@ export function makeStation() {
       values,
     );
   };
+  const uncertainty = (id: string) => {
+    const one = kept.get(id);
+    return one && uncertaintyOf(one.simulated, handOf(one));
+  };
   const sessionRow = () => ({
     ...session,
     person,
@@ -190,5 +194,5 @@ export function makeStation() {
     trials: inSession.length,
   };
   const info = () => ({ application: 'sthene', version: '0.1.0', engine: 'sqlite', labs: [lab] });
-  return { view, curve, add, turn, sessions, sessionView, info };
+  return { view, curve, uncertainty, add, turn, sessions, sessionView, info };
 }

@@ -65,6 +65,7 @@ async function answer(station: Station, request: IncomingMessage, response: Serv
     response.end(bytes);
     return;
   }
+  if (part === 'trials' && act === 'uncertainty') return found(response, station.uncertainty(id));
   if (part === 'trials' && act === undefined) return found(response, station.view(id));
   const body = JSON.parse(await text(request));
   if (act === 'decisions') return found(response, station.add(id, body));

@@ -1,15 +1,21 @@
+import type { TrialUncertainty } from '@sthene/contract';
 import {
+  type AnalysisRequest,
   analyse,
+  contextsOf,
   defaultMethod,
   type Forces,
   forcesOf,
+  metricRegistry,
   proposeForces,
   protocolRegistry,
   recordingOf,
   seededRandom,
   simulatePull,
+  sourcesOf,
   standardGravity,
   type TrialResult,
+  uncertainties,
 } from '@sthene/core';
 
 /** One simulated recording and what the analysis needs beside it. */
@@ -114,14 +120,29 @@ function plain(sampleRate: number, left: Float64Array[], right: Float64Array[]):
   };
 }
 
+type Hand = { index: number; by: string; reason: string };
+
 /** Analyses a simulated trial as the station would, with a hand-placed onset where there is one. */
-export function resultOf(
-  simulated: Simulated,
-  onsetByHand?: { index: number; by: string; reason: string },
-): TrialResult {
+export function resultOf(simulated: Simulated, onsetByHand?: Hand): TrialResult {
+  const [trial] = analyse(requestOf(simulated, onsetByHand)).trials;
+  if (!trial) throw new Error('the analysis gave no trial');
+  return trial;
+}
+
+/** How sure its values are, on a rig nobody checked. */
+export function uncertaintyOf(simulated: Simulated, onsetByHand?: Hand): TrialUncertainty {
+  const { contexts } = contextsOf(requestOf(simulated, onsetByHand));
+  const [context] = contexts.ok ? contexts.value : [];
+  if (context === undefined) return { metrics: {}, rigChecked: false };
+  const found = uncertainties(context, metricRegistry.all, sourcesOf(context, { synchronisation: 0 }));
+  const metrics = Object.entries(found).map(([id, one]) => [id, one.ok ? one.value : { reason: one.reason }]);
+  return { metrics: Object.fromEntries(metrics) as TrialUncertainty['metrics'], rigChecked: false };
+}
+
+function requestOf(simulated: Simulated, onsetByHand: Hand | undefined): AnalysisRequest {
   const protocol = protocolRegistry.get('imtp');
   if (!protocol) throw new Error('the mid-thigh pull is not among the tests');
-  const [trial] = analyse({
+  return {
     forces: simulated.forces,
     protocol,
     method: defaultMethod,
@@ -129,7 +150,5 @@ export function resultOf(
     efforts: 'largest',
     ...(simulated.weight === undefined ? {} : { bodyWeight: { value: simulated.weight, from: 'weighing' as const } }),
     ...(onsetByHand ? { onsetByHand } : {}),
-  }).trials;
-  if (!trial) throw new Error('the analysis gave no trial');
-  return trial;
+  };
 }

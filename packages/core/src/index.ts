@@ -10,4 +10,5 @@ export * from './recording/index.ts';
 export * from './registry.ts';
 export * from './signal/index.ts';
 export * from './simulation/index.ts';
+export * from './uncertainty/index.ts';
 export * from './units/index.ts';

@@ -33,4 +33,5 @@ export type Reason =
   | 'too-few-values'
   | 'no-spread'
   | 'not-positive'
-  | 'no-fit';
+  | 'no-fit'
+  | 'sources-not-known';

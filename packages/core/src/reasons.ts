@@ -89,4 +89,8 @@ export const reasons: Readonly<Record<Reason, ReasonWords>> = {
     means: 'No model fits these values: what it needs to tell apart is the same in them.',
     next: 'Use fewer terms, or more sessions a person.',
   },
+  'sources-not-known': {
+    means: 'Nothing is known of what the uncertainty of this value is made of.',
+    next: 'Check the rig with known masses, and let the athlete stand still for two seconds before the effort.',
+  },
 };

@@ -12,6 +12,7 @@ export type { ProtocolInput } from './input/protocol.ts';
 export type { FlowFacts, MeasuredFacts, ReliabilityInput } from './input/reliability.ts';
 export type { CheckFacts, SessionInput, TrialFacts } from './input/session.ts';
 export type { SquadInput } from './input/squad.ts';
+export type { UncertaintyFacts } from './input/uncertainty.ts';
 export { figuresOf, type Language, languages, type ReportDocument, tablesOf } from './model/document.ts';
 export type { Figure } from './model/figure.ts';
 export type { Logo } from './model/logo.ts';

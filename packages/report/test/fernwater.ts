@@ -45,6 +45,7 @@ export const change: ChangeFacts = {
   less: 0.003,
   within: 0.085,
   detectable: 174,
+  rigs: { standard: 12 },
   word: "inside the test's noise",
   alike: 'probably stronger',
   unlike: ['Bar height above the plates', 'Method'],
@@ -81,6 +82,13 @@ export const oona: AthleteInput = {
   changes: [change],
   against: 'last',
   made: { methods: [standard], sampleRates: [1000], protocol: pullProtocol },
+  uncertainty: {
+    value: 3288,
+    expanded: 8.4,
+    unit: 'N',
+    coverage: 2,
+    unknown: ['gain', 'plate-gain', 'repeatability', 'linearity', 'synchronisation'],
+  },
 };
 
 /** The same person, 16 years old on the day of the newest session. */
@@ -117,6 +125,7 @@ export const log: SessionInput = {
   test: 'imtp',
   startedAt: '2026-07-15T22:30:00.000Z',
   summary: { value: 3288, unit: 'N', n: 2, sd: 36.2 },
+  uncertainty: { value: 3288, expanded: 19.6, unit: 'N', coverage: 2, unknown: [] },
   trials: [
     {
       order: 1,

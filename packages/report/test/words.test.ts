@@ -8,7 +8,8 @@ import { checkFinding, checkTitle } from '../src/words/trade/checks.ts';
 import { metricTitle } from '../src/words/trade/metrics.ts';
 import { onsetTitle } from '../src/words/trade/onset.ts';
 import { choiceText, fieldTitle, testTitle, unlikeTitle } from '../src/words/trade/tests.ts';
-import { documents, textOf } from './documents.ts';
+import { documents, page, textOf } from './documents.ts';
+import { oona } from './fernwater.ts';
 
 /** Every text of the catalogue that is no function, by its path. */
 function texts(value: unknown, path = ''): [string, string][] {
@@ -70,6 +71,22 @@ describe('reports', () => {
   it.each(['en', 'de'] as const)('say nothing undefined in %s', (language) => {
     for (const report of Object.values(documents(language)))
       expect(textOf(report)).not.toMatch(/undefined|NaN|\[object|Infinity/);
+  });
+
+  it('say how sure the headline is, what that means, and what is not in it', () => {
+    const [athlete, session] = ['athlete', 'session'].map((kind) => textOf(documents('en')[kind] as never));
+    expect(athlete).toContain(
+      'Uncertainty ±\u202f8\u00a0N (k = 2): about 95 of 100 such intervals hold the value meant',
+    );
+    expect(athlete).toContain('Not known and not in it: gain of the plates, gain of each plate by itself');
+    expect(session).toContain('Uncertainty ±\u202f20\u00a0N (k = 2)');
+    expect(session).not.toContain('Not known and not in it');
+    expect(athlete).toContain('Gain of two rigs, or of two checks');
+    const german = textOf(documents('de').athlete as never);
+    expect(german).toContain('Unsicherheit ±\u202f8\u00a0N (k = 2)');
+    expect(german).toContain('Verstärkung jeder einzelnen Platte');
+    const none = page({ ...oona, uncertainty: undefined });
+    expect(textOf(none)).not.toContain('Uncertainty');
   });
 
   it('say what became of every effort, and by whom', () => {

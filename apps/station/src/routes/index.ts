@@ -16,6 +16,7 @@ import { sessionsPage, sessionView } from '../work/sessions.ts';
 import type { Station } from '../work/station.ts';
 import { listTemplates } from '../work/templates.ts';
 import { trialView } from '../work/trial-view.ts';
+import { trialUncertainty } from '../work/uncertainty/uncertainty.ts';
 import { dropUpload, listUploads, received, receiveUpload } from '../work/upload.ts';
 import { register, registerBytes } from './register.ts';
 
@@ -38,6 +39,7 @@ export function registerRoutes(server: FastifyInstance, station: Station): void 
   register(server, routes.session, async ({ params }) => sessionView(await lab(params), params.id));
 
   register(server, routes.trial, async ({ params }) => trialView(await lab(params), params.id));
+  register(server, routes.uncertainty, async ({ params }) => trialUncertainty(await lab(params), params.id));
   registerBytes(server, routes.curve, async ({ params, reply }) =>
     reply.type(curveMediaType).send(await curveOf(await lab(params), params.id)),
   );

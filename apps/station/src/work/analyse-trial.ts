@@ -1,4 +1,5 @@
 import {
+  type AnalysisRequest,
   analyse,
   applyProtocol,
   checkRegistry,
@@ -28,12 +29,29 @@ export async function analyseTrial(
   live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
   { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
 ): Promise<TrialResult> {
+  const { trials } = analyse(await requestOf(lab, forces, trial, session, asked, effective, live, { keepsMethods }));
+  const [result] = trials;
+  if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
+  return result;
+}
+
+/** What a stored trial is analysed with. */
+export async function requestOf(
+  lab: OpenLab,
+  forces: Forces,
+  trial: Pick<Trial, 'span' | 'cue'>,
+  session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity'>,
+  asked: Method,
+  effective?: EffectiveDecisions,
+  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
+  { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
+): Promise<AnalysisRequest> {
   const { protocol, method } = await asRunBy(lab, session, asked, keepsMethods);
   const hand = effective?.onsetByHand;
   // Each turn of a live session is weighed anew; an effort keeps the weight of its own turn.
   const weight =
     live?.bodyWeight === undefined ? session.bodyWeight : { value: live.bodyWeight, from: 'weighing' as const };
-  const { trials } = analyse({
+  return {
     forces,
     protocol,
     method,
@@ -46,10 +64,7 @@ export async function analyseTrial(
     ...(hand === undefined
       ? {}
       : { onsetByHand: { index: hand.payload.index, by: await lab.nameOf(hand.by), reason: hand.reason } }),
-  });
-  const [result] = trials;
-  if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
-  return result;
+  };
 }
 
 /**

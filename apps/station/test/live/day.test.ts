@@ -109,6 +109,17 @@ describe.each([
     await expectSameAgain(station.folder, 6);
   });
 
+  it('says how sure a value is from the weighing of its turn and the one stream of its plates', async () => {
+    for (const { trial } of verdicts()) {
+      const { metrics, weight } = await station.ask(routes.uncertainty, { params: { ...inLab, id: trial } });
+      expect(weight).toMatchObject({ of: 'weighing', seconds: expect.toSatisfy((n: number) => n >= 2) });
+      const net = metrics.peak_force_net;
+      if (net === undefined || 'reason' in net) throw new Error(net?.reason ?? 'nothing');
+      expect(net.parts.find(({ id }) => id === 'body-weight')?.standard).toBeGreaterThan(0);
+      expect(net.unknown.map(({ id }) => id)).not.toContain('synchronisation');
+    }
+  });
+
   it('moves an onset by hand and back without changing another value of the trial', async () => {
     const trial = verdicts()[0]?.trial ?? '';
     const before = await station.ask(routes.trial, { params: { ...inLab, id: trial } });

@@ -36,6 +36,14 @@ export const curveQuery = (lab: LabId, id: string) =>
     ...ofTrial,
   });
 
+/** How sure each value of a trial's result is; asked again when the result is another one. */
+export const uncertaintyQuery = (lab: LabId, id: string, computedAt: string) =>
+  queryOptions({
+    queryKey: ['uncertainty', lab, id, computedAt],
+    queryFn: () => call(fetcher, base, routes.uncertainty, { params: { lab, id } }),
+    retry: false,
+  });
+
 export const stationQuery = () =>
   queryOptions({ queryKey: ['station'], queryFn: () => call(fetcher, base, routes.station), staleTime: 60_000 });
 
@@ -53,4 +61,6 @@ export const sessionQuery = (lab: LabId, id: string) =>
 
 export const useTrial = (lab: LabId, id: string) => useQuery(trialQuery(lab, id));
 export const useCurve = (lab: LabId, id: string) => useQuery(curveQuery(lab, id));
+export const useUncertainty = (lab: LabId, id: string, computedAt: string) =>
+  useQuery(uncertaintyQuery(lab, id, computedAt));
 export const useStation = () => useQuery(stationQuery());

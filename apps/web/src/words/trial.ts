@@ -57,6 +57,7 @@ export const trialWords = {
     head: { name: 'value', number: 'result', spread: 'other onset rules' },
     same: 'same',
     sameLong: 'does not depend on the onset',
+    sureLong: 'expanded uncertainty, k = 2, of what is known; open the value for its parts',
     notComparable: '',
     byHandSpread: 'the value lies outside the rules’ range: the onset was placed by hand',
     all: 'All other values',
@@ -97,6 +98,15 @@ export const trialWords = {
     onCurve: 'Marked on the curve while this is open.',
     thisRule: 'this result',
     byHand: 'placed by hand',
+  },
+  uncertainty: {
+    title: 'How sure',
+    meaning: (standard: string) =>
+      `expanded uncertainty, k = 2: about 95 of 100 such intervals hold the value meant, as far as the parts below go (standard uncertainty ${standard}).`,
+    parts: 'Parts, as standard uncertainties, with their share of the square',
+    cancels: (parts: readonly string[]) => `Cancels in this value: ${parts.join('; ')}.`,
+    unknown: (parts: readonly string[]) => `Not known, and not in the number: ${parts.join('; ')}.`,
+    beside: 'Not part of the number: a late onset is a bias, the same every time the rule is the same.',
   },
   checks: {
     title: 'Checks',

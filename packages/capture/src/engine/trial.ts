@@ -28,6 +28,8 @@ export interface Weighing {
   /** Difference of the half means, N. */
   readonly halves: number;
   readonly shareRight?: number;
+  /** Means of its successive whole seconds, N: how sure the mean is. */
+  readonly seconds: readonly number[];
 }
 
 /** How a trial ended. Everything but `released` was ended by rule. */
@@ -67,6 +69,8 @@ export interface ClosedTrial {
   readonly cue?: SampleIndex;
   /** N, from the stand-still of this turn. */
   readonly bodyWeight?: number;
+  /** Means of the successive whole seconds of that stand-still, N. */
+  readonly weighing?: readonly number[];
   /** Zero of each force channel in the unit of the test. */
   readonly zeros: Readonly<Record<string, number>>;
   readonly unloaded?: { readonly before: number; readonly after: number };

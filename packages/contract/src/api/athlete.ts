@@ -57,6 +57,11 @@ export const athleteChange = z.object({
   within: z.number(),
   /** Smallest difference beyond the error of two tests with 95 %, in the unit. */
   detectable: z.number(),
+  /**
+   * What the sessions owe to different rigs, or to different checks of one, as a standard uncertainty in the unit: in the intervals beside
+   * the test's noise. Without a size where a check is missing; absent on one rig under one check.
+   */
+  rigs: z.object({ standard: z.number().optional() }).optional(),
   word: changeWord,
   /** The word where nothing else differed. */
   alike: changeWord,

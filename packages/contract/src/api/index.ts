@@ -40,6 +40,7 @@ export * from './routes.ts';
 export * from './sessions.ts';
 export * from './squad.ts';
 export * from './trials.ts';
+export { type TrialUncertainty, trialUncertainty, type UncertaintyOfValue } from './uncertainty.ts';
 export * from './video.ts';
 export * from './video-chunk.ts';
 export * from './video-routes.ts';

@@ -8,6 +8,7 @@ import { reliabilityQuery, reliabilityView } from './reliability.ts';
 import { sessionPage, sessionQuery, sessionView } from './sessions.ts';
 import { squadQuery, squadTable } from './squad.ts';
 import { decisionDraft, trialView } from './trials.ts';
+import { trialUncertainty } from './uncertainty.ts';
 
 /** One route: the server registers it, the client calls it, the OpenAPI page describes it; all from this object. */
 export interface Route<P = unknown, Q = unknown, B = unknown, R = unknown> {
@@ -109,6 +110,13 @@ export const routes = {
     summary: 'One trial with its result and decisions',
     params: inLabById,
     response: trialView,
+  }),
+  uncertainty: route({
+    method: 'GET',
+    path: '/api/labs/:lab/trials/:id/uncertainty',
+    summary: 'How sure each value of a trial is, part by part',
+    params: inLabById,
+    response: trialUncertainty,
   }),
   /** Answers with `curveMediaType`; see curve.ts. */
   curve: route({

@@ -1,15 +1,12 @@
 import type { CheckResult } from '../checks/check.ts';
-import { methodFor, methodReference } from '../methods/index.ts';
+import { methodReference } from '../methods/index.ts';
 import type { Method } from '../methods/method.ts';
 import type { Measured } from '../metrics/metric.ts';
 import { lack, type Reason } from '../outcome.ts';
 import type { Notice } from '../recording/notice.ts';
 import type { SampleSpan } from '../recording/sample.ts';
-import { allEfforts } from './all-efforts.ts';
-import { bodyWeightOf, knowsRule, trialContext } from './context.ts';
-import { effortSearch } from './effort-search.ts';
-import { filteredForces } from './filtered.ts';
-import { findEffort } from './find-effort.ts';
+import { bodyWeightOf } from './context.ts';
+import { contextsOf } from './contexts.ts';
 import { planOf } from './plan.ts';
 import type { AnalysisRequest } from './request.ts';
 import type { TrialResult } from './result.ts';
@@ -32,38 +29,11 @@ export interface Analysis {
  * @returns one trial for `largest`; every effort, in order of time, for `all`; always at least one
  */
 export function analyse(request: AnalysisRequest): Analysis {
-  const method = methodFor(request.method, request.protocol);
-  const notices: Notice[] = [...planOf(method).notices];
-  if (!knowsRule(method)) {
-    notices.push({
-      code: 'onset-rule-not-known',
-      message: `The method asks for version ${method.onset.version} of the onset rule "${method.onset.rule}", which this program does not have.`,
-    });
-  }
-  const span = wholeSpan(request);
-  const without = (reason: Reason): Analysis => ({ trials: [emptyTrial(request, method, span, reason)], notices });
-  const filtered = filteredForces(request.forces, method.filter);
-  if (!filtered.ok) {
-    notices.push({
-      code: 'filter-not-usable',
-      message: `The method's filter needs more than ${2 * (method.filter?.cutoff ?? 0)} Hz; the recording has ${request.forces.sampleRate} Hz.`,
-    });
-    return without(filtered.reason);
-  }
-  const forces = filtered.value;
-  const search = effortSearch(forces, span, request.protocol, method, request.bodyWeight?.value);
-  const first = findEffort(search);
-  if (!first.ok) return without(first.reason);
-  const efforts = request.efforts === 'all' ? allEfforts(search, first.value) : [first.value];
-  const hand = efforts.length === 1 ? request.onsetByHand : undefined;
-  if (request.onsetByHand && !hand) {
-    notices.push({
-      code: 'onset-by-hand-ignored',
-      message: `The onset placed by hand is not used: there are ${efforts.length} efforts, and it belongs to one.`,
-    });
-  }
-  const trials = efforts.map((effort) => judged(trialContext(request, method, forces, search, effort, hand)));
-  return { trials, notices };
+  const { method, span, notices, contexts } = contextsOf(request);
+  return {
+    trials: contexts.ok ? contexts.value.map(judged) : [emptyTrial(request, method, span, contexts.reason)],
+    notices,
+  };
 }
 
 /** A trial's result from its context. */
@@ -115,11 +85,4 @@ function emptyTrial(request: AnalysisRequest, method: Method, span: SampleSpan, 
     onsets: {},
     verdict: verdictOf(checks, lack(reason), reason),
   };
-}
-
-/** The requested span on whole samples, cut to the recording. */
-function wholeSpan({ forces, span }: AnalysisRequest): SampleSpan {
-  if (span === undefined) return { start: 0, end: forces.sampleCount };
-  const start = Math.min(Math.max(0, Math.floor(span.start)), forces.sampleCount);
-  return { start, end: Math.max(start, Math.min(Math.ceil(span.end), forces.sampleCount)) };
 }

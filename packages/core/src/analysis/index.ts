@@ -1,6 +1,7 @@
 export * from './all-efforts.ts';
 export * from './analyse.ts';
 export { withOnset } from './context.ts';
+export * from './contexts.ts';
 export * from './effort-search.ts';
 export * from './events.ts';
 export * from './filtered.ts';

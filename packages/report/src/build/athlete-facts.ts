@@ -38,6 +38,15 @@ export function factsOf(
           },
         ]
       : []),
+    ...(change?.rigs
+      ? [
+          {
+            name: f.rigs,
+            value:
+              change.rigs.standard === undefined ? words.common.notKnown : numbers.quantity(change.rigs.standard, unit),
+          },
+        ]
+      : []),
     {
       name: f.worthwhile,
       value: noise.worthwhile === undefined ? f.worthwhileNone : scaleText(noise.worthwhile, scale, unit, numbers),

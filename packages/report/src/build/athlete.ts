@@ -9,6 +9,7 @@ import { sessionsColumn } from './athlete-sessions.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { type Age, ageOn, asMinor, tellsMass } from './minors.ts';
 import { differenceText, methodWords, shortHash, wordMark, wordText } from './say.ts';
+import { uncertaintyBlocks } from './uncertainty.ts';
 
 /** A page that cannot be made: what it tells may not be told of this person. */
 export type Withheld = { readonly withheld: 'mass-of-minor' };
@@ -32,7 +33,7 @@ export function athleteReport(input: AthleteInput, frame: ReportFrame): ReportDo
     { kind: 'paragraph', text: `${testTitle(input.test, frame.language)}. ${title}.`, style: 'plain' },
     ...(newest === undefined
       ? [{ kind: 'paragraph', text: w.noValue, style: 'lead' } as const]
-      : opening(input, change, newest, pen)),
+      : [...opening(input, change, newest, pen), ...uncertaintyBlocks(input.uncertainty, pen)]),
     ...(valued.length === 0 ? [] : [figureBlock(input, change, valued, title, pen)]),
     {
       kind: 'columns',

@@ -8,6 +8,7 @@ import { choiceText, fieldTitle, testTitle } from '../words/trade/tests.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor } from './minors.ts';
 import { methodWords, shortHash } from './say.ts';
+import { uncertaintyBlocks } from './uncertainty.ts';
 
 /** The log of a session: every trial with its verdict, what the checks found, what people decided, and the setup. */
 export function sessionReport(input: SessionInput, frame: ReportFrame): ReportDocument {
@@ -30,6 +31,7 @@ export function sessionReport(input: SessionInput, frame: ReportFrame): ReportDo
   const blocks: Block[] = [
     { kind: 'paragraph', text: `${testTitle(input.test, frame.language)}.` },
     { kind: 'paragraph', text: `${said} ${w.counts(counting.length, maximal.length)}`, style: 'lead' },
+    ...uncertaintyBlocks(input.uncertainty, pen),
     { kind: 'heading', text: w.trials },
     { kind: 'table', table: trialTable(input, pen) },
     {

@@ -1,4 +1,5 @@
 import type { ChangeFacts, IntervalFacts, MethodFacts, MetricFacts, PersonFacts, ProtocolFacts } from './common.ts';
+import type { UncertaintyFacts } from './uncertainty.ts';
 
 export interface AthleteSessionFacts {
   readonly id: string;
@@ -53,4 +54,6 @@ export interface AthleteInput {
   /** What the newest session is held against on the page. */
   readonly against: ChangeFacts['reference'];
   readonly made: MadeFacts;
+  /** Of the newest value; absent where its recordings cannot say. */
+  readonly uncertainty?: UncertaintyFacts | undefined;
 }

@@ -75,6 +75,8 @@ export interface ChangeFacts {
   readonly less: number;
   readonly within: number;
   readonly detectable: number;
+  /** What the sessions owe to different rigs or checks, in the unit; without a size where a check is missing. */
+  readonly rigs?: { readonly standard?: number | undefined } | undefined;
   readonly word: ChangeWord;
   readonly alike: ChangeWord;
   readonly unlike: readonly string[];

@@ -1,5 +1,6 @@
 import type { ProtocolDocument, SetupField } from '@sthene/core';
 import type { MethodFacts, PersonFacts, ProtocolFacts } from './common.ts';
+import type { UncertaintyFacts } from './uncertainty.ts';
 
 export type TrialStateFacts = 'counts' | 'look-again' | 'repeat' | 'excluded' | 'overruled' | 'not-analysed';
 
@@ -52,6 +53,8 @@ export interface SessionInput {
   readonly summary?:
     | { readonly value: number; readonly unit: string; readonly n: number; readonly sd?: number | undefined }
     | undefined;
+  /** Of the summary; absent where its recordings cannot say. */
+  readonly uncertainty?: UncertaintyFacts | undefined;
   readonly trials: readonly TrialFacts[];
   readonly setup: Readonly<Record<string, string | number | boolean>>;
   readonly fields: readonly SetupField[];

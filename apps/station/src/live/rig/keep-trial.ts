@@ -42,6 +42,8 @@ export interface OriginFacts {
   readonly unit: string;
   /** N, from the stand-still of the turn. */
   readonly bodyWeight?: number;
+  /** Means of the successive seconds of that stand-still, N. */
+  readonly weighing?: readonly number[];
   readonly unloaded?: { readonly before: number; readonly after: number };
   readonly cue?: number;
   /** Who gave the cue, and how well its time is known. */
@@ -49,6 +51,8 @@ export interface OriginFacts {
   readonly target?: ClosedTrial['target'];
   /** Station clock at both ends of the recording, ms. */
   readonly stationTime?: { readonly start: number; readonly end: number };
+  /** Scatter of the worst of the rig's clocks about its line, s; 0 where all channels come in one stream. */
+  readonly synchronisation?: number;
 }
 
 export interface LiveTrial {
@@ -59,6 +63,7 @@ export interface LiveTrial {
   readonly startedAt: UtcInstant;
   readonly endedAt: UtcInstant;
   readonly stationTime?: OriginFacts['stationTime'];
+  readonly synchronisation?: number;
   readonly capture: string;
   readonly rig: string;
   readonly person: string;
@@ -134,6 +139,7 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
           ...factsOf(closed, live.rig, live.recorded.channels, unit),
           ...(live.cueHeard === undefined ? {} : { cueHeard: live.cueHeard }),
           ...(live.stationTime === undefined ? {} : { stationTime: live.stationTime }),
+          ...(live.synchronisation === undefined ? {} : { synchronisation: live.synchronisation }),
         },
       },
       actor,
@@ -230,6 +236,7 @@ export function factsOf(
     zeros: closed.zeros,
     unit,
     ...(closed.bodyWeight === undefined ? {} : { bodyWeight: closed.bodyWeight }),
+    ...(closed.weighing === undefined ? {} : { weighing: closed.weighing }),
     ...(closed.unloaded === undefined ? {} : { unloaded: closed.unloaded }),
     ...(closed.cue === undefined ? {} : { cue: closed.cue }),
     ...(closed.target === undefined ? {} : { target: closed.target }),

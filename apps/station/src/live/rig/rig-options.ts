@@ -25,6 +25,8 @@ export interface Closing {
   readonly endedAt: UtcInstant;
   /** Station clock at both ends of the span, ms; what cameras are placed by. */
   readonly stationTime?: { readonly start: number; readonly end: number };
+  /** Scatter of the worst of the rig's clocks about its line, s; 0 where all channels come in one stream. */
+  readonly synchronisation?: number;
   /** When the samples came that let the end be seen. */
   readonly detected: MonotonicNanoseconds;
 }

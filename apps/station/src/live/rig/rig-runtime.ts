@@ -408,6 +408,7 @@ export class RigRuntime {
     const instant = (sample: number) => new Date(wall - 1000 * secondsAgo(sample)).toISOString() as UtcInstant;
     const { start, end } = closed.span;
     const stationTime = { start: this.#base?.timeOf(start), end: this.#base?.timeOf(end) };
+    const synchronisation = isRigSource(this.#source) ? this.residual : 0;
     return {
       closed,
       recorded: this.recordedSpan(start, end, closed.sampleRate),
@@ -416,6 +417,7 @@ export class RigRuntime {
       ...(stationTime.start === undefined || stationTime.end === undefined
         ? {}
         : { stationTime: { start: stationTime.start, end: stationTime.end } }),
+      ...(synchronisation === undefined ? {} : { synchronisation }),
       detected,
     };
   }

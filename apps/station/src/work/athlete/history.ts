@@ -4,6 +4,7 @@ import { noiseOfTest, type Scale, type SessionValue, type TestNoise } from '@sth
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { adoptionFor, listAdoptions, noiseOfAdoption } from '../follow/adoptions.ts';
+import { rigCheckOf } from '../uncertainty/rig-check.ts';
 import { remembered, stateOfStore, stateOfValues } from './remembered.ts';
 import { type SessionOfMetric, sessionValues } from './session-values.ts';
 import type { Circumstances } from './unlike.ts';
@@ -107,9 +108,11 @@ export async function circumstancesOf(lab: OpenLab, sessions: readonly SessionOf
   const found = new Map(
     (await lab.store.sessions.getMany(sessions.map(({ session }) => session))).map((one) => [one.id, one]),
   );
-  return sessions.map(({ session: id, methods }) => {
-    const session = found.get(id);
-    if (session === undefined) throw problems.notFound('session');
-    return { session, methods };
-  });
+  return Promise.all(
+    sessions.map(async ({ session: id, methods }) => {
+      const session = found.get(id);
+      if (session === undefined) throw problems.notFound('session');
+      return { session, methods, check: await rigCheckOf(lab, session) };
+    }),
+  );
 }

@@ -11,6 +11,7 @@ import {
 } from '@sthene/core/stats';
 import { seasonOf } from '../follow/rules.ts';
 import { dayOf, type NoiseHistory } from './history.ts';
+import { type BetweenRigs, betweenRigs, shownRigs } from './rigs.ts';
 import type { SessionOfMetric } from './session-values.ts';
 import { type Circumstances, unlikeness } from './unlike.ts';
 
@@ -25,7 +26,7 @@ type Judged = Pick<AthleteView, 'sessions' | 'scale' | 'noise' | 'best' | 'chang
  * @param against references to hold it against
  */
 export function judge(
-  { unit, better, scale, noise, adopted }: NoiseHistory,
+  { metric, unit, better, scale, noise, adopted }: NoiseHistory,
   own: readonly SessionOfMetric[],
   known: readonly (Circumstances | undefined)[],
   rules: FollowRules,
@@ -51,9 +52,22 @@ export function judge(
     const given = { scale, error: used.value, worthwhile: worthwhile ?? 0, better: direction, season } as const;
     const plain = follow(sessions, reference, { ...given, unlike: false });
     if (!plain.ok) return plain;
-    const unlike = [...new Set(plain.value.sessions.flatMap((one) => unlikeNewest(at[one] as number)))];
-    const followed = unlike.length === 0 ? plain : follow(sessions, reference, { ...given, unlike: true });
-    return followed.ok ? { ok: true as const, value: changeOf(followed.value, { scale, unlike, ids }) } : followed;
+    const behind = plain.value.sessions.map((one) => at[one] as number);
+    const unlike = [...new Set(behind.flatMap(unlikeNewest))];
+    const rigs = betweenRigs(
+      { id: metric, unit },
+      newest === undefined ? undefined : known[newest],
+      behind.map((one) => known[one]),
+      scale,
+      newest === undefined ? Number.NaN : (own[newest]?.value ?? Number.NaN),
+    );
+    const differs = unlike.length > 0 || rigs?.standard !== undefined;
+    const followed = differs
+      ? follow(sessions, reference, { ...given, unlike: unlike.length > 0, rigs: rigs?.standard })
+      : plain;
+    return followed.ok
+      ? { ok: true as const, value: changeOf(followed.value, { scale, unlike, ids, rigs }) }
+      : followed;
   });
   const changes = found.flatMap((one) => (one.ok ? [one.value] : []));
   const failed = found.find((one) => !one.ok);
@@ -107,10 +121,11 @@ interface Shown {
   readonly unlike: readonly string[];
   /** Session ids by position. */
   readonly ids: readonly string[];
+  readonly rigs: BetweenRigs | undefined;
 }
 
 /** A followed change in the unit of the metric; on the log scale about the reference. */
-function changeOf(followed: Followed, { scale, unlike, ids }: Shown): AthleteChange {
+function changeOf(followed: Followed, { scale, unlike, ids, rigs }: Shown): AthleteChange {
   const { reference, sessions, value, change, chance, confirmable, halve } = followed;
   const base = scale === 'log' ? Math.exp(value / 100) : value;
   const inUnit = (difference: number) => (scale === 'log' ? (base * percentOfLogs(difference)) / 100 : difference);
@@ -126,6 +141,7 @@ function changeOf(followed: Followed, { scale, unlike, ids }: Shown): AthleteCha
     intervals: change.intervals.map(({ low, high, level }) => ({ low: inUnit(low), high: inUnit(high), level })),
     ...{ more: change.more, less: change.less, within: change.within },
     detectable: inUnit(change.detectable),
+    ...shownRigs(rigs, inUnit),
     ...{ word: change.word, alike: change.alike, unlike: [...unlike] },
     byChance: chance.sure,
     confirmable: inUnit(confirmable),

@@ -4,6 +4,7 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { athleteView } from '../athlete/athlete.ts';
 import { nameOf } from '../people.ts';
 import { ranBy } from '../sessions.ts';
+import { sessionUncertainty } from '../uncertainty/of-session.ts';
 import { type Said, saysOf } from './handed-out.ts';
 import { methodFacts } from './method-facts.ts';
 import { missing, nothingToSay } from './refusals.ts';
@@ -22,6 +23,10 @@ export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<Sa
       person: { name: nameOf(person), code: person.code, birthDate: person.birthDate },
       ...{ test, metric, sessions, scale, noise, best, changes, reason, against },
       made: await madeOf(lab, newest?.id),
+      uncertainty:
+        newest?.value === undefined
+          ? undefined
+          : await sessionUncertainty(lab, newest.id, metric.id, { value: newest.value, n: newest.n }),
     },
     says:
       newest?.value === undefined

@@ -7,6 +7,7 @@ import { problems } from '../../server/problem-error.ts';
 import { nameOf } from '../people.ts';
 import { documentOf } from '../protocols.ts';
 import { sessionView, stateOf } from '../sessions.ts';
+import { sessionUncertainty } from '../uncertainty/of-session.ts';
 import { methodFacts } from './method-facts.ts';
 import { missing } from './refusals.ts';
 
@@ -25,6 +26,7 @@ export async function sessionInput(lab: OpenLab, asked: ReportQuery): Promise<Se
     test: session.protocol.id,
     startedAt: session.startedAt,
     summary: view.peakForce,
+    uncertainty: view.peakForce && (await sessionUncertainty(lab, session.id, 'peak_force', view.peakForce)),
     trials: trials.map(({ facts }) => facts),
     setup: session.setup,
     fields: document?.setupFields ?? protocolRegistry.get(session.protocol.id)?.setupFields ?? [],

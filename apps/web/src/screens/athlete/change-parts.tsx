@@ -54,6 +54,11 @@ export function ChangeParts({ view, change }: { view: AthleteView; change: Athle
             {scaleText(noise.own.value, view)}
           </Part>
         )}
+        {change.rigs && (
+          <Part name={t.rigs} note={change.rigs.standard === undefined ? t.rigsNotKnown : t.rigsOf}>
+            {change.rigs.standard === undefined ? '' : inBoth(change.rigs.standard)}
+          </Part>
+        )}
         <Part name={t.worthwhile} note={noise.worthwhile === undefined ? t.worthwhileNone : t.worthwhileOf}>
           {noise.worthwhile === undefined ? '' : scaleText(noise.worthwhile, view)}
         </Part>

@@ -5,11 +5,12 @@ import { highlightSpan } from './evidence.ts';
 import { definitionOf } from './groups.ts';
 import { type Measured, onsetOf, resolutionOf, secondsText, writerOf } from './numbers.ts';
 import { useShared } from './trial-context.ts';
+import { UncertaintyPart } from './uncertainty-part.tsx';
 import './explain.css';
 
 /** Definition, method, window, threshold, what went in, and the value under each onset rule. */
 export function Explain({ id, measured }: { id: string; measured: Measured }) {
-  const { view, zoomTo } = useShared();
+  const { view, uncertainty, zoomTo } = useShared();
   const { result } = view;
   const definition = definitionOf(id);
   const t = words.explain;
@@ -56,6 +57,12 @@ export function Explain({ id, measured }: { id: string; measured: Measured }) {
         )}
         {definition?.dependsOnOnset && 'value' in measured && (
           <Fact name={t.rules} value={<ByRule id={id} value={measured.value} unit={measured.unit} />} />
+        )}
+        {'value' in measured && uncertainty?.metrics[id] !== undefined && (
+          <Fact
+            name={words.uncertainty.title}
+            value={<UncertaintyPart id={id} value={measured.value} unit={measured.unit} />}
+          />
         )}
         {definition && <Fact name={t.source} value={definition.source} />}
         <Fact

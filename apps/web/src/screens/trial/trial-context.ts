@@ -1,4 +1,4 @@
-import type { LabId, TrialView } from '@sthene/contract';
+import type { LabId, TrialUncertainty, TrialView } from '@sthene/contract';
 import { createContext, useContext } from 'react';
 import type { CurveController } from '../../curve/controller.ts';
 import type { DecideKind } from './decide-dialog.tsx';
@@ -8,6 +8,8 @@ import type { Highlight } from './evidence.ts';
 export interface TrialShared {
   readonly lab: LabId;
   readonly view: TrialView;
+  /** How sure the values are; undefined while it is on its way, or where the station cannot say. */
+  readonly uncertainty: TrialUncertainty | undefined;
   /** Unit of the forces. */
   readonly unit: string;
   /** What the reader of the recording had to decide or repair. */

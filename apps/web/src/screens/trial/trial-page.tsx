@@ -5,6 +5,7 @@ import { CurveController } from '../../curve/controller.ts';
 import { noEvidence } from '../../curve/model.ts';
 import { useMay } from '../../data/access.ts';
 import { useTrialAct } from '../../data/decisions.ts';
+import { useUncertainty } from '../../data/queries.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { words } from '../../words/index.ts';
@@ -44,6 +45,7 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
   const act = useTrialAct(lab, view.id);
   const say = useSay();
   const navigate = useNavigate();
+  const uncertainty = useUncertainty(lab, view.id, view.provenance.computedAt);
 
   const lines = useMemo(() => linesOf(curve, result), [curve, result]);
   const stops = useMemo(() => stopsOf(result, curve), [result, curve]);
@@ -87,6 +89,7 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
   const shared: TrialShared = {
     lab,
     view,
+    uncertainty: uncertainty.data,
     unit: curve.unit,
     notices: curve.notices,
     controller,

@@ -6,19 +6,21 @@ import { definitionOf, metricTitle } from './groups.ts';
 import { resolutionOf } from './numbers.ts';
 import { SpreadStrip } from './spread-strip.tsx';
 import { useShared } from './trial-context.ts';
+import { plusMinusText } from './uncertain.ts';
 
 /** Metrics whose sign is a direction and is therefore always written. */
 const directed = (id: string) => id.startsWith('asymmetry_');
 
 /** One value with its spread; opened, it says how it came about and is marked on the curve. */
 export function ValueRow({ id }: { id: string }) {
-  const { view, highlight, setHighlight } = useShared();
+  const { view, uncertainty, highlight, setHighlight } = useShared();
   const measured = view.result.metrics[id];
   if (!measured) return null;
   const open = highlight?.kind === 'metric' && highlight.id === id;
   const has = 'value' in measured;
   const decimals = has ? decimalsFor(measured.unit, measured.value, resolutionOf(view.result)) : 0;
   const definition = definitionOf(id);
+  const sure = has ? plusMinusText(uncertainty?.metrics[id], decimals) : undefined;
   return (
     <>
       <tr data-open={open}>
@@ -37,6 +39,12 @@ export function ValueRow({ id }: { id: string }) {
           <>
             <td className="value-number number">
               {directed(id) ? signedText(measured.value, decimals) : numberText(measured.value, decimals)}
+              {sure !== undefined && (
+                <span className="value-sure" title={words.values.sureLong}>
+                  {' '}
+                  {sure}
+                </span>
+              )}
             </td>
             <td className="value-unit">{unitText(measured.unit)}</td>
             <td className="value-spread">

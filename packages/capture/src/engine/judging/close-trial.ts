@@ -20,7 +20,7 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
   const facts = {
     span,
     ...(cue === undefined ? {} : { cue }),
-    ...(turn.weighing === undefined ? {} : { bodyWeight: turn.weighing.bodyWeight }),
+    ...(turn.weighing === undefined ? {} : { bodyWeight: turn.weighing.bodyWeight, weighing: turn.weighing.seconds }),
   };
   const result = analyseClosed(forces, facts, config.protocol, method, config.gravity);
   const kind = effort.kind === 'submaximal' ? 'submaximal' : 'maximal';

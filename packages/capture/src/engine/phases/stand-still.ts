@@ -1,4 +1,4 @@
-import { meanOf, sdOf } from '@sthene/core';
+import { meanOf, sdOf, secondMeans } from '@sthene/core';
 import { forcesOfSpan } from '../judging/live-recording.ts';
 import type { Machine } from '../machine.ts';
 import type { Turn } from '../state.ts';
@@ -80,7 +80,8 @@ function weigh(machine: Machine, span: { start: number; end: number }): Weighing
     left && right && machine.config.protocol.limbs === 'both'
       ? (100 * meanOf(right)) / (meanOf(left) + meanOf(right))
       : undefined;
-  return { span, bodyWeight, sd, halves, ...(shareRight === undefined ? {} : { shareRight }) };
+  const seconds = secondMeans(total, machine.rate);
+  return { span, bodyWeight, sd, halves, seconds, ...(shareRight === undefined ? {} : { shareRight }) };
 }
 
 /** What follows a weighing (or a zero, in a test without one): rest that is not over, or the setup. */

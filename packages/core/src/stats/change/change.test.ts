@@ -92,6 +92,15 @@ describe('a change', () => {
     expect(ask(180, 105, 80, { sessions: [1, 3] }).standardError).toBeCloseTo(105 * Math.sqrt(4 / 3), 10);
   });
 
+  // By hand: 148.492^2 + 60^2 = 160.156^2.
+  it('is less sure between two rigs, whose gain is not in the scatter between sessions', () => {
+    const apart = ask(180, 105, 80, { rigs: 60 });
+    expect(apart.standardError).toBeCloseTo(Math.sqrt(2 * 105 ** 2 + 60 ** 2), 10);
+    expect(apart.more).toBeLessThan(ask(180, 105, 80).more);
+    expect(apart.detectable).toBe(ask(180, 105, 80).detectable);
+    expect(ask(180, 105, 80, { rigs: 0 })).toEqual(ask(180, 105, 80));
+  });
+
   it('says what chance alone would call changed', () => {
     const chance = wordByChance({ sessions: [1, 1], error: { value: 105, df: known }, worthwhile: 0 });
     expect(chance.sure).toBeCloseTo(0.1, 10);
@@ -128,6 +137,13 @@ describe('what a test can confirm', () => {
     // Four times in five a true gain of that size is called stronger: the observed gain is normal about it.
     const needed = 50 + 1.644853627 * 100 * Math.SQRT2;
     expect((gain - needed) / (100 * Math.SQRT2)).toBeCloseTo(0.841621234, 6);
+  });
+
+  it('less between two rigs, which more sessions do not bring together', () => {
+    const apart = { ...test, rigs: 200 };
+    const se = Math.sqrt(2 * 100 ** 2 + 200 ** 2);
+    expect(smallestConfirmable(apart)).toBeCloseTo(50 + (1.644853627 + 0.841621234) * se, 5);
+    expect(sessionsToHalve({ ...test, rigs: 1000 })).toBeUndefined();
   });
 
   it('and what would halve it', () => {

@@ -14,6 +14,8 @@ export interface ChangeQuestion {
   readonly worthwhile: number;
   /** Whether more of this metric is better. */
   readonly better: 'more' | 'less';
+  /** What the two measurements owe to different rigs or checks, as one standard uncertainty; 0 where they share one. */
+  readonly rigs?: number;
   /** Something else differs between the two: setup, rig, local gravity. The word then claims one step less. */
   readonly unlike?: boolean;
 }
@@ -31,7 +33,7 @@ export type ChangeWord =
 /** A change with everything its word rests on. */
 export interface Change {
   readonly difference: number;
-  /** TE sqrt(1/n now + 1/n reference). */
+  /** TE sqrt(1/n now + 1/n reference), and what the rigs add. */
   readonly standardError: number;
   readonly df: number;
   /** 50, 90 and 95 % intervals of the true change. */
@@ -52,7 +54,14 @@ const probable = 0.9;
 const unchangedFrom = 0.75;
 
 /**
- * Judges a change: d = now - reference, SE = TE sqrt(1/n + 1/m), intervals and probabilities from t with the error's df.
+ * Standard error of a change: sqrt(TE^2 (1/n + 1/m) + u^2), u what two rigs or two checks of one leave between the two measurements. The
+ * scatter between sessions holds all other parts already.
+ */
+export const errorOfChange = (error: ErrorOfTest, sessions: readonly [number, number], rigs = 0): number =>
+  Math.sqrt(error.value ** 2 * (1 / sessions[0] + 1 / sessions[1]) + rigs ** 2);
+
+/**
+ * Judges a change: d = now - reference, SE = TE sqrt(1/n + 1/m) with the rigs' part added in squares, intervals and probabilities from t with the error's df.
  *
  * `stronger` or `weaker` from P(beyond) 0.95, `probably` from 0.90, `unchanged` from P(within) 0.75, `inside the test's noise` when
  * |d| < MDC95, else `cannot tell yet`.
@@ -62,7 +71,7 @@ const unchangedFrom = 0.75;
 export function judgeChange(question: ChangeQuestion): Change {
   const { now, reference, sessions, error, worthwhile, better, unlike = false } = question;
   const difference = now - reference;
-  const standardError = error.value * Math.sqrt(1 / sessions[0] + 1 / sessions[1]);
+  const standardError = errorOfChange(error, sessions, question.rigs);
   const { df } = error;
   const more = studentT.above((worthwhile - difference) / standardError, df);
   const less = studentT.below((-worthwhile - difference) / standardError, df);
@@ -113,8 +122,9 @@ export function wordByChance({
   sessions,
   error,
   worthwhile,
-}: Pick<ChangeQuestion, 'sessions' | 'error' | 'worthwhile'>): ByChance {
-  const standardError = error.value * Math.sqrt(1 / sessions[0] + 1 / sessions[1]);
+  rigs,
+}: Pick<ChangeQuestion, 'sessions' | 'error' | 'worthwhile' | 'rigs'>): ByChance {
+  const standardError = errorOfChange(error, sessions, rigs);
   const { df } = error;
   const beyond = (p: number) => 2 * studentT.above(worthwhile / standardError + studentT.quantile(p, df), df);
   return { sure: beyond(sure), probable: beyond(probable) };

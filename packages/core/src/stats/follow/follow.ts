@@ -83,7 +83,7 @@ export function referenceSessions(
   return before.length < 3 ? [] : before.slice(-3);
 }
 
-/** Judges the newest session against one reference. @param unlike whether setup, method or gravity differ from the reference's */
+/** Judges the newest session against one reference. @param unlike whether setup, rig, method or gravity differ from the reference's */
 export function follow(
   sessions: readonly OwnSession[],
   reference: Reference,
@@ -94,14 +94,16 @@ export function follow(
     readonly better: ChangeQuestion['better'];
     readonly unlike: boolean;
     readonly season?: number | undefined;
+    /** What the newest session and those behind the reference owe to different rigs or checks, on the scale. */
+    readonly rigs?: number | undefined;
   },
 ): Outcome<Followed> {
   const behind = referenceSessions(sessions, reference, given.season);
   const newest = sessions.at(-1);
   if (behind.length === 0 || newest === undefined) return { ok: false, reason: 'too-few-values' };
-  const { scale, error, worthwhile, better, unlike } = given;
+  const { scale, error, worthwhile, better, unlike, rigs = 0 } = given;
   const value = meanOf(behind.map((at) => onScale(scale, (sessions[at] as OwnSession).value)));
-  const test = { error, worthwhile, sessions: [1, behind.length] as const };
+  const test = { error, worthwhile, sessions: [1, behind.length] as const, rigs };
   return have({
     ...{ reference, value },
     sessions: behind,

@@ -41,6 +41,7 @@ export const athlete: typeof english = {
     probabilities: 'Gewinn, weder noch, Verlust',
     error: 'Typischer Fehler des Tests',
     errorOf: (df) => `${df} Freiheitsgrade`,
+    rigs: 'Verstärkung zweier Messplätze oder zweier Prüfungen',
     worthwhile: 'Kleinste lohnende Änderung',
     worthwhileNone: 'nicht bekannt: jede Größe zählt',
     confirmable: 'Kleinster Gewinn, den der Test bestätigt',

@@ -6,5 +6,6 @@ import { protocol } from './protocol.ts';
 import { reliability } from './reliability.ts';
 import { session } from './session.ts';
 import { squad } from './squad.ts';
+import { uncertainty } from './uncertainty.ts';
 
-export const de: typeof en = { common, athlete, squad, session, reliability, methods, protocol };
+export const de: typeof en = { common, athlete, squad, session, reliability, methods, protocol, uncertainty };

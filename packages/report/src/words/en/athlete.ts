@@ -37,6 +37,7 @@ export const athlete = {
     probabilities: 'Gain, neither, loss',
     error: 'Typical error of the test',
     errorOf: (df: string) => `${df} degrees of freedom`,
+    rigs: 'Gain of two rigs, or of two checks',
     worthwhile: 'Smallest worthwhile change',
     worthwhileNone: 'not known: any size counts',
     confirmable: 'Smallest gain this test confirms',

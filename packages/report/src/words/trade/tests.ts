@@ -86,6 +86,7 @@ export const choiceText = (choice: string, language: Language): string =>
 export function unlikeTitle(title: string, language: Language): string {
   if (language === 'en') return title;
   if (title === 'Method') return 'Methode';
+  if (title === 'Rig') return 'Messplatz';
   if (title === 'Local gravity') return 'Örtliche Fallbeschleunigung';
   const field = [...known.values()].find((one) => one.title === title);
   return field === undefined ? title : (fields[field.id] ?? title);

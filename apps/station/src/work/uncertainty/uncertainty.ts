@@ -1,0 +1,93 @@
+import type { TrialUncertainty } from '@sthene/contract';
+import {
+  contextsOf,
+  type MetricDefinition,
+  metricRegistry,
+  type Outcome,
+  sourcesOf,
+  type Uncertainty,
+  type UncertaintySources,
+  uncertainties,
+} from '@sthene/core';
+import type { TrialView } from '@sthene/store';
+import type { OpenLab } from '../../labs/open-lab.ts';
+import type { OriginFacts } from '../../live/rig/keep-trial.ts';
+import { problems } from '../../server/problem-error.ts';
+import { requestOf } from '../analyse-trial.ts';
+import { forcesOfTrial, type ReadForces } from '../forces-of-trial.ts';
+import { liveFactsOf } from '../live-facts.ts';
+import { rigCheckOf } from './rig-check.ts';
+
+/** Values recomputed to tell their uncertainty must be the stored ones to this share, or nothing is said of them. */
+const sameWithin = 1e-9;
+
+interface Found {
+  readonly sources: UncertaintySources;
+  readonly values: Readonly<Record<string, Outcome<Uncertainty>>>;
+}
+
+/** The uncertainty of every value of a trial's result, with what it is made of. */
+export async function trialUncertainty(lab: OpenLab, id: string): Promise<TrialUncertainty> {
+  const view = await lab.store.trials.view(id);
+  if (view?.result === undefined || view.recording === undefined) throw problems.notFound('trial');
+  const ids = Object.keys(view.result.document.metrics);
+  const found = await uncertaintiesOf(lab, view, ids);
+  if (found === undefined) return { metrics: {}, rigChecked: false };
+  const { sources, values } = found;
+  return {
+    metrics: Object.fromEntries(
+      Object.entries(values).map(([metric, one]) => [metric, one.ok ? shown(one.value) : { reason: one.reason }]),
+    ),
+    rigChecked: sources.rig !== undefined,
+    ...(sources.weight === undefined ? {} : { weight: { seconds: sources.weight.seconds, of: sources.weight.of } }),
+  };
+}
+
+/**
+ * Uncertainties of some metrics of a stored trial, from its recording.
+ *
+ * @param read how its forces are read; by default as for its curve
+ * @returns undefined where the result has no effort; a value that is not the stored one any more is left out
+ */
+export async function uncertaintiesOf(
+  lab: OpenLab,
+  view: TrialView,
+  ids: readonly string[],
+  read: (...given: Parameters<typeof forcesOfTrial>) => Promise<ReadForces> = forcesOfTrial,
+): Promise<Found | undefined> {
+  const { trial, session, result, effective } = view;
+  if (result === undefined) return undefined;
+  const method = (await lab.store.methods.get(result.method))?.document;
+  if (method === undefined) throw problems.notFound('method');
+  const { forces } = await read(lab, trial, session);
+  const live = await liveFactsOf(lab, trial.id);
+  const request = await requestOf(lab, forces, trial, session, method, effective, live, { keepsMethods: false });
+  const { contexts } = contextsOf(request);
+  const context = contexts.ok ? contexts.value[0] : undefined;
+  if (context === undefined) return undefined;
+  const metrics = ids.flatMap((id): MetricDefinition[] => {
+    const definition = metricRegistry.get(id);
+    const stored = result.document.metrics[id];
+    if (definition === undefined || stored === undefined) return [];
+    const now = definition.compute(context);
+    if (!('value' in now) || !('value' in stored)) return [];
+    return Math.abs(now.value - stored.value) <= sameWithin * Math.abs(stored.value) ? [definition] : [];
+  });
+  const sources = sourcesOf(context, {
+    rig: (await rigCheckOf(lab, session))?.rig,
+    weighing: live?.weighing,
+    synchronisation: synchronisationOf(live),
+  });
+  return { sources, values: uncertainties(context, metrics, sources) };
+}
+
+/** Kept with a live trial; of a file nobody knows how its plates were kept in step. */
+const synchronisationOf = (live: OriginFacts | undefined): number | undefined => live?.synchronisation;
+
+/** As it is sent: lists a reader may keep. */
+export const shown = ({ parts, unknown, onsetTiming, ...rest }: Uncertainty) => ({
+  ...rest,
+  parts: parts.map((part) => ({ ...part })),
+  unknown: unknown.map((part) => ({ ...part })),
+  ...(onsetTiming === undefined ? {} : { onsetTiming: { ...onsetTiming } }),
+});

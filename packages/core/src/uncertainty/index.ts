@@ -1,0 +1,19 @@
+export * from './between-rigs.ts';
+export * from './combine.ts';
+export * from './monte-carlo.ts';
+export { type NoiseRule, type NoiseWeight, noiseRules } from './noise/index.ts';
+export * from './of-mean.ts';
+export {
+  onsetTimingWords,
+  type PartId,
+  partIds,
+  partWords,
+  type Uncertainty,
+  type UncertaintyPart,
+  type UnknownPart,
+} from './parts.ts';
+export * from './sample-noise.ts';
+export * from './sources.ts';
+export * from './stand-still.ts';
+export * from './trial-sources.ts';
+export * from './uncertainty.ts';

@@ -1,0 +1,28 @@
+import type { TrialContext } from '../analysis/trial-context.ts';
+import { sampleNoise } from './sample-noise.ts';
+import type { CheckedRig, UncertaintySources } from './sources.ts';
+import { weightFromMeans, weightFromStanding } from './stand-still.ts';
+
+/** What is known of a trial's measurement besides its curve. */
+export interface KnownOfTrial {
+  /** The rig's last check before the trial. */
+  readonly rig?: CheckedRig | undefined;
+  /** Means of successive seconds of the weighing, N. */
+  readonly weighing?: readonly number[] | undefined;
+  /** SD of the time offset between plates, s; 0 where all run on one clock. */
+  readonly synchronisation?: number | undefined;
+}
+
+/** Sources of a trial's uncertainty: what is known besides, noise and standing from the curve itself. */
+export function sourcesOf(trial: TrialContext, { rig, weighing, synchronisation }: KnownOfTrial): UncertaintySources {
+  const from = trial.bodyWeight.ok ? trial.bodyWeight.value.from : 'given';
+  const weighed = from === 'weighing' && weighing !== undefined ? weightFromMeans(weighing, 'weighing') : undefined;
+  const weight = from === 'given' ? undefined : (weighed ?? weightFromStanding(trial));
+  const noise = sampleNoise(trial);
+  return {
+    ...(rig === undefined ? {} : { rig }),
+    ...(weight === undefined ? {} : { weight }),
+    ...(noise === undefined ? {} : { noise }),
+    ...(synchronisation === undefined ? {} : { synchronisation }),
+  };
+}
