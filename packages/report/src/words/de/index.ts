@@ -2,9 +2,10 @@ import type { en } from '../en/index.ts';
 import { athlete } from './athlete.ts';
 import { common } from './common.ts';
 import { methods } from './methods.ts';
+import { plates } from './plates.ts';
 import { protocol } from './protocol.ts';
 import { reliability } from './reliability.ts';
 import { session } from './session.ts';
 import { squad } from './squad.ts';
 
-export const de: typeof en = { common, athlete, squad, session, reliability, methods, protocol };
+export const de: typeof en = { common, athlete, squad, session, reliability, methods, plates, protocol };

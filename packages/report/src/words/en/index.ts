@@ -1,9 +1,10 @@
 import { athlete } from './athlete.ts';
 import { common } from './common.ts';
 import { methods } from './methods.ts';
+import { plates } from './plates.ts';
 import { protocol } from './protocol.ts';
 import { reliability } from './reliability.ts';
 import { session } from './session.ts';
 import { squad } from './squad.ts';
 
-export const en = { common, athlete, squad, session, reliability, methods, protocol };
+export const en = { common, athlete, squad, session, reliability, methods, plates, protocol };
