@@ -1,4 +1,4 @@
-import { defaultLimits, gravityEntered, judgeCheck, type RigCheckDocument } from '@sthene/core';
+import { defaultLimits, gravityEntered, judgeCheck, type RigCheckDocument, type UtcInstant } from '@sthene/core';
 import { expect, it } from 'vitest';
 import type { Store } from '../src/index.ts';
 import { coach, onBothEngines } from './engines.ts';
@@ -28,8 +28,12 @@ onBothEngines('checks of a rig', (place) => {
     const result = judgeCheck(document);
     const first = await store.rigChecks.add({ rig: rig.id, document, result, note: '' }, coach);
     const second = await store.rigChecks.add({ rig: rig.id, document, result, note: 'again' }, coach);
+    const at = '2025-09-01T08:00:00.000Z' as UtcInstant;
+    const earlier = await store.rigChecks.add({ rig: rig.id, document, result, note: '', at }, coach);
+    expect(earlier.at).toBe(at);
     expect(first).toMatchObject({ rig: rig.id, document, result: { verdict: 'fails' }, by: coach.by });
-    expect(await store.rigChecks.ofRig(rig.id)).toEqual([first, second]);
+    // In the order of their making, whenever they were written down.
+    expect(await store.rigChecks.ofRig(rig.id)).toEqual([earlier, first, second]);
     expect(await store.rigChecks.get(second.id)).toEqual(second);
     expect(await store.rigChecks.ofRig('none')).toEqual([]);
     await expect(store.rigChecks.add({ rig: 'none', document, result, note: '' }, coach)).rejects.toEqual(
@@ -40,6 +44,7 @@ onBothEngines('checks of a rig', (place) => {
     expect(await store.audit.verify()).toMatchObject({ intact: true });
     await here.tamper("update rig_checks set verdict = 'passes'");
     expect((await store.audit.verifyRecords()).map(({ table, problem }) => `${table} ${problem}`)).toEqual([
+      'rigChecks edited',
       'rigChecks edited',
       'rigChecks edited',
     ]);

@@ -6,7 +6,7 @@ import { StoreError } from '../errors.ts';
 import { fromJson, toJson } from '../json.ts';
 import type { Actor } from '../ports.ts';
 import { type Scope, type Writing, write } from '../scope.ts';
-import { filled, finite, positive, written } from '../values.ts';
+import { filled, finite, instant, positive, written } from '../values.ts';
 
 /** Who wrote a record that only grows, and when. */
 interface Signed {
@@ -36,10 +36,13 @@ export interface RigCorrection extends Signed {
 }
 
 export interface RigCheckRepository {
-  /** Keeps a check. Throws `not-found` without its rig. */
-  add(check: Pick<RigCheck, 'rig' | 'document' | 'result' | 'note'>, actor: Actor): Promise<RigCheck>;
+  /** Keeps a check that was made `at`, or just now. Throws `not-found` without its rig, `bad-value`. */
+  add(
+    check: Pick<RigCheck, 'rig' | 'document' | 'result' | 'note'> & { readonly at?: UtcInstant },
+    actor: Actor,
+  ): Promise<RigCheck>;
   get(id: string): Promise<RigCheck | undefined>;
-  /** Oldest first. */
+  /** In the order of their making. */
   ofRig(rig: string): Promise<RigCheck[]>;
   /** Adopts a correction; needs a reason. Throws `not-found`, `bad-value`. */
   correct(correction: Pick<RigCorrection, 'rig' | 'check' | 'plates' | 'reason'>, actor: Actor): Promise<RigCorrection>;
@@ -49,11 +52,12 @@ export interface RigCheckRepository {
 
 export function rigCheckRepository(scope: Scope): RigCheckRepository {
   return {
-    add: ({ rig, document, result, note }, actor) =>
+    add: ({ rig, document, result, note, at }, actor) =>
       write(scope, actor, async (writing) => {
         await rigMustBe(writing.db, rig);
         const row: Omit<RigCheckRow, 'sequence'> = {
           ...{ id: scope.ids.next(), rigId: rig, ...signature(writing) },
+          at: at === undefined ? writing.at : instant('at', at),
           ...{ document: toJson(document), result: toJson(result), verdict: result.verdict, note },
         };
         const sequence = await writing.note({
@@ -76,6 +80,7 @@ export function rigCheckRepository(scope: Scope): RigCheckRepository {
         .selectFrom('rigChecks')
         .selectAll()
         .where('rigId', '=', rig)
+        .orderBy('at')
         .orderBy('sequence')
         .execute();
       return rows.map(toCheck);
