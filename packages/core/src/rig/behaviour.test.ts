@@ -17,6 +17,7 @@ import {
   judgeCheck,
   type LoadReading,
   limitsWith,
+  massUncertainty,
   type ReferenceMass,
   type RigCheckDocument,
   referenceForce,
@@ -70,6 +71,20 @@ const documentOf = (readings: readonly LoadReading[], more: Partial<RigCheckDocu
 
 const standing = (document: RigCheckDocument, id: string, plate: string) =>
   judgeCheck(document).quantities.find((one) => one.id === id && one.plate === plate);
+
+describe('a known force', () => {
+  it('adds pieces with buoyancy, and their uncertainties as if they erred together', () => {
+    const { force, uncertainty } = referenceForce([steel(0), steel(1)], { ...site, uncertainty: 0 });
+    expect(force).toBeCloseTo(40 * site.value * (1 - 1.2 / 8000), 9);
+    expect(uncertainty).toBeCloseTo((2 * 0.001 * site.value) / Math.sqrt(3), 9);
+    expect(referenceForce([], site)).toEqual({ force: 0, uncertainty: 0 });
+  });
+
+  it('halves what a certificate says, and trusts a print to 5 %', () => {
+    expect(massUncertainty({ ...steel(0, 0.004), known: 'certificate' })).toBe(0.002);
+    expect(massUncertainty({ ...steel(0, 0), known: 'printed' })).toBeCloseTo(1 / Math.sqrt(3), 12);
+  });
+});
 
 describe('a check of two plates', () => {
   it('finds the gain error of one and the sticking of the other, and nothing else', () => {

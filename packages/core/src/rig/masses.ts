@@ -23,15 +23,6 @@ export interface ReferenceMass {
 /** Cast plates of a gym are typically off by 1 to 5 % (default of this project): what an unproven print is worth, as a share. */
 export const printedWithin = 0.05;
 
-/** Largest permissible errors of weight classes, kg (OIML R 111-1:2004, from memory). */
-export const weightClasses: Readonly<Record<string, Readonly<Record<number, number>>>> = {
-  F1: { 20: 100e-6, 10: 50e-6, 5: 25e-6 },
-  F2: { 20: 300e-6, 10: 160e-6, 5: 80e-6 },
-  M1: { 20: 1000e-6, 10: 500e-6, 5: 250e-6 },
-  M2: { 20: 3000e-6, 10: 1600e-6, 5: 800e-6 },
-  M3: { 20: 10_000e-6, 10: 5000e-6, 5: 2500e-6 },
-};
-
 /** A force that is known, and how well. */
 export interface ReferenceForce {
   /** N. */
