@@ -8,6 +8,7 @@ export * from './protocols/index.ts';
 export * from './reasons.ts';
 export * from './recording/index.ts';
 export * from './registry.ts';
+export * from './rig/index.ts';
 export * from './signal/index.ts';
 export * from './simulation/index.ts';
 export * from './uncertainty/index.ts';

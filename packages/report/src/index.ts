@@ -1,5 +1,6 @@
 export { athleteReport, type Withheld } from './build/athlete.ts';
 export { methodsReport } from './build/methods.ts';
+export { platesReport } from './build/plates.ts';
 export { protocolReport } from './build/protocol.ts';
 export { reliabilityReport } from './build/reliability.ts';
 export { sessionReport } from './build/session.ts';
@@ -8,6 +9,7 @@ export { type LogoOutcome, logoLimit, logoSide, readLogo } from './image/read-lo
 export type { AthleteInput } from './input/athlete.ts';
 export type * from './input/common.ts';
 export type { MethodsInput } from './input/methods.ts';
+export type { PlatesInput } from './input/plates.ts';
 export type { ProtocolInput } from './input/protocol.ts';
 export type { FlowFacts, MeasuredFacts, ReliabilityInput } from './input/reliability.ts';
 export type { CheckFacts, SessionInput, TrialFacts } from './input/session.ts';

@@ -3,6 +3,7 @@ import {
   athleteReport,
   type Language,
   methodsReport,
+  platesReport,
   protocolReport,
   type ReportDocument,
   type ReportFrame,
@@ -11,6 +12,7 @@ import {
   squadReport,
 } from '../src/index.ts';
 import { eight, frame, log, oona, peakForce, pullProtocol, standard, weir, youngOona } from './fernwater.ts';
+import { checkedPlates } from './plates.ts';
 
 const pull = builtInProtocols.get('imtp');
 if (pull === undefined) throw new Error('There is no pull.');
@@ -34,6 +36,7 @@ export const documents = (language: Language): Readonly<Record<string, ReportDoc
     reliability: reliabilityReport(weir, own),
     methods: methodsReport({ method: standard, protocol, metrics: [peakForce], gravity: 9.80665 }, own),
     protocol: protocolReport(protocol, own),
+    plates: platesReport(checkedPlates, own),
   };
 };
 

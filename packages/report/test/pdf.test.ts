@@ -56,7 +56,7 @@ describe('a report as PDF', () => {
       return path;
     };
 
-    it.each(['athlete', 'young', 'squad', 'session', 'reliability', 'methods', 'protocol'])(
+    it.each(['athlete', 'young', 'squad', 'session', 'reliability', 'methods', 'protocol', 'plates'])(
       '%s is tagged and has its size in both languages',
       async (name) => {
         for (const [paper, size, language] of [

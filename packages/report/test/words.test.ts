@@ -25,7 +25,7 @@ describe('the catalogue', () => {
     const same = english.filter(([path, text]) => text.length > 0 && german.get(path) === text).map(([, text]) => text);
     // Words that are the same in both.
     expect(new Set(same)).toEqual(
-      new Set(['SD', 'z', 'Filter', 'maximal', 'submaximal', 'SHA-256', 'Name', 'Software']),
+      new Set(['SD', 'z', 'Filter', 'maximal', 'submaximal', 'SHA-256', 'Name', 'Software', '±']),
     );
   });
 

@@ -407,6 +407,41 @@ create table revisions (
   constraint revisions_pkey PRIMARY KEY (subject_kind, subject_id, number)
 );
 
+create table rig_checks (
+  id text collate "C" not null,
+  rig_id text collate "C" not null,
+  sequence bigint not null,
+  at text collate "C" not null,
+  by text collate "C" not null,
+  role text collate "C",
+  station text collate "C" not null,
+  document text collate "C" not null,
+  result text collate "C" not null,
+  verdict text collate "C" not null,
+  note text collate "C" not null,
+  constraint rig_checks_pkey PRIMARY KEY (id),
+  constraint rig_checks_rig_id_fkey FOREIGN KEY (rig_id) REFERENCES rigs(id),
+  constraint rig_checks_sequence_key UNIQUE (sequence),
+  constraint rig_checks_verdict_check CHECK ((verdict = ANY (ARRAY['passes'::text, 'look'::text, 'fails'::text, 'incomplete'::text])))
+);
+
+create table rig_corrections (
+  id text collate "C" not null,
+  rig_id text collate "C" not null,
+  check_id text collate "C",
+  sequence bigint not null,
+  at text collate "C" not null,
+  by text collate "C" not null,
+  role text collate "C",
+  station text collate "C" not null,
+  plates text collate "C" not null,
+  reason text collate "C" not null,
+  constraint rig_corrections_check_id_fkey FOREIGN KEY (check_id) REFERENCES rig_checks(id),
+  constraint rig_corrections_pkey PRIMARY KEY (id),
+  constraint rig_corrections_rig_id_fkey FOREIGN KEY (rig_id) REFERENCES rigs(id),
+  constraint rig_corrections_sequence_key UNIQUE (sequence)
+);
+
 create table rigs (
   id text collate "C" not null,
   revision bigint not null,
@@ -594,6 +629,10 @@ CREATE INDEX results_by_trial ON public.results USING btree (trial_id, method_ha
 
 CREATE INDEX results_in_force ON public.results USING btree (trial_id, sequence, run_id, verdict, method_hash, id);
 
+CREATE INDEX rig_checks_by_rig ON public.rig_checks USING btree (rig_id, sequence);
+
+CREATE INDEX rig_corrections_by_rig ON public.rig_corrections USING btree (rig_id, sequence);
+
 CREATE INDEX sessions_by_person ON public.sessions USING btree (person_id, started_at);
 
 CREATE INDEX sessions_by_protocol ON public.sessions USING btree (protocol_hash, started_at);
@@ -658,3 +697,11 @@ CREATE TRIGGER results_no_truncate BEFORE TRUNCATE ON public.results FOR EACH ST
 CREATE TRIGGER revisions_no_change BEFORE DELETE OR UPDATE ON public.revisions FOR EACH ROW EXECUTE FUNCTION refuse_change();
 
 CREATE TRIGGER revisions_no_truncate BEFORE TRUNCATE ON public.revisions FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER rig_checks_no_change BEFORE DELETE OR UPDATE ON public.rig_checks FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER rig_checks_no_truncate BEFORE TRUNCATE ON public.rig_checks FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER rig_corrections_no_change BEFORE DELETE OR UPDATE ON public.rig_corrections FOR EACH ROW EXECUTE FUNCTION refuse_change();
+
+CREATE TRIGGER rig_corrections_no_truncate BEFORE TRUNCATE ON public.rig_corrections FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();

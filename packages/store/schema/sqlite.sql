@@ -58,6 +58,18 @@ CREATE TRIGGER revisions_no_delete before delete on revisions
 CREATE TRIGGER revisions_no_update before update on revisions
   begin select raise(abort, 'append-only'); end;
 
+CREATE TRIGGER rig_checks_no_delete before delete on rig_checks
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER rig_checks_no_update before update on rig_checks
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER rig_corrections_no_delete before delete on rig_corrections
+  begin select raise(abort, 'append-only'); end;
+
+CREATE TRIGGER rig_corrections_no_update before update on rig_corrections
+  begin select raise(abort, 'append-only'); end;
+
 CREATE TABLE athlete_notes (
   id text primary key not null,
   revision bigint not null,
@@ -380,6 +392,33 @@ CREATE TABLE revisions (
   primary key (subject_kind, subject_id, number)
     );
 
+CREATE TABLE rig_checks (
+  id text primary key not null,
+  rig_id text not null references rigs (id),
+  sequence bigint not null unique,
+  at text not null,
+  "by" text not null,
+  role text,
+  station text not null,
+  document text not null,
+  result text not null,
+  verdict text not null check (verdict in ('passes', 'look', 'fails', 'incomplete')),
+  note text not null
+    );
+
+CREATE TABLE rig_corrections (
+  id text primary key not null,
+  rig_id text not null references rigs (id),
+  check_id text references rig_checks (id),
+  sequence bigint not null unique,
+  at text not null,
+  "by" text not null,
+  role text,
+  station text not null,
+  plates text not null,
+  reason text not null
+    );
+
 CREATE TABLE rigs (
   id text primary key not null,
   revision bigint not null,
@@ -528,6 +567,10 @@ CREATE INDEX recomputations_by_state on recomputations (state, started_at);
 CREATE INDEX results_by_trial on results (trial_id, method_hash, sequence);
 
 CREATE INDEX results_in_force on results (trial_id, sequence, run_id, verdict, method_hash, id);
+
+CREATE INDEX rig_checks_by_rig on rig_checks (rig_id, sequence);
+
+CREATE INDEX rig_corrections_by_rig on rig_corrections (rig_id, sequence);
 
 CREATE INDEX sessions_by_person on sessions (person_id, started_at);
 

@@ -22,6 +22,7 @@ import type {
   RecomputedRow,
   ResultRow,
 } from './rows/results.ts';
+import type { RigCheckRow, RigCorrectionRow } from './rows/rig-checks.ts';
 import type { RecordingRow, SessionRow, TemplateRow, TrialRow } from './rows/sessions.ts';
 import type { AuditRow, RevisionRow } from './rows/trail.ts';
 
@@ -30,6 +31,7 @@ export type * from './rows/people.ts';
 export type * from './rows/readings.ts';
 export type * from './rows/received.ts';
 export type * from './rows/results.ts';
+export type * from './rows/rig-checks.ts';
 export type * from './rows/sessions.ts';
 export type * from './rows/trail.ts';
 
@@ -52,6 +54,8 @@ export interface Database {
   importTemplates: TemplateRow;
   sources: SourceRow;
   rigs: RigRow;
+  rigChecks: RigCheckRow;
+  rigCorrections: RigCorrectionRow;
   days: DayRow;
   dayEntries: DayEntryRow;
   gates: GateRow;

@@ -49,6 +49,7 @@ export type { RecomputationRepository, RunCounts, TrialOutcome } from './records
 export type { FileProblem, NewRecording, RecordingRepository, StoredRecording } from './records/recordings.ts';
 export type { ResultVersions, StoredResult } from './records/result.ts';
 export type { NewResult, ResultRepository } from './records/results.ts';
+export type { RigCheck, RigCheckRepository, RigCorrection } from './records/rig-checks.ts';
 export type { Rig, RigRepository } from './records/rigs.ts';
 export type { Session, SessionBodyWeight, Setup } from './records/session.ts';
 export type { NewSession, SessionRepository } from './records/sessions.ts';

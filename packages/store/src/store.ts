@@ -27,6 +27,7 @@ import { type ReceivedRepository, receivedRepository } from './records/received.
 import { type RecomputationRepository, recomputationRepository } from './records/recomputations.ts';
 import { type RecordingRepository, recordingRepository } from './records/recordings.ts';
 import { type ResultRepository, resultRepository } from './records/results.ts';
+import { type RigCheckRepository, rigCheckRepository } from './records/rig-checks.ts';
 import { type RigRepository, rigRepository } from './records/rigs.ts';
 import { type SessionRepository, sessionRepository } from './records/sessions.ts';
 import { type SettingRepository, settingRepository } from './records/settings.ts';
@@ -81,6 +82,7 @@ export interface Repositories {
   readonly handedOut: HandedOutRepository;
   readonly blindStudies: BlindStudyRepository;
   readonly rigs: RigRepository;
+  readonly rigChecks: RigCheckRepository;
   readonly sources: SourceRepository;
   readonly origins: TrialOriginRepository;
   readonly settings: SettingRepository;
@@ -179,6 +181,7 @@ function repositories(scope: Scope, files: FileStore): Repositories {
     handedOut: handedOutRepository(scope),
     blindStudies: blindStudyRepository(scope),
     rigs: rigRepository(scope),
+    rigChecks: rigCheckRepository(scope),
     sources: sourceRepository(scope),
     origins: trialOriginRepository(scope),
     settings: settingRepository(scope),

@@ -1,5 +1,5 @@
 import type { EngineOutput, Order, Packet } from '@sthene/capture';
-import type { AlertView, FloorSettings, QuestionView } from '@sthene/contract';
+import type { AlertView, FloorSettings, QuestionView, RigView } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Rig, StoredSource } from '@sthene/store';
 import { actingDevice } from '../access/caller.ts';
@@ -26,6 +26,7 @@ import type { Closing, RigListener } from './rig/rig-options.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
 import { virtualPart } from './rig/rig-view.ts';
 import { isSilent } from './rig/rig-words.ts';
+import { checkStanding, standingView } from './rig-check/standing.ts';
 import { Room } from './room.ts';
 import { type Telling, tellingOf, toldRun, weightMayShow } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
@@ -75,6 +76,8 @@ export class LiveLab implements RigListener {
   /** Answers questions where nobody is at a screen. */
   autoAnswer: ((question: QuestionView, runtime: RigRuntime) => string | undefined) | undefined;
   loaded: LoadedDay | undefined;
+  /** How rigs stand with their checks, as last read. */
+  readonly checks = new Map<string, NonNullable<RigView['check']>>();
   blank = false;
   settings: FloorSettings = usualSettings;
   /** Rigs on which somebody may still stand whose weight is not to be told. */
@@ -181,6 +184,15 @@ export class LiveLab implements RigListener {
   orderWith(runtime: RigRuntime, order: Order, test?: string): readonly EngineOutput[] {
     const at = this.ports.clock.monotonic();
     return runtime.order(order, { at, expires: (at + 1_000_000_000n) as MonotonicNanoseconds }, test);
+  }
+
+  /** Reads again how a rig stands with its checks. */
+  async loadCheck(rig: string): Promise<NonNullable<RigView['check']>> {
+    const check = standingView(await checkStanding(this.lab, rig, this.ports.clock.wall()));
+    this.checks.set(rig, check);
+    const open = this.rigs.get(rig);
+    if (open !== undefined) this.changed(open.runtime);
+    return check;
   }
 
   /** A count or a pull that must not be cut off. */

@@ -85,7 +85,7 @@ export class Views {
   }
 
   rigView({ record, runtime, sources }: OpenRig): RigView {
-    return rigView(record, runtime, sources, this.#live.ports.clock);
+    return rigView(record, runtime, sources, this.#live.ports.clock, this.#live.checks.get(record.id));
   }
 
   /** The first message of a client, and the one after it was behind. */

@@ -13,6 +13,7 @@ import { registerAccessRoutes } from '../routes/access.ts';
 import { registerFollowRoutes } from '../routes/follow.ts';
 import { registerRoutes } from '../routes/index.ts';
 import { registerLiveRoutes } from '../routes/live.ts';
+import { registerRigCheckRoutes } from '../routes/rig-check.ts';
 import { registerMethodRoutes } from '../routes/methods.ts';
 import { registerProtocolRoutes } from '../routes/protocols.ts';
 import { registerReceivedRoutes } from '../routes/received.ts';
@@ -84,6 +85,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   });
   registerRoutes(server, station);
   registerLiveRoutes(server, station);
+  registerRigCheckRoutes(server, station);
   registerReceivedRoutes(server, station);
   registerProtocolRoutes(server, station);
   registerReportRoutes(server, station);

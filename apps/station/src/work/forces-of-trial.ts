@@ -14,14 +14,17 @@ export interface ReadForces {
 
 /** The forces a trial was and will be analysed from: the original file, read as it was imported. */
 export async function forcesOfTrial(lab: OpenLab, trial: Trial, session: Session): Promise<ReadForces> {
-  const key = `${lab.id}/${trial.id}/${trial.revision}`;
+  const live = await liveFactsOf(lab, trial.id);
+  // A correction of the rig that was taken over later changes the forces, not the trial.
+  const corrected = live?.channels.map((one) => one.corrected?.id ?? '').join() ?? '';
+  const key = `${lab.id}/${trial.id}/${trial.revision}/${corrected}`;
   const kept = recent.get(key);
   if (kept !== undefined) {
     recent.delete(key);
     recent.set(key, kept);
     return kept;
   }
-  const read = await readForces(lab, trial, session, await liveFactsOf(lab, trial.id));
+  const read = await readForces(lab, trial, session, live);
   recent.set(key, read);
   for (const oldest of recent.keys()) {
     if (recent.size <= most) break;

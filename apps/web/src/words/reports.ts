@@ -13,6 +13,7 @@ export const reportWords = {
     reliability: 'Reliability of a test',
     methods: 'Methods paragraph',
     protocol: 'Protocol sheet',
+    plates: 'Check of the plates',
   },
   about: {
     athlete: 'The word, the number and how much noise there is. No body mass for anybody under 18.',
@@ -21,6 +22,8 @@ export const reportWords = {
     reliability: 'Typical error with its interval, the flow of trials, and how it was measured.',
     methods: 'For a paper: how values were measured, with references.',
     protocol: 'To hang beside the rig: cautions first, then the steps and the cue.',
+    plates:
+      'What known masses said of the plates, figure by figure, with limits and masses. No certificate of any standard.',
   },
   person: 'Athlete',
   squad: 'Squad',
@@ -35,6 +38,7 @@ export const reportWords = {
   against: 'Held against',
   sessions: 'Newest sessions of each athlete',
   protocol: 'Protocol',
+  rig: 'Rig',
   method: 'Method',
   language: 'Language',
   languages: { en: 'English', de: 'German' },
@@ -46,6 +50,7 @@ export const reportWords = {
     person: 'Choose an athlete, and the page appears here.',
     session: 'Choose a session, and its log appears here.',
     protocol: 'Choose a protocol, and its sheet appears here.',
+    rig: 'Choose a rig, and the page of its newest check appears here.',
   },
   nobody: 'There is no athlete yet. One is added with their first file or on a test day.',
   noSession: 'No session fits.',

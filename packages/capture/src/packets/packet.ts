@@ -20,6 +20,16 @@ export interface StreamChannel {
    * limit, so does this one.
    */
   readonly madeOf?: readonly ChannelShare[];
+  /** What a check of the rig put right: scale and offset have it in them already. */
+  readonly corrected?: ChannelCorrection;
+}
+
+/** A correction in a channel: true value = (shown - offset) / gain, both in the channel's unit. */
+export interface ChannelCorrection {
+  /** Id of the adopted correction. */
+  readonly id: string;
+  readonly gain: number;
+  readonly offset: number;
 }
 
 /** What one signal adds to a made channel: `factor` times its physical value. */

@@ -3,7 +3,7 @@ import { athleteChange } from './athlete.ts';
 import { labId } from './lab.ts';
 import type { Route } from './routes.ts';
 
-export const reportKind = z.enum(['athlete', 'squad', 'session', 'reliability', 'methods', 'protocol']);
+export const reportKind = z.enum(['athlete', 'squad', 'session', 'reliability', 'methods', 'protocol', 'plates']);
 export const reportPaper = z.enum(['A4', 'Letter']);
 export const reportLanguage = z.enum(['en', 'de']);
 export const reportFormat = z.enum(['pdf', 'html', 'xlsx', 'csv', 'svg', 'png']);
@@ -24,6 +24,9 @@ export const reportQuery = z.object({
   sessions: z.coerce.number().int().min(2).max(20).optional(),
   /** Short id, id or hash of a protocol. */
   protocol: z.string().optional(),
+  /** Of a rig's plates: a check by its id, or the newest of a rig. */
+  check: z.string().optional(),
+  rig: z.string().optional(),
   /** Built-in id or hash of a method. */
   method: z.string().optional(),
   language: reportLanguage.optional(),

@@ -3,6 +3,8 @@ export * from './floor.ts';
 export * from './floor-settings.ts';
 export * from './gates.ts';
 export * from './rig.ts';
+export * from './rig-check.ts';
+export * from './rig-check-result.ts';
 export * from './routes.ts';
 export * from './source-description.ts';
 export * from './to-client.ts';

@@ -114,6 +114,21 @@ export const rigView = z.object({
     residual: z.number().optional(),
     words: z.string(),
   }),
+  /** Checks with known masses: the newest, and when the next is due. */
+  check: z
+    .object({
+      standing: z.enum(['never', 'good', 'soon', 'overdue']),
+      /** When the newest was made, and what it said. */
+      at: z.string().optional(),
+      verdict: z.enum(['passes', 'look', 'fails', 'incomplete']).optional(),
+      /** When the next is due. */
+      due: z.string().optional(),
+      /** Largest load of the newest, N. */
+      checkedTo: z.number().optional(),
+      /** Plates that are put right by a correction. */
+      corrected: z.array(z.string()),
+    })
+    .optional(),
 });
 
 export const sourceCheckRequest = z.object({ description: z.unknown() });

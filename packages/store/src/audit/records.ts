@@ -7,14 +7,22 @@ export { rowHash };
 
 /** A row that does not agree with the audit trail. */
 export interface RecordProblem {
-  readonly table: 'results' | 'decisions' | 'methods' | 'protocolVersions' | 'revisions' | 'receivedValues';
+  readonly table:
+    | 'results'
+    | 'decisions'
+    | 'methods'
+    | 'protocolVersions'
+    | 'revisions'
+    | 'receivedValues'
+    | 'rigChecks'
+    | 'rigCorrections';
   readonly id: string;
   /** `edited`: another content than the trail's; `removed`: the trail knows it, the table does not. */
   readonly problem: 'edited' | 'removed';
 }
 
 /**
- * Compares every row of results, decisions, methods, protocol versions, received values and revisions with the hash that its audit entry holds. The chain
+ * Compares every row of results, decisions, methods, protocol versions, received values, checks and corrections of rigs, and revisions with the hash that its audit entry holds. The chain
  * proves the trail; this proves the records by the trail, also against someone who opens the file with other tools.
  */
 export async function verifyRecords(db: Kysely<Database>): Promise<RecordProblem[]> {
@@ -68,6 +76,8 @@ function placeOf(
   if (action === 'method.add') return { table: 'methods', id, kind };
   if (action === 'result.add' && details.record) return { table: 'results', id: details.record, kind };
   if (action.startsWith('decision.') && details.record) return { table: 'decisions', id: details.record, kind };
+  if (action === 'rig.check' && details.record) return { table: 'rigChecks', id: details.record, kind };
+  if (action === 'rig.correct' && details.record) return { table: 'rigCorrections', id: details.record, kind };
   return undefined;
 }
 

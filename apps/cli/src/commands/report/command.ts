@@ -33,6 +33,8 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
     )
     .option('--sessions <N>', 'newest sessions of each athlete, for reliability', numberOption(2, 20))
     .option('--protocol <ID>', 'protocol, for protocol and methods: short id, id or hash')
+    .option('--rig <ID>', 'rig whose newest check is reported, for plates')
+    .option('--check <ID>', 'check of a rig, for plates')
     .option('--method <ID>', 'method, for methods: built-in id or hash')
     .addOption(new Option('--as <FORMAT>', 'format').choices(reportFormat.options).default('pdf'))
     .option('--part <ID>', 'table of a CSV, figure of an SVG or PNG (the first unless given)')

@@ -11,6 +11,8 @@ export interface ReportOptions extends LabOptions {
   readonly against?: 'last' | 'first' | 'mean-of-three';
   readonly sessions?: number;
   readonly protocol?: string;
+  readonly rig?: string;
+  readonly check?: string;
   readonly method?: string;
   readonly as: (typeof reportFormat.options)[number];
   readonly part?: string;

@@ -17,6 +17,7 @@ import { ProblemError, problems } from '../../server/problem-error.ts';
 import { createPerson } from '../../work/people.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { closeRig, openRig } from '../rig/rig-work.ts';
+import { checksBeforeDay } from '../rig-check/day-gate.ts';
 import { type DaySettings, loadDay } from './loaded.ts';
 import { planFor, type WantedPlan } from './plan.ts';
 import { dayView } from './view.ts';
@@ -153,6 +154,8 @@ export async function openDay(live: LiveLab, id: string, by: string): Promise<Da
       `The day "${live.loaded.day.title || live.loaded.day.date}" is open.`,
       'Close it first.',
     );
+  // A day that goes on after a restart is not stopped in its middle.
+  if (day.status !== 'open') await checksBeforeDay(live, day.rigs);
   if (day.status !== 'open')
     await lab.store.days.change(
       id,

@@ -1,4 +1,4 @@
-import type { ClosedTrial, EngineOutput, Mode, Packet, RecordedSpan, Source } from '@sthene/capture';
+import type { AdoptedCorrection, ClosedTrial, EngineOutput, Mode, Packet, RecordedSpan, Source } from '@sthene/capture';
 import type { Method, MonotonicNanoseconds, UtcInstant } from '@sthene/core';
 import type { StationClock } from '../clock.ts';
 import type { RunPlan } from '../day/plan.ts';
@@ -44,6 +44,8 @@ export interface RigListener {
 export interface RigRuntimeOptions {
   readonly id: string;
   readonly source: Source;
+  /** What a check of the plates put right; every stream of the rig has it. */
+  readonly correction?: AdoptedCorrection;
   /** Opens the journal of this run; of a watched folder, one for each file. */
   readonly newJournal: () => RigJournal;
   /** Each stream from header to end is a finished recording that somebody else zeroed and cued. */

@@ -1,6 +1,7 @@
 import {
   type ClosedTrial,
   type Command,
+  correctedChannels,
   createEngine,
   type Engine,
   type EngineInput,
@@ -150,7 +151,7 @@ export class RigRuntime {
   }
 
   async start(): Promise<void> {
-    await this.#source.start((packet) => this.#packet(packet));
+    await this.#source.start((packet) => this.#packet(this.#corrected(packet)));
   }
 
   async stop(): Promise<void> {
@@ -197,6 +198,21 @@ export class RigRuntime {
     }
     this.#options.listener.fileEnded(this, this.#file);
     this.#file = [];
+  }
+
+  /** The opening of a stream with the rig's correction in its channels; samples stay as they came. */
+  #corrected(packet: Packet): Packet {
+    const { correction } = this.#options;
+    if (packet.kind !== 'header' || correction === undefined) return packet;
+    return { ...packet, channels: correctedChannels(packet.channels, correction) };
+  }
+
+  /** Puts masses on virtual plates, N; false where the plates are real or have no such side. */
+  putLoad(side: string, newtons: number): boolean {
+    const source = this.#source;
+    if (!isVirtual(source) || (side !== 'left' && side !== 'right')) return false;
+    source.putLoad(side, newtons);
+    return true;
   }
 
   #packet(packet: Packet): void {

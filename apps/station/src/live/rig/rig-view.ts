@@ -17,6 +17,7 @@ export function rigView(
   runtime: RigRuntime | undefined,
   sources: readonly StoredSource[],
   clock: StationClock,
+  check?: RigView['check'],
 ): RigView {
   const header = runtime?.header;
   const promised = header?.promisedRate ?? promisedRate(sources);
@@ -52,6 +53,7 @@ export function rigView(
         : { at: runtime.zeroAt, held: true, words: 'The zero was taken with empty plates.' },
     disk: runtime?.journal.disk() ?? { bytesPerSecond: 0, warning: false },
     clock: clockView(runtime, clock),
+    ...(check === undefined ? {} : { check }),
   };
 }
 

@@ -19,6 +19,7 @@ import { stillCurrent, useMethod } from '../../work/methods.ts';
 import { planFor, type RunPlan, runPlan, testOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { scriptsOf } from '../practice/virtual-athletes.ts';
+import { correctionInForce } from '../rig-check/standing.ts';
 import { checkSource } from './check-source.ts';
 import type { RigJournal } from './journal.ts';
 import type { JournalWord } from './open-journal.ts';
@@ -113,7 +114,7 @@ async function sourcesOf({ lab }: LiveLab, rig: Pick<Rig, 'sources'>): Promise<S
 async function viewOf(live: LiveLab, rig: Rig): Promise<RigView> {
   const open = live.rigs.get(rig.id);
   if (open !== undefined) return live.views.rigView(open);
-  return rigView(rig, undefined, await sourcesOf(live, rig), live.ports.clock);
+  return rigView(rig, undefined, await sourcesOf(live, rig), live.ports.clock, await live.loadCheck(rig.id));
 }
 
 type Draft = z.infer<typeof rigDraft> & { readonly by: string };
@@ -176,8 +177,11 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
     });
     return journal;
   };
+  await live.loadCheck(id);
+  const correction = await correctionInForce(lab, id);
   const runtime = new RigRuntime({
     id,
+    ...(correction === undefined ? {} : { correction }),
     source: ports.createSource(id, descriptions, scripts),
     newJournal,
     files: descriptions.some(({ transport }) => transport.kind === 'folder'),

@@ -2,6 +2,7 @@ import type { ReportKind, ReportQuery } from '@sthene/contract';
 import {
   athleteReport,
   methodsReport,
+  platesReport,
   protocolReport,
   type ReportDocument,
   reliabilityReport,
@@ -13,6 +14,7 @@ import { athleteInput } from './athlete.ts';
 import { frameOf } from './frame.ts';
 import type { Says } from './handed-out.ts';
 import { methodsInput } from './methods.ts';
+import { platesInput } from './plates.ts';
 import { protocolInput } from './protocol.ts';
 import { massOfMinor } from './refusals.ts';
 import { reliabilityInput } from './reliability.ts';
@@ -45,6 +47,8 @@ export async function makeReport(lab: OpenLab, kind: ReportKind, asked: ReportQu
       return { report: reliabilityReport(await reliabilityInput(lab, asked), frame), says: [] };
     case 'methods':
       return { report: methodsReport(await methodsInput(lab, asked), frame), says: [] };
+    case 'plates':
+      return { report: platesReport(await platesInput(lab, asked), frame), says: [] };
     case 'protocol':
       return { report: protocolReport(await protocolInput(lab, asked), frame), says: [] };
   }

@@ -5,6 +5,7 @@ import { squadsQuery } from '../../data/days.ts';
 import { peopleQuery } from '../../data/imports.ts';
 import { protocolsQuery } from '../../data/protocols.ts';
 import { methodsOfLabQuery } from '../../data/reports.ts';
+import { rigsQuery } from '../../data/rigs.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords } from '../../words/athletes.ts';
 import { protocolWords } from '../../words/protocols.ts';
@@ -26,6 +27,7 @@ export function SubjectFields({ lab, report }: { lab: LabId; report: ReportChoic
       {has('session') && <SessionField lab={lab} value={value('session')} onChange={set('session')} />}
       {has('squad') && <SquadField lab={lab} value={value('squad')} onChange={set('squad')} />}
       {has('protocol') && <ProtocolField lab={lab} value={value('protocol')} onChange={set('protocol')} />}
+      {has('rig') && <RigField lab={lab} value={value('rig')} onChange={set('rig')} />}
       {has('method') && <MethodField lab={lab} value={value('method')} onChange={set('method')} />}
       {has('test') && (
         <Choice label={t.test} value={value('test')} onChange={set('test')}>
@@ -98,6 +100,21 @@ export function SquadField({ lab, value, onChange }: FieldProps) {
       {data.map(({ id, name, members }) => (
         <option key={id} value={id}>
           {athleteWords.squadOf(name, members)}
+        </option>
+      ))}
+    </Choice>
+  );
+}
+
+function RigField({ lab, value, onChange }: FieldProps) {
+  const { data = [], isError, error, refetch } = useQuery(rigsQuery(lab));
+  if (isError) return <ProblemCard error={error} onRetry={() => void refetch()} />;
+  return (
+    <Choice label={t.rig} value={value} onChange={onChange}>
+      <option value="" />
+      {data.map(({ id, name, letter }) => (
+        <option key={id} value={id}>
+          {`${letter}: ${name}`}
         </option>
       ))}
     </Choice>

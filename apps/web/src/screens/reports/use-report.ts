@@ -18,13 +18,20 @@ const fieldsOf = {
   reliability: ['squad', 'test', 'metric', 'sessions'],
   methods: ['protocol', 'metric', 'method'],
   protocol: ['protocol'],
+  plates: ['rig', 'check'],
 } as const satisfies Record<ReportKind, readonly (keyof ReportQuery)[]>;
 
 export type ReportField = (typeof fieldsOf)[ReportKind][number];
 
 /** Whether a kind needs something to be chosen before there is anything to show. */
-export const neededOf = (kind: ReportKind): 'person' | 'session' | 'protocol' | undefined =>
-  kind === 'athlete' ? 'person' : kind === 'session' || kind === 'protocol' ? kind : undefined;
+export const neededOf = (kind: ReportKind): 'person' | 'session' | 'protocol' | 'rig' | undefined =>
+  kind === 'athlete'
+    ? 'person'
+    : kind === 'plates'
+      ? 'rig'
+      : kind === 'session' || kind === 'protocol'
+        ? kind
+        : undefined;
 
 export interface ReportChoice {
   readonly kind: ReportKind;

@@ -1,1 +1,2 @@
+export * from './corrected-channels.ts';
 export * from './stream-channels.ts';

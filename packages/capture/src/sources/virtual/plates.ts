@@ -1,21 +1,30 @@
 import { type SeededRandom, seededRandom } from '@sthene/core';
 import type { StreamChannel } from '../../packets/packet.ts';
 import { smooth } from './curves.ts';
-import type { LineFault, PlateSide } from './script.ts';
+import type { LineFault, PlateSide, VirtualScript } from './script.ts';
+import { Wear } from './wear.ts';
 
 const sides: readonly PlateSide[] = ['left', 'right'];
 /** Steps of the converter in a newton. */
 const steps = 10;
 
-/** What two plates make of the forces on them: noise, a wandering zero, a limit, steps of 0.1 N. */
+/** What two plates make of the forces on them: wear, noise, a wandering zero, a limit, steps of 0.1 N. */
 export class Plates {
   readonly channels: readonly StreamChannel[];
   readonly #noise: readonly SeededRandom[];
   readonly #sd: number;
   readonly #range: number;
   readonly #faults: readonly LineFault[];
+  readonly #wear: Readonly<Record<PlateSide, Wear>>;
 
-  constructor(sd: number, range: number, seed: number, faults: readonly LineFault[]) {
+  constructor(
+    sd: number,
+    range: number,
+    seed: number,
+    faults: readonly LineFault[],
+    wear: NonNullable<VirtualScript['plates']> = {},
+  ) {
+    this.#wear = { left: new Wear(wear.left), right: new Wear(wear.right) };
     this.#sd = sd;
     this.#range = range;
     this.#faults = faults;
@@ -36,7 +45,7 @@ export class Plates {
   raw(side: PlateSide, force: number, n: number): number {
     const noise = this.#sd * (this.#noise[side === 'left' ? 0 : 1] as SeededRandom).gaussian();
     if (Number.isNaN(force)) return force;
-    let value = force + noise;
+    let value = this.#wear[side].shows(force) + noise;
     for (const fault of this.#faults) {
       if ((fault.kind !== 'drift' && fault.kind !== 'saturation') || fault.side !== side || n < fault.from) continue;
       if (fault.kind === 'drift') value += fault.newtons * smooth((n - fault.from) / Math.max(1, fault.count));

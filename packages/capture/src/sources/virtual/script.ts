@@ -38,6 +38,14 @@ interface Span {
 
 export type PlateSide = 'left' | 'right';
 
+/** What is wrong with a plate for good, as with one that is worn or badly calibrated. */
+export interface PlateWear {
+  /** What it shows of a newton; 1 when absent. */
+  readonly gain?: number;
+  /** It follows the force only once that has moved so many newtons past it: low on the way up, high on the way down. None when absent. */
+  readonly sticks?: number;
+}
+
 /** A fault of the line or of a plate, exact to the sample. */
 export type LineFault =
   /** Samples that never come. */
@@ -73,6 +81,8 @@ export interface VirtualScript {
   readonly plateNoise?: number;
   /** Largest force of a plate, N; 10 000 when absent. */
   readonly plateRange?: number;
+  /** Plates that measure wrong; sound ones when absent. */
+  readonly plates?: Readonly<Partial<Record<PlateSide, PlateWear>>>;
   /** True: nobody reacts to the engine; everything is done by the methods. */
   readonly byHand?: boolean;
 }
@@ -99,6 +109,15 @@ export const virtualScripts: Readonly<Record<string, VirtualScript>> = {
       },
       { weight: 1010, strength: 1600, shareRight: 0.47 },
     ],
+  },
+  /** The same three on worn plates: the left one shows 1.2 % too much, the right one sticks by 3 N. A check with masses finds both. */
+  'fernwater-worn': {
+    people: [
+      { weight: 640, strength: 1250, pace: 'medium' },
+      { weight: 860, strength: 1900, shareRight: 0.53 },
+      { weight: 1010, strength: 1600, shareRight: 0.47 },
+    ],
+    plates: { left: { gain: 1.012 }, right: { sticks: 3 } },
   },
   /** Eight of the club, one for each thing that happens in a day: what it is stands in its line. */
   'fernwater-eight': {

@@ -5,10 +5,11 @@ import type { Packet } from '../../packets/packet.ts';
 import type { Source } from '../source.ts';
 import { VirtualClock } from './clock.ts';
 import { Line } from './line.ts';
+import { Loads } from './loads.ts';
 import { Performer } from './performer.ts';
 import { Plates } from './plates.ts';
 import { Reactions } from './reactions.ts';
-import type { LineFault, VirtualScript } from './script.ts';
+import type { LineFault, PlateSide, VirtualScript } from './script.ts';
 
 /** Calls `tick` every so many ms until the returned function is called, as setInterval does. */
 export type Schedule = (tick: () => void, everyMilliseconds: number) => () => void;
@@ -40,6 +41,8 @@ export interface VirtualPlates extends Source {
   takeBar(newtons: number): void;
   /** A cue sounded: whoever stands there pulls 0.2 to 0.4 s later; to an aim (gross, N), or with all strength. */
   cue(aim?: number): void;
+  /** Masses are put on a plate, or taken off: from now on it bears so many newtons besides whoever stands there. */
+  putLoad(side: PlateSide, newtons: number): void;
   /** A further fault of the line. One that began before `position` throws. */
   disturb(fault: LineFault): void;
   /** Plays as fast as possible up to a sample, in whole packets. Throws before `start`, and when a schedule paces the stream. */
@@ -75,6 +78,7 @@ class TwoPlates implements VirtualPlates {
   readonly #performer: Performer;
   readonly #reactions: Reactions;
   readonly #plates: Plates;
+  readonly #loads = new Loads(rate);
   readonly #faults: LineFault[];
   #running: { readonly emit: (packet: Packet) => void; readonly line: Line; readonly cancel?: () => void } | undefined;
   #ended = false;
@@ -92,7 +96,7 @@ class TwoPlates implements VirtualPlates {
     this.#time = new VirtualClock(rate, this.#faults);
     this.#performer = new Performer(script, seed, rate);
     this.#reactions = new Reactions(this.#performer, script.people);
-    this.#plates = new Plates(script.plateNoise ?? 0.6, script.plateRange ?? 10_000, seed, this.#faults);
+    this.#plates = new Plates(script.plateNoise ?? 0.6, script.plateRange ?? 10_000, seed, this.#faults, script.plates);
   }
 
   get position(): number {
@@ -167,6 +171,10 @@ class TwoPlates implements VirtualPlates {
     this.#performer.pull(aim);
   }
 
+  putLoad(side: PlateSide, newtons: number): void {
+    this.#loads.put(side, newtons, this.position);
+  }
+
   disturb(fault: LineFault): void {
     if (fault.from < this.position) throw new RangeError('a fault of the line must lie ahead');
     this.#faults.push(fault);
@@ -194,8 +202,9 @@ class TwoPlates implements VirtualPlates {
     const right = new Float64Array(packet);
     for (let i = 0; i < packet; i++) {
       const feet = this.#performer.next();
-      left[i] = this.#plates.raw('left', feet.left, first + i);
-      right[i] = this.#plates.raw('right', feet.right, first + i);
+      const n = first + i;
+      left[i] = this.#plates.raw('left', feet.left + this.#loads.at('left', n), n);
+      right[i] = this.#plates.raw('right', feet.right + this.#loads.at('right', n), n);
     }
     const at = this.#at();
     running.line.carry(first, left, right, at);

@@ -1,10 +1,11 @@
 import { athlete } from './athlete.ts';
 import { common } from './common.ts';
 import { methods } from './methods.ts';
+import { plates } from './plates.ts';
 import { protocol } from './protocol.ts';
 import { reliability } from './reliability.ts';
 import { session } from './session.ts';
 import { squad } from './squad.ts';
 import { uncertainty } from './uncertainty.ts';
 
-export const en = { common, athlete, squad, session, reliability, methods, protocol, uncertainty };
+export const en = { common, athlete, squad, session, reliability, methods, plates, protocol, uncertainty };

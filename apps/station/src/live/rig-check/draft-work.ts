@@ -1,0 +1,307 @@
+import { isPlateForce, type SourceDescription, streamChannelsOf } from '@sthene/capture';
+import type {
+  CheckExtra,
+  PlatesNow,
+  RigCheckBegin,
+  RigCheckDraft,
+  RigCheckView,
+  rigCheckBegin,
+} from '@sthene/contract';
+import {
+  type CheckStep,
+  checkPlan,
+  gravityEntered,
+  gravityOfPlace,
+  isReadingOf,
+  judgeCheck,
+  type LimitValues,
+  type LoadReading,
+  limitsWith,
+  type ReferenceMass,
+  type RigCheckDocument,
+  restFigures,
+  type SiteGravity,
+  tapFigures,
+} from '@sthene/core';
+import type { z } from 'zod';
+import { ProblemError, problems } from '../../server/problem-error.ts';
+import type { LiveLab } from '../live-lab.ts';
+import type { RigRuntime } from '../rig/rig-runtime.ts';
+import { checkView } from './check-views.ts';
+import { dropDraft, type KeptDraft, readDraft, writeDraft } from './draft-file.ts';
+import { documentOf, draftView, loadOf } from './draft-view.ts';
+import { plateReading, plateSamples, platesOf, restedReading, restNeeded } from './plate-samples.ts';
+import { showCheckSettings } from './settings.ts';
+import { correctionInForce } from './standing.ts';
+
+function siteOf(
+  gravity: RigCheckBegin['gravity'],
+  kept: { readonly value: number; readonly uncertainty: number },
+): SiteGravity {
+  if (gravity.from === 'place' && gravity.latitude !== undefined && gravity.altitude !== undefined)
+    return gravityOfPlace(gravity.latitude, gravity.altitude);
+  return gravity.value === kept.value ? gravityEntered(gravity.value, kept.uncertainty) : gravityEntered(gravity.value);
+}
+
+/** Begins a check: the empty plates are zeroed and looked at; of a closed rig readings can only be typed. */
+export async function beginCheck(
+  live: LiveLab,
+  id: string,
+  asked: z.infer<typeof rigCheckBegin>,
+): Promise<RigCheckDraft> {
+  const { lab } = live;
+  await rigMustBe(live, id);
+  if (live.turns.has(id)) throw new ProblemError(409, 'not-now', 'Somebody is on this rig.', 'End the turn first.');
+  if (new Set(asked.masses.map((one) => one.id)).size < asked.masses.length)
+    throw problems.invalid('Two masses have the same id.');
+  const runtime = measuring(live, id);
+  const plates = runtime === undefined ? await platesOfSources(live, id) : platesOf(runtime);
+  if (plates.length === 0)
+    throw new ProblemError(
+      422,
+      'no-force-channel',
+      'This rig has no plate that measures a vertical force.',
+      'Look at its sources.',
+    );
+  const zeros = Object.fromEntries(
+    plates.map((plate) => [plate, runtime === undefined ? 0 : restedReading(runtime, plate, 0).mean]),
+  );
+  const inForce = runtime === undefined ? undefined : await correctionInForce(lab, id);
+  const settings = await showCheckSettings(lab);
+  const document = {
+    ...{ schema: 'sthene.rig-check/1', plates, gravity: siteOf(asked.gravity, settings.gravity) },
+    ...{ airDensity: asked.airDensity, masses: asked.masses, limits: limitsWith(settings.limits as LimitValues) },
+    ...{ corrected: inForce?.plates ?? [], readings: [], taps: [], balance: [], cell: [] },
+    rest: runtime === undefined ? [] : plates.flatMap((plate) => restOf(runtime, plate, zeros[plate] ?? 0)),
+  } as unknown as KeptDraft['document'];
+  const draft: KeptDraft = {
+    ...{ rig: id, by: asked.by, startedAt: live.ports.clock.wall(), document, zeros },
+    steps: checkPlan({
+      plates,
+      masses: asked.masses as ReferenceMass[],
+      series: asked.series,
+      spots: asked.spots,
+    }) as KeptDraft['steps'],
+    ...(inForce === undefined ? {} : { correction: inForce.id }),
+  };
+  await writeDraft(lab, draft);
+  return draftView(draft);
+}
+
+async function platesOfSources({ lab }: LiveLab, id: string): Promise<string[]> {
+  const rig = await lab.store.rigs.get(id);
+  const sources = await Promise.all((rig?.sources ?? []).map((one) => lab.store.sources.get(one)));
+  const channels = sources.flatMap((source) =>
+    source === undefined ? [] : streamChannelsOf(source.description as SourceDescription),
+  );
+  return [...new Set(channels.filter(isPlateForce).map(({ plate }) => plate))];
+}
+
+function restOf(runtime: RigRuntime, plate: string, zero: number): RigCheckDocument['rest'] {
+  const samples = plateSamples(runtime, plate, restNeeded).filter((value) => !Number.isNaN(value));
+  const found = restFigures(samples, runtime.rate);
+  return found.ok ? [{ ...found.value, mean: found.value.mean - zero, plate }] : [];
+}
+
+/** The open rig whose samples arrive. */
+function measuring(live: LiveLab, id: string): RigRuntime | undefined {
+  const runtime = live.rigs.get(id)?.runtime;
+  return runtime?.state === 'measuring' ? runtime : undefined;
+}
+
+function mustMeasure(live: LiveLab, id: string): RigRuntime {
+  const runtime = measuring(live, id);
+  if (runtime !== undefined) return runtime;
+  throw new ProblemError(
+    409,
+    'rig-not-measuring',
+    'This rig sends no samples.',
+    'Open it, or type what its display shows.',
+  );
+}
+
+async function rigMustBe({ lab }: LiveLab, id: string): Promise<void> {
+  if ((await lab.store.rigs.get(id)) === undefined) throw problems.notFound('rig');
+}
+
+async function draftOf(live: LiveLab, id: string): Promise<KeptDraft> {
+  const draft = await readDraft(live.lab, id);
+  if (draft === undefined)
+    throw new ProblemError(404, 'no-check-under-way', 'No check is being made on this rig.', 'Begin one.');
+  return draft;
+}
+
+/** What each plate of a check shows now. */
+export async function showPlates(live: LiveLab, id: string): Promise<PlatesNow> {
+  await rigMustBe(live, id);
+  const runtime = measuring(live, id);
+  const zeros = (await readDraft(live.lab, id))?.zeros ?? {};
+  const plates = runtime === undefined ? [] : platesOf(runtime);
+  return {
+    needed: restNeeded,
+    plates: plates.flatMap((plate) => {
+      const found = runtime && plateReading(runtime, plate, zeros[plate] ?? 0);
+      return found === undefined ? [] : [{ plate, ...found }];
+    }),
+  };
+}
+
+/** A reading further from its load than this was probably made under another one: a share, and newtons. */
+const far = { share: 0.15, newtons: 15 };
+
+/** Reads one step. The draft takes what the samples say at this moment; nobody can send a number as if it were read. */
+export async function readStep(
+  live: LiveLab,
+  id: string,
+  asked: { readonly step: CheckStep; readonly typed?: number | undefined; readonly anyway: boolean },
+): Promise<RigCheckDraft> {
+  const draft = await draftOf(live, id);
+  const document = documentOf(draft);
+  const step = draft.steps.find((one) => same(one, asked.step));
+  if (step === undefined) throw problems.notFound('step of this check');
+  const { force, uncertainty } = loadOf(document, step);
+  if (document.readings.some((one) => isReadingOf(one, step, force)))
+    throw new ProblemError(409, 'step-already-read', 'This step has been read.', 'Take its reading back first.');
+  const found =
+    asked.typed === undefined
+      ? restedReading(mustMeasure(live, id), step.plate, draft.zeros[step.plate] ?? 0)
+      : { mean: asked.typed, sd: undefined };
+  if (!asked.anyway && Math.abs(found.mean - force) > Math.max(far.newtons, far.share * force))
+    throw new ProblemError(
+      409,
+      'reading-far-off',
+      `The plate "${step.plate}" shows ${found.mean.toFixed(1)} N where ${force.toFixed(1)} N were expected.`,
+      'Look whether these masses stand on this plate. If they do, read it all the same.',
+    );
+  const reading: LoadReading = {
+    ...{ plate: step.plate, series: step.series, direction: step.direction, spot: step.spot },
+    ...{ load: force, loadUncertainty: uncertainty, reading: found.mean },
+    ...(found.sd === undefined ? {} : { sd: found.sd }),
+    origin: asked.typed === undefined ? 'samples' : 'typed',
+  };
+  return keep(live, draft, { ...document, readings: [...document.readings, reading] });
+}
+
+const same = (a: CheckStep, b: CheckStep): boolean =>
+  a.plate === b.plate &&
+  a.series === b.series &&
+  a.direction === b.direction &&
+  a.spot === b.spot &&
+  a.masses.join() === b.masses.join();
+
+async function keep(live: LiveLab, draft: KeptDraft, document: RigCheckDocument): Promise<RigCheckDraft> {
+  const next = { ...draft, document: document as unknown as KeptDraft['document'] };
+  await writeDraft(live.lab, next);
+  return draftView(next);
+}
+
+/** Takes the last reading back. */
+export async function undoReading(live: LiveLab, id: string): Promise<RigCheckDraft> {
+  const draft = await draftOf(live, id);
+  const document = documentOf(draft);
+  return keep(live, draft, { ...document, readings: document.readings.slice(0, -1) });
+}
+
+/** Seconds that are looked at for a tap. */
+const tapSeconds = 4;
+
+/** Empty plates, a tap, a person on one plate, a pull against a reference cell; the newest of each takes the place of an earlier one. */
+export async function lookFurther(live: LiveLab, id: string, extra: CheckExtra): Promise<RigCheckDraft> {
+  const draft = await draftOf(live, id);
+  const document = documentOf(draft);
+  const runtime = mustMeasure(live, id);
+  const zeroOf = (plate: string) => draft.zeros[plate] ?? 0;
+  switch (extra.kind) {
+    case 'rest': {
+      for (const plate of document.plates) restedReading(runtime, plate, zeroOf(plate));
+      return keep(live, draft, {
+        ...document,
+        rest: document.plates.flatMap((plate) => restOf(runtime, plate, zeroOf(plate))),
+      });
+    }
+    case 'tap': {
+      const samples = plateSamples(runtime, extra.plate, tapSeconds).map((value) => (Number.isNaN(value) ? 0 : value));
+      const found = tapFigures(samples, runtime.rate);
+      if (!found.ok)
+        throw new ProblemError(
+          422,
+          'no-tap-seen',
+          'No ringing was seen in the last seconds.',
+          'Tap the plate once with something hard, then press at once.',
+        );
+      const taps = document.taps.filter(({ plate }) => plate !== extra.plate);
+      return keep(live, draft, { ...document, taps: [...taps, { ...found.value, plate: extra.plate }] });
+    }
+    case 'person': {
+      const { mean } = restedPerson(runtime, extra.plate, zeroOf(extra.plate));
+      const balance = document.balance.filter(({ plate }) => plate !== extra.plate);
+      return keep(live, draft, { ...document, balance: [...balance, { plate: extra.plate, weight: mean }] });
+    }
+    case 'cell': {
+      const plates = document.plates.reduce((sum, plate) => sum + meanNow(runtime, plate) - zeroOf(plate), 0);
+      return keep(live, draft, { ...document, cell: [...document.cell, { plates, cell: extra.cell }] });
+    }
+  }
+}
+
+/** A person sways: the mean of the whole time is taken where its halves agree as a weighing's do (analysis 2.7). */
+function restedPerson(runtime: RigRuntime, plate: string, zero: number): { mean: number } {
+  const samples = plateSamples(runtime, plate, restNeeded);
+  const half = samples.length >> 1;
+  const mean = (from: number, to: number) => samples.subarray(from, to).reduce((a, b) => a + b, 0) / (to - from) - zero;
+  const [first, second] = [mean(0, half), mean(half, samples.length)];
+  const all = mean(0, samples.length);
+  if (!(all > 100 && Math.abs(first - second) <= 0.0025 * all))
+    throw new ProblemError(
+      409,
+      'plate-not-at-rest',
+      `Nobody stands still on the plate "${plate}".`,
+      'Stand still for 3 s.',
+    );
+  return { mean: all };
+}
+
+function meanNow(runtime: RigRuntime, plate: string): number {
+  const samples = plateSamples(runtime, plate, 1).filter((value) => !Number.isNaN(value));
+  return samples.length === 0 ? 0 : samples.reduce((a, b) => a + b, 0) / samples.length;
+}
+
+/** Keeps the check for good. */
+export async function finishCheck(
+  live: LiveLab,
+  id: string,
+  { note, by }: { note: string; by: string },
+): Promise<RigCheckView> {
+  const { lab } = live;
+  const document = documentOf(await draftOf(live, id));
+  if (document.readings.length === 0)
+    throw new ProblemError(409, 'check-without-readings', 'Nothing has been read yet.', 'Read a step first.');
+  const kept = await lab.store.rigChecks.add(
+    { rig: id, document, result: judgeCheck(document), note },
+    await lab.actor(by),
+  );
+  await dropDraft(lab, id);
+  await live.loadCheck(id);
+  return checkView(lab, kept);
+}
+
+export async function dropCheck(live: LiveLab, id: string): Promise<{ dropped: boolean }> {
+  const there = (await readDraft(live.lab, id)) !== undefined;
+  await dropDraft(live.lab, id);
+  return { dropped: there };
+}
+
+/** Lets masses be put on virtual plates, so that a check can be tried without any. */
+export async function putMasses(
+  live: LiveLab,
+  id: string,
+  { plate, masses }: { readonly plate: string; readonly masses: readonly string[] },
+): Promise<{ plate: string; kilograms: number }> {
+  const document = documentOf(await draftOf(live, id));
+  const runtime = mustMeasure(live, id);
+  const { force } = loadOf(document, { masses });
+  if (!runtime.putLoad(plate, force))
+    throw new ProblemError(409, 'plates-are-real', 'These plates are real.', 'Put the masses on yourself.');
+  const kilograms = masses.reduce((sum, one) => sum + (document.masses.find((m) => m.id === one)?.mass ?? 0), 0);
+  return { plate, kilograms };
+}

@@ -1,0 +1,45 @@
+import { type LabId, rigCheckRoutes } from '@sthene/contract';
+import type { CheckStep } from '@sthene/core';
+import type { FastifyInstance } from 'fastify';
+import { listChecks } from '../live/rig-check/check-views.ts';
+import { applyCorrection, correctionEffect } from '../live/rig-check/correction-effect.ts';
+import { correctRig } from '../live/rig-check/corrections.ts';
+import {
+  beginCheck,
+  dropCheck,
+  finishCheck,
+  lookFurther,
+  putMasses,
+  readStep,
+  showPlates,
+  undoReading,
+} from '../live/rig-check/draft-work.ts';
+import { changeCheckSettings, showCheckSettings } from '../live/rig-check/settings.ts';
+import type { Station } from '../work/station.ts';
+import { register } from './register.ts';
+
+/** Addresses of checks of rigs with known masses. */
+export function registerRigCheckRoutes(server: FastifyInstance, station: Station): void {
+  const live = (params: { lab: LabId }) => station.live(params.lab);
+  const lab = async (params: { lab: LabId }) => (await live(params)).lab;
+  const r = rigCheckRoutes;
+
+  register(server, r.rigCheckSettings, async ({ params }) => showCheckSettings(await lab(params)));
+  register(server, r.changeRigCheckSettings, async ({ params, body }) => changeCheckSettings(await lab(params), body));
+  register(server, r.rigChecks, async ({ params }) => listChecks(await live(params), params.id));
+  register(server, r.beginRigCheck, async ({ params, body }) => beginCheck(await live(params), params.id, body));
+  register(server, r.platesNow, async ({ params }) => showPlates(await live(params), params.id));
+  register(server, r.readRigCheck, async ({ params, body }) =>
+    readStep(await live(params), params.id, { ...body, step: body.step as CheckStep }),
+  );
+  register(server, r.undoRigCheck, async ({ params }) => undoReading(await live(params), params.id));
+  register(server, r.extraRigCheck, async ({ params, body }) => lookFurther(await live(params), params.id, body));
+  register(server, r.finishRigCheck, async ({ params, body }) => finishCheck(await live(params), params.id, body));
+  register(server, r.dropRigCheck, async ({ params }) => dropCheck(await live(params), params.id));
+  register(server, r.putMasses, async ({ params, body }) => putMasses(await live(params), params.id, body));
+  register(server, r.correctRig, async ({ params, body }) => correctRig(await live(params), params.id, body));
+  register(server, r.correctionEffect, async ({ params, query }) =>
+    correctionEffect(await live(params), params.id, query),
+  );
+  register(server, r.applyCorrection, async ({ params, body }) => applyCorrection(await live(params), params.id, body));
+}

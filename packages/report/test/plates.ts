@@ -1,0 +1,52 @@
+import {
+  defaultLimits,
+  gravityOfPlace,
+  judgeCheck,
+  type LoadReading,
+  type ReferenceMass,
+  type RigCheckDocument,
+  referenceForce,
+} from '@sthene/core';
+import type { PlatesInput } from '../src/index.ts';
+
+const site = gravityOfPlace(52.3, 80);
+const masses: readonly ReferenceMass[] = [1, 2, 3, 4, 5].map((n) => ({
+  ...{ id: `m${n}`, name: `20 kg (${n})`, mass: 20, known: 'certificate', within: 0.0002, reference: 'FW-2026-03' },
+}));
+
+/** Left shows 1.2 % too much, right keeps 4 N coming down; from the definition alone. */
+function readingsOf(plate: string, gain: number, sticks: number): LoadReading[] {
+  return [1, 2, 3].flatMap((series) =>
+    (['up', 'down'] as const).flatMap((direction) =>
+      [0, 1, 2, 3, 4, 5].map((n): LoadReading => {
+        const { force, uncertainty } = referenceForce(masses.slice(0, n), site);
+        const stuck = direction === 'down' && n < 5 ? sticks : 0;
+        return {
+          ...{ plate, series, direction, spot: 'centre', load: force, loadUncertainty: uncertainty },
+          ...{ reading: gain * force + stuck + 0.05 * series, sd: 0.6, origin: 'samples' },
+        };
+      }),
+    ),
+  );
+}
+
+const document: RigCheckDocument = {
+  ...{ schema: 'sthene.rig-check/1', plates: ['left', 'right'], gravity: site, airDensity: 1.2, masses },
+  ...{ limits: defaultLimits, corrected: [], taps: [], balance: [], cell: [] },
+  readings: [...readingsOf('left', 1.012, 0), ...readingsOf('right', 1, 4)],
+  rest: ['left', 'right'].map((plate) => ({
+    ...{ plate, mean: 0, noise: 0.6, drift: 0.1, mains: [{ frequency: 50, amplitude: 0.05 }] },
+  })),
+};
+
+/** A check of the club's virtual plates. */
+export const checkedPlates: PlatesInput = {
+  rig: { name: 'Boathouse', letter: 'A' },
+  sources: ['Virtual plates'],
+  at: '2026-03-02T09:15:00.000Z',
+  by: 'Rowan Vale',
+  note: '',
+  document,
+  result: judgeCheck(document),
+  sha256: 'c3'.repeat(32),
+};
