@@ -13,6 +13,14 @@ describe('tests on offer', () => {
       'isometric-squat-left',
       'isometric-squat-right',
       'isometric-effort',
+      'countermovement-jump',
+      'squat-jump',
+      'drop-jump',
+      'repeated-hops',
+      'countermovement-jump-loaded',
+      'squat-jump-loaded',
+      'countermovement-jump-left',
+      'countermovement-jump-right',
     ]);
   });
 

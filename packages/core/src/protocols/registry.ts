@@ -1,5 +1,15 @@
 import { registry } from '../registry.ts';
 import { isometricEffort } from './isometric-effort.ts';
+import {
+  countermovementJump,
+  countermovementJumpLeft,
+  countermovementJumpLoaded,
+  countermovementJumpRight,
+  dropJump,
+  repeatedHops,
+  squatJump,
+  squatJumpLoaded,
+} from './jumps.ts';
 import type { Protocol } from './protocol.ts';
 import { imtp, imtpExplosive, imtpLeft, imtpRight } from './pulls.ts';
 import { isometricSquat, isometricSquatLeft, isometricSquatRight } from './squats.ts';
@@ -14,4 +24,12 @@ export const protocolRegistry = registry<Protocol>('test', [
   isometricSquatLeft,
   isometricSquatRight,
   isometricEffort,
+  countermovementJump,
+  squatJump,
+  dropJump,
+  repeatedHops,
+  countermovementJumpLoaded,
+  squatJumpLoaded,
+  countermovementJumpLeft,
+  countermovementJumpRight,
 ]);

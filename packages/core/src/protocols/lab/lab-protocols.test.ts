@@ -80,6 +80,11 @@ describe('the built-in protocols', () => {
       ),
     ).toMatchInlineSnapshot(`
       {
+        "countermovement-jump": "ff023d14c913d5ad",
+        "countermovement-jump-left": "d62e08f997f20fd9",
+        "countermovement-jump-loaded": "4bdf4ae4d4f571d0",
+        "countermovement-jump-right": "a4142e9f27889057",
+        "drop-jump": "61901da8f27deca1",
         "imtp": "c94554a4ee46a4b5",
         "imtp-explosive": "deae464f0686ff74",
         "imtp-first-time": "6ec231169bf91edd",
@@ -90,6 +95,9 @@ describe('the built-in protocols', () => {
         "isometric-squat-first-time": "6857591c64801315",
         "isometric-squat-left": "652e2e7fd598db48",
         "isometric-squat-right": "032cd20fc11b88b0",
+        "repeated-hops": "0fd533571cfc791b",
+        "squat-jump": "1f9002e8f3cfacf6",
+        "squat-jump-loaded": "33f6eab713adb3de",
       }
     `);
   });
