@@ -1,12 +1,12 @@
 import {
   analyse,
   applyProtocol,
-  checkRegistry,
+  checkFacts,
   type Forces,
   type Method,
   methodOfProtocol,
   methodReference,
-  metricRegistry,
+  metricFacts,
   type Protocol,
   protocolRegistry,
   type TrialResult,
@@ -90,7 +90,7 @@ export function versionsOf(result: TrialResult): ResultVersions {
   const of = (ids: readonly string[], known: (id: string) => { readonly version: number } | undefined) =>
     Object.fromEntries(ids.map((id) => [id, known(id)?.version ?? 0]));
   return {
-    metrics: of(Object.keys(result.metrics), (id) => metricRegistry.get(id)),
-    checks: of(Object.keys(result.checks), (id) => checkRegistry.get(id)),
+    metrics: of(Object.keys(result.metrics), (id) => metricFacts.get(id)),
+    checks: of(Object.keys(result.checks), (id) => checkFacts.get(id)),
   };
 }

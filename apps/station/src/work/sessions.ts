@@ -1,5 +1,5 @@
 import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from '@sthene/contract';
-import { checkRegistry, protocolReference, sdOf, type TrialResult } from '@sthene/core';
+import { checkFacts, protocolReference, sdOf, type TrialResult } from '@sthene/core';
 import type { Session, SessionSummary, Trial, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { problems } from '../server/problem-error.ts';
@@ -158,5 +158,5 @@ export function stateOf(standing: Pick<TrialStanding, 'standing' | 'effective'>)
 function worstFinding(result: TrialResult): { worst?: string } {
   const found = (status: string) => Object.entries(result.checks).find(([, check]) => check.status === status)?.[0];
   const id = found('fail') ?? found('warn');
-  return id === undefined ? {} : { worst: checkRegistry.get(id)?.finding ?? id };
+  return id === undefined ? {} : { worst: checkFacts.get(id)?.finding ?? id };
 }

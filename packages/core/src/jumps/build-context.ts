@@ -49,7 +49,8 @@ export function jumpContext(
   const threshold = thresholds[longest] as FlightThreshold;
   const forces = threshold.zeroOffset === 0 ? read : rezeroed(read, threshold.window);
   const flights = flightsOf(forces, found, threshold, method);
-  const best = highestOf(flights);
+  // The first flight of a series only starts it.
+  const best = highestOf(kind === 'repeated' ? flights.slice(1) : flights);
   if (best === undefined) return undefined;
   const contacts = contactsOf(forces, found, flights, threshold, kind);
   if (kind === 'drop' && contacts.length === 0) return undefined;

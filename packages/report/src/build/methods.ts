@@ -1,4 +1,4 @@
-import { checkRegistry, metricRegistry, onsetRegistry, protocolRegistry } from '@sthene/core';
+import { checkFacts, metricFacts, onsetRegistry, protocolRegistry } from '@sthene/core';
 import type { ReportFrame } from '../input/common.ts';
 import type { MethodsInput } from '../input/methods.ts';
 import type { Block, ReportDocument } from '../model/document.ts';
@@ -116,7 +116,7 @@ function checkTable({ method }: MethodsInput, references: References, { words, n
       .map(([name, value]) => {
         const own = name === 'warn' || name === 'fail';
         const said = numbers.short(value);
-        const unit = own ? unitText(checkRegistry.get(id)?.unit ?? '') : '';
+        const unit = own ? unitText(checkFacts.get(id)?.unit ?? '') : '';
         return `${w.limit[name] ?? name}: ${said}${unit === '' ? '' : `\u00a0${unit}`}`;
       })
       .join('; ');
@@ -131,14 +131,14 @@ function checkTable({ method }: MethodsInput, references: References, { words, n
     rows: Object.entries(method.document.checks).map(([id, choice]) => [
       text(checkTitle(id, frame.language)),
       text(limits(id, choice.limits) || w.noLimits),
-      text(references.cite(checkRegistry.get(id)?.source ?? '').trim() || w.ownDefinition),
+      text(references.cite(checkFacts.get(id)?.source ?? '').trim() || w.ownDefinition),
     ]),
   };
 }
 
 function referenceBlocks({ list }: References, { words }: Pen): Block[] {
   const w = words.methods;
-  const sources = [...metricRegistry.all, ...checkRegistry.all, ...onsetRegistry.all]
+  const sources = [...metricFacts.all, ...checkFacts.all, ...onsetRegistry.all]
     .map(({ source }) => source)
     .concat(protocolRegistry.all.flatMap((test) => test.sources));
   const doubtful = list.flatMap((one, i) =>

@@ -1,5 +1,5 @@
 import type { ResultDocument, TrialDocument } from '@sthene/contract';
-import { checkRegistry, metricRegistry, type Reason, reasons } from '@sthene/core';
+import { checkFacts, metricFacts, type Reason, reasons } from '@sthene/core';
 import { printable } from '../../terminal/terminal.ts';
 
 const headline = [
@@ -48,7 +48,7 @@ function trialWords(title: string, trial: TrialDocument): string {
   for (const id of headline) {
     const metric = trial.metrics[id];
     if (metric === undefined) continue;
-    const name = (metricRegistry.get(id)?.title ?? id).padEnd(28);
+    const name = (metricFacts.get(id)?.title ?? id).padEnd(28);
     if ('reason' in metric) {
       if (metric.reason !== 'one-side-only')
         lines.push(`  ${name} ${'-'.padStart(10)}  ${reasons[metric.reason as Reason].means}`);
@@ -63,7 +63,7 @@ function trialWords(title: string, trial: TrialDocument): string {
   const found = Object.entries(trial.checks).filter(([, check]) => check.status === 'warn' || check.status === 'fail');
   for (const [id, check] of found)
     lines.push(
-      `  ${check.status === 'fail' ? 'FAIL' : 'warn'}  ${checkRegistry.get(id)?.title ?? id}: ${check.value === undefined ? '' : fixed(check.value)} ${check.unit}, limit ${check.limit === undefined ? '' : fixed(check.limit)}`,
+      `  ${check.status === 'fail' ? 'FAIL' : 'warn'}  ${checkFacts.get(id)?.title ?? id}: ${check.value === undefined ? '' : fixed(check.value)} ${check.unit}, limit ${check.limit === undefined ? '' : fixed(check.limit)}`,
     );
   const passed = Object.values(trial.checks).filter((check) => check.status === 'pass').length;
   const open = Object.values(trial.checks).filter((check) => check.status === 'not-judged').length;
