@@ -1,5 +1,7 @@
 export * from './analysis/index.ts';
 export * from './checks/index.ts';
+export * from './facts/index.ts';
+export * from './jumps/index.ts';
 export * from './methods/index.ts';
 export * from './metrics/index.ts';
 export * from './onset/index.ts';

@@ -17,6 +17,7 @@ export type Reason =
   | 'no-standing-window'
   | 'no-quiet-window'
   | 'no-effort'
+  | 'no-jump'
   | 'no-force-channel'
   | 'unit-unknown'
   | 'recording-too-short'

@@ -21,6 +21,10 @@ export const reasons: Readonly<Record<Reason, ReasonWords>> = {
     means: 'The force never rises clearly above its quiet level, or it was already up when the recording began.',
     next: 'Check that the right channels are chosen and that this part of the recording holds a whole effort with rest before it.',
   },
+  'no-jump': {
+    means: 'Nobody leaves the plates in a jump of this kind: there is no flight between a push and a landing.',
+    next: 'Check that the right test and channels are chosen and that the landing is on the plates.',
+  },
   'no-force-channel': {
     means: 'No channel of the recording was chosen as a force.',
     next: 'Choose the vertical force channels and their sides.',

@@ -1,4 +1,4 @@
-import { checkRegistry, metricRegistry, onsetRegistry, protocolRegistry } from '@sthene/core';
+import { checkFacts, jumpOnsetRules, metricFacts, onsetRegistry, protocolRegistry } from '@sthene/core';
 import { describe, expect, it } from 'vitest';
 import { publicationsOf } from '../src/build/references.ts';
 import { numbersOf } from '../src/text/numbers.ts';
@@ -31,13 +31,13 @@ describe('the catalogue', () => {
 
   it('has a German title for every metric, test, check, onset rule, setup field and choice of this program', () => {
     const same = [
-      ...metricRegistry.all.map(({ id, title }) => [metricTitle(id, 'de'), title]),
+      ...metricFacts.all.map(({ id, title }) => [metricTitle(id, 'de'), title]),
       ...protocolRegistry.all.map(({ id, title }) => [testTitle(id, 'de'), title]),
-      ...checkRegistry.all.flatMap(({ id, title, finding }) => [
+      ...checkFacts.all.flatMap(({ id, title, finding }) => [
         [checkTitle(id, 'de'), title],
         [checkFinding(id, 'de'), finding],
       ]),
-      ...onsetRegistry.all.map(({ id, title }) => [onsetTitle(id, 'de'), title]),
+      ...[...onsetRegistry.all, ...jumpOnsetRules.all].map(({ id, title }) => [onsetTitle(id, 'de'), title]),
       ...protocolRegistry.all
         .flatMap(({ setupFields }) => setupFields)
         .flatMap((field) => [
@@ -52,7 +52,7 @@ describe('the catalogue', () => {
 
   it('keeps titles apart: no two metrics have the same', () => {
     for (const language of ['en', 'de'] as const) {
-      const titles = metricRegistry.all.map(({ id }) => metricTitle(id, language));
+      const titles = metricFacts.all.map(({ id }) => metricTitle(id, language));
       expect(new Set(titles).size).toBe(titles.length);
     }
   });

@@ -35,6 +35,54 @@ export const effortEvents = z.object({
   riseStart: outcome(z.number()),
 });
 
+const weighingWindow = z.object({
+  start: z.number(),
+  end: z.number(),
+  place: z.enum(['before', 'after']),
+  chosenBy: z.enum(['cue', 'quiet']),
+  mean: z.number(),
+  sd: z.number(),
+  slope: z.number(),
+  halves: z.number(),
+});
+
+const jumpMark = z.object({ index: z.number(), value: z.number(), unit: z.string() });
+
+/** Instants of a jump; ids of rules and definitions travel as text, so that an older reader survives a newer one. */
+export const jumpEvents = z.object({
+  kind: z.enum(['countermovement', 'squat', 'drop', 'repeated']),
+  span: sampleSpan,
+  weighing: outcome(weighingWindow),
+  threshold: z.object({
+    rule: z.string(),
+    value: z.number(),
+    window: sampleSpan,
+    flightMean: z.number(),
+    flightSd: z.number(),
+    zeroOffset: z.number(),
+  }),
+  lowestForce: jumpMark.optional(),
+  peakNegativeVelocity: jumpMark.optional(),
+  lowestPosition: jumpMark.optional(),
+  propulsionStart: z.number().optional(),
+  peakForce: jumpMark.optional(),
+  takeOff: z.number(),
+  touchdown: z.number(),
+  takeOffExact: z.number(),
+  touchdownExact: z.number(),
+  endOfLanding: z.number().optional(),
+  firstTouchdown: z.number().optional(),
+  contacts: z.array(z.object({ touchdown: z.number(), takeOff: z.number(), nextTouchdown: z.number() })),
+  phases: z.array(
+    z.object({
+      id: z.enum(['weighing', 'unweighting', 'braking', 'propulsion', 'flight', 'landing']),
+      definition: z.string(),
+      start: z.number(),
+      end: z.number(),
+    }),
+  ),
+});
+
 const evidence = z.object({
   interval: sampleSpan.optional(),
   points: z.array(z.object({ at: z.number(), force: z.number(), of: z.enum(['total', 'left', 'right']) })).optional(),
@@ -77,6 +125,7 @@ export const trialResult = z.object({
   span: sampleSpan,
   reason: reason.optional(),
   events: effortEvents.optional(),
+  jump: jumpEvents.optional(),
   onset: outcome(onset),
   bodyWeight: outcome(bodyWeight),
   gravity: z.number(),

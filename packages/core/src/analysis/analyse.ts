@@ -1,4 +1,5 @@
 import type { CheckResult } from '../checks/check.ts';
+import { analyseJumps } from '../jumps/analyse-jumps.ts';
 import { methodReference } from '../methods/index.ts';
 import type { Method } from '../methods/method.ts';
 import type { Measured } from '../metrics/metric.ts';
@@ -21,7 +22,8 @@ export interface Analysis {
 }
 
 /**
- * Analyses the isometric effort or efforts of a recording: filter, events, onset, metrics, spread, checks, verdict.
+ * Analyses the effort or efforts of a recording: filter, events, onset, metrics, spread, checks, verdict. A jump test is handed over
+ * to `analyseJumps` and gives results of the same shape.
  *
  * Pure: the same request gives the same result. In a test that sets its own baseline length the method is succeeded by a derived
  * one, which the result names.
@@ -29,6 +31,7 @@ export interface Analysis {
  * @returns one trial for `largest`; every effort, in order of time, for `all`; always at least one
  */
 export function analyse(request: AnalysisRequest): Analysis {
+  if (request.protocol.jump !== undefined) return analyseJumps(request);
   const { method, span, notices, contexts } = contextsOf(request);
   return {
     trials: contexts.ok ? contexts.value.map(judged) : [emptyTrial(request, method, span, contexts.reason)],

@@ -1,3 +1,4 @@
+import type { JumpMethod } from '../jumps/method/jump-method.ts';
 import type { Method } from '../methods/method.ts';
 import type { Protocol } from '../protocols/protocol.ts';
 import type { Forces } from '../recording/forces.ts';
@@ -8,6 +9,10 @@ export interface AnalysisRequest {
   readonly forces: Forces;
   readonly protocol: Protocol;
   readonly method: Method;
+  /** The recipe of a jump test, which never uses `method`; the built-in one where absent. */
+  readonly jumpMethod?: JumpMethod;
+  /** What the setup of a jump says: height of the box, m; load carried, kg. */
+  readonly jumpSetup?: { readonly boxHeight?: number; readonly load?: number };
   /** m/s^2; 9.80665 unless the site has its own. */
   readonly gravity: number;
   /** A weighing of the session or a given weight, N. Without one the baseline mean is used. */

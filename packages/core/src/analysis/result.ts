@@ -1,4 +1,5 @@
 import type { CheckResult } from '../checks/check.ts';
+import type { JumpEvents } from '../jumps/events.ts';
 import type { MethodReference } from '../methods/method.ts';
 import type { Measured } from '../metrics/metric.ts';
 import type { Outcome, Reason } from '../outcome.ts';
@@ -25,6 +26,8 @@ export interface TrialResult {
   /** Set when there is no effort to measure; then events are absent and every metric carries this reason. */
   readonly reason?: Reason;
   readonly events?: EffortEvents;
+  /** Events of a jump, in a jump test; then `events` is absent. */
+  readonly jump?: JumpEvents;
   readonly onset: Outcome<Onset>;
   readonly bodyWeight: Outcome<BodyWeight>;
   readonly gravity: number;

@@ -1,7 +1,11 @@
+import { headlineMetric } from '../facts/facts.ts';
 import type { StopRules } from '../protocols/running.ts';
 import { counts, type SetTrial } from './trial-set.ts';
 
-/** What speaks for stopping: so many efforts in a row that do not count, or a peak far below the best of the day. */
+/**
+ * What speaks for stopping: so many efforts in a row that do not count, or a peak (in jump tests: a headline value) far below the best
+ * of the day.
+ */
 export type StopReason = 'rejected-in-a-row' | 'peak-has-fallen';
 
 /**
@@ -17,7 +21,7 @@ export function stopReason(trials: readonly SetTrial[], rules: StopRules): StopR
   if (rejected >= rules.rejectedInARow) return 'rejected-in-a-row';
   if (rules.fall === undefined || rejected > 0) return undefined;
   const peaks = maximal.filter(counts).flatMap(({ result }) => {
-    const peak = result.metrics.peak_force;
+    const peak = result.metrics[headlineMetric(result.test)];
     return peak !== undefined && 'value' in peak ? [peak.value] : [];
   });
   const last = peaks.at(-1);

@@ -1,3 +1,4 @@
+import { headlineMetric } from '../facts/facts.ts';
 import type { SetRule } from '../methods/method.ts';
 import { have, lack, type Outcome } from '../outcome.ts';
 import { meanOf, sdOf } from '../signal/index.ts';
@@ -46,9 +47,9 @@ export const counts = ({ result, maximal, overruled }: SetTrial): boolean =>
 /**
  * Agreement and closing of a set.
  *
- * The two highest `peak_force` of the trials that count agree when they differ by no more than the limit: the share of the best
- * where the rule has one, else so many newtons. Reasons: `too-few-trials` under two; `not-defined` for a limit in newtons
- * where peak force has another unit.
+ * The two highest values of the trials that count agree when they differ by no more than the limit: the share of the best where the
+ * rule has one, else so many newtons. The value is peak force, in jump tests the headline metric of the test. Reasons:
+ * `too-few-trials` under two; `not-defined` for a limit in newtons where the value has another unit.
  *
  * @param minimum trials that must count before a set is complete
  */
@@ -62,8 +63,8 @@ export function setState(trials: readonly SetTrial[], rule: SetRule, minimum = 2
 }
 
 /**
- * One value of a metric for a set: the mean of all trials that count, the mean of the two with the highest peak force, or the
- * trial with the highest peak force. SD and CV are always those of all trials that count.
+ * One value of a metric for a set: the mean of all trials that count, the mean of the two with the highest peak force (in jump tests:
+ * with the highest headline metric), or the trial with the highest. SD and CV are always those of all trials that count.
  *
  * @returns `too-few-trials` when the rule's trials, or their values of this metric, are not there
  */
@@ -89,7 +90,7 @@ export function summarise(trials: readonly SetTrial[], metric: string, rule: Set
 }
 
 function agreementOf(trials: readonly SetTrial[], counting: readonly number[], rule: SetRule): SetState['agreement'] {
-  const peaks = highest(trials, counting, 2).map((at) => valueIn(trials, at, 'peak_force'));
+  const peaks = highest(trials, counting, 2).map((at) => headline(trials, at));
   const [best, second] = peaks;
   if (best === undefined || second === undefined) return lack('too-few-trials');
   if (rule.agreementShare === undefined && best.unit !== 'N') return lack('not-defined');
@@ -98,10 +99,14 @@ function agreementOf(trials: readonly SetTrial[], counting: readonly number[], r
   return have({ difference, limit, agree: difference <= limit });
 }
 
-/** Positions of the `count` trials with the highest peak force, highest first, earlier first among equals. */
+/** The value by which trials are ranked. */
+const headline = (trials: readonly SetTrial[], at: number) =>
+  valueIn(trials, at, headlineMetric(trials[at]?.result.test ?? ''));
+
+/** Positions of the `count` trials with the highest headline value, highest first, earlier first among equals. */
 function highest(trials: readonly SetTrial[], among: readonly number[], count: number): number[] {
   return among
-    .map((at) => ({ at, peak: valueIn(trials, at, 'peak_force')?.value }))
+    .map((at) => ({ at, peak: headline(trials, at)?.value }))
     .filter((entry): entry is { at: number; peak: number } => entry.peak !== undefined)
     .sort((a, b) => b.peak - a.peak || a.at - b.at)
     .slice(0, count)

@@ -19,3 +19,27 @@ export const barCautions: readonly string[] = [
 export const strapCautions: readonly string[] = [
   'Straps must open at once and by the athlete alone: no knots, nothing tied to the rack.',
 ];
+
+/** What jumping adds. */
+export const jumpCautions: readonly string[] = [
+  'The plates lie level and fixed, flush with the floor around them or with room to step down; nothing lies in the way of a landing.',
+  'Learn to land softly on both feet at low effort first; the first jumps of a session are submaximal.',
+  'Stop when landings become stiff, loud or unsteady: tired landings load knees, ankles and back most.',
+];
+
+/** What a box adds. */
+export const boxCautions: readonly string[] = [
+  'The box stands firm and cannot tip or slide. Begin low; a higher box only when the landing from the lower one is safe.',
+  'Step off the box, never jump off it; somebody stands by.',
+];
+
+/** What a weight adds. */
+export const loadCautions: readonly string[] = [
+  'A loaded jump only for people who can squat and land with that load; begin without it and add little at a time.',
+  'Spotters or a safe place to drop the weight; the bar stays pressed to the back until after the landing.',
+];
+
+/** What one leg adds. */
+export const oneLegCautions: readonly string[] = [
+  'On one leg begin with small jumps; after an injury of the leg only when whoever treats it agrees.',
+];

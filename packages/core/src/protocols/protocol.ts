@@ -15,11 +15,23 @@ export interface Protocol {
   readonly pullSeconds: { readonly planned: number; readonly warnUnder: number; readonly failUnder: number };
   readonly restSeconds: number;
   readonly maximalTrials: { readonly minimum: number; readonly planned: number; readonly maximum: number };
+  /** Set in a jump test: it is analysed by a jump method, and `pullSeconds` says nothing of it. */
+  readonly jump?: JumpTest;
   /** Parameters that a test without body weight may set: unit and baseline length. */
   readonly parameters?: { readonly unit: string; readonly baselineSeconds: number };
   readonly setupFields: readonly SetupField[];
   readonly cautions: readonly string[];
   readonly sources: readonly string[];
+}
+
+/** Kinds of jump, told apart because their events and metrics differ. */
+export type JumpKind = 'countermovement' | 'squat' | 'drop' | 'repeated';
+
+/** What makes a test a jump test. A jump on one leg says so by `limbs`, a load and a box by setup fields. */
+export interface JumpTest {
+  readonly kind: JumpKind;
+  /** True when a weight is carried: W is that of body and load together, the load stands in the setup field `load` (kg). */
+  readonly loaded: boolean;
 }
 
 /** One field of an athlete's setup, recalled next time. */

@@ -17,6 +17,14 @@ describe('tests on offer', () => {
         `${id}-left`,
         `${id}-right`,
       ]),
+      'countermovement-jump',
+      'squat-jump',
+      'drop-jump',
+      'repeated-hops',
+      'countermovement-jump-loaded',
+      'squat-jump-loaded',
+      'countermovement-jump-left',
+      'countermovement-jump-right',
     ]);
   });
 

@@ -1,6 +1,16 @@
 import { registry } from '../registry.ts';
 import { isometricEffort } from './isometric-effort.ts';
 import { limbEfforts } from './limb-efforts.ts';
+import {
+  countermovementJump,
+  countermovementJumpLeft,
+  countermovementJumpLoaded,
+  countermovementJumpRight,
+  dropJump,
+  repeatedHops,
+  squatJump,
+  squatJumpLoaded,
+} from './jumps.ts';
 import type { Protocol } from './protocol.ts';
 import { imtp, imtpExplosive, imtpLeft, imtpRight } from './pulls.ts';
 import { isometricSquat, isometricSquatLeft, isometricSquatRight } from './squats.ts';
@@ -16,4 +26,12 @@ export const protocolRegistry = registry<Protocol>('test', [
   isometricSquatRight,
   isometricEffort,
   ...limbEfforts,
+  countermovementJump,
+  squatJump,
+  dropJump,
+  repeatedHops,
+  countermovementJumpLoaded,
+  squatJumpLoaded,
+  countermovementJumpLeft,
+  countermovementJumpRight,
 ]);

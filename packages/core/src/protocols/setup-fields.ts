@@ -82,3 +82,38 @@ export const limbFields: readonly SetupField[] = [
   text('fixation', 'How body and load cell are fixed'),
   ...words,
 ];
+
+const arms = choice('arms', 'Arms', ['hands on hips', 'arm swing', 'hands on the bar'], true);
+const jumpWords = [text('footwear', 'Footwear'), ...words];
+
+/** Jump from standing: what the arms do and how deep it goes changes the height. */
+export const jumpFields: readonly SetupField[] = [
+  arms,
+  number('stance_width', 'Distance between the heels', 'cm'),
+  choice('depth', 'Depth of the countermovement', ['self-chosen', 'to a mark']),
+  ...jumpWords,
+];
+
+/** Jump from a held squat. */
+export const squatJumpFields: readonly SetupField[] = [
+  arms,
+  number('knee_angle', 'Knee angle (180 is straight)', 'deg', true),
+  number('stance_width', 'Distance between the heels', 'cm'),
+  ...jumpWords,
+];
+
+/** Jump after stepping off a box. */
+export const dropJumpFields: readonly SetupField[] = [
+  number('box_height', 'Height of the box above the plates', 'cm', true),
+  arms,
+  ...jumpWords,
+];
+
+/** Hops on the spot. */
+export const hopFields: readonly SetupField[] = [arms, ...jumpWords];
+
+/** What a jump with a weight adds. */
+export const loadFields: readonly SetupField[] = [
+  number('load', 'Load carried', 'kg', true),
+  choice('load_kind', 'How it is carried', ['bar on the back', 'hexagonal bar', 'dumbbells', 'vest'], true),
+];

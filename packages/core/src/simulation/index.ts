@@ -2,6 +2,7 @@ export * from './draw.ts';
 export type { Fault, Severity } from './faults/fault.ts';
 export * from './faults/index.ts';
 export * from './fernwater/index.ts';
+export * from './jumps/index.ts';
 export * from './parameters.ts';
 export * from './random.ts';
 export * from './recording-of.ts';

@@ -1,11 +1,11 @@
-import { metricRegistry, type TrialResult } from '@sthene/core';
+import { metricFacts, type TrialResult } from '@sthene/core';
 import type { ResultRow } from './results.ts';
 
 /** Every metric of a trial as rows of a package's results, under the name the trial's curve has. */
 export function resultRowsOf(trial: string, result: Pick<TrialResult, 'metrics'>): ResultRow[] {
   return Object.entries(result.metrics).map(([metric, measured]) =>
     'reason' in measured
-      ? { trial, metric, value: null, unit: metricRegistry.get(metric)?.unit ?? '1', reason: measured.reason }
+      ? { trial, metric, value: null, unit: metricFacts.get(metric)?.unit ?? '1', reason: measured.reason }
       : { trial, metric, value: measured.value, unit: measured.unit, reason: null },
   );
 }

@@ -1,4 +1,4 @@
-import { metricRegistry, parseUnit } from '@sthene/core';
+import { metricFacts, parseUnit } from '@sthene/core';
 import { type Cell, type Grid, textOf } from './grid.ts';
 import { isLong, type ResultsMapping, type SoleRole, type ValueOf } from './mapping.ts';
 import { cellNumber, isMissing } from './numbers.ts';
@@ -159,4 +159,4 @@ export const unknownMetrics = (mapping: ResultsMapping): string[] =>
   [
     ...mapping.columns.flatMap((role) => (role.as === 'values' ? [role.metric] : [])),
     ...Object.values(mapping.metrics),
-  ].filter((id) => id !== '' && metricRegistry.get(id) === undefined);
+  ].filter((id) => id !== '' && metricFacts.get(id) === undefined);

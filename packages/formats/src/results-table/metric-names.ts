@@ -1,8 +1,8 @@
-import { metricRegistry, parseUnit } from '@sthene/core';
+import { metricFacts, parseUnit } from '@sthene/core';
 import { plainWords } from './plain-words.ts';
 
 const byName = new Map<string, string>();
-for (const { id, title } of metricRegistry.all) {
+for (const { id, title } of metricFacts.all) {
   byName.set(plainWords(title), id);
   byName.set(plainWords(id), id);
 }
@@ -24,7 +24,7 @@ const usual = new Map(
   }),
 );
 
-const is = (id: string): string | undefined => (metricRegistry.get(id) === undefined ? undefined : id);
+const is = (id: string): string | undefined => (metricFacts.get(id) === undefined ? undefined : id);
 
 /**
  * Which of our metrics a heading means, or undefined: a proposal for a person to confirm. Nothing is proposed for a name that leaves
@@ -41,7 +41,7 @@ export function metricNamed(name: string, unit = ''): string | undefined {
 }
 
 function fits(id: string, unit: string): boolean {
-  const own = parseUnit(metricRegistry.get(id)?.unit ?? '')?.dimension;
+  const own = parseUnit(metricFacts.get(id)?.unit ?? '')?.dimension;
   const given = parseUnit(unit)?.dimension;
   // a body weight in kilograms is a mass, and a kilogram of force is often written kg
   return own === given || (own === 'force' && given === 'mass' && id !== 'body_weight');

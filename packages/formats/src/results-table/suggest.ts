@@ -1,4 +1,4 @@
-import { metricRegistry, parseUnit, protocolRegistry } from '@sthene/core';
+import { metricFacts, parseUnit, protocolRegistry } from '@sthene/core';
 import { parseHeaderCell } from '../text/header-cell.ts';
 import { type DayOrder, dayOrders } from './days.ts';
 import { type Cell, type Grid, textOf } from './grid.ts';
@@ -52,8 +52,8 @@ export function suggestMapping(grid: Grid, header?: number): Suggestion {
   const testNames = named(place('test'));
   const found = metricNames.map((name) => {
     const { name: bare, unit } = parseHeaderCell(name);
-    const metric = metricRegistry.get(name)?.id ?? metricNamed(bare, unit) ?? '';
-    return { name, metric, unit: unit !== '' ? unit : (metricRegistry.get(metric)?.unit ?? '') };
+    const metric = metricFacts.get(name)?.id ?? metricNamed(bare, unit) ?? '';
+    return { name, metric, unit: unit !== '' ? unit : (metricFacts.get(metric)?.unit ?? '') };
   });
   return {
     mapping: {
@@ -111,7 +111,7 @@ function onceEach(roles: readonly ColumnRole[]): ColumnRole[] {
 
 /** A column without a unit of its own is proposed in the metric's. */
 const withUnit = (role: ColumnRole): ColumnRole =>
-  role.as === 'values' && role.unit === '' ? { ...role, unit: metricRegistry.get(role.metric)?.unit ?? '' } : role;
+  role.as === 'values' && role.unit === '' ? { ...role, unit: metricFacts.get(role.metric)?.unit ?? '' } : role;
 
 /** Texts that need a decimal sign to be read; numbers of a spreadsheet do not. */
 const numberText = (cell: Cell | undefined): string[] =>

@@ -1,4 +1,4 @@
-import { convert, convertible, metricRegistry, unitOf } from '@sthene/core';
+import { convert, convertible, metricFacts, unitOf } from '@sthene/core';
 
 /** A kilogram written where a force stands is a kilogram-force: the scale of a gym shows it. Common practice. */
 const asForce: Readonly<Record<string, string>> = { kg: 'kgf', '[lb_av]': '[lbf_av]' };
@@ -13,7 +13,7 @@ export function inUnitOf(
   value: number,
   unit: string,
 ): { readonly value: number; readonly unit: string } | 'cell-unit-unknown' | 'cell-unit-unfit' {
-  const own = metricRegistry.get(metric)?.unit ?? '1';
+  const own = metricFacts.get(metric)?.unit ?? '1';
   const from = unit === '' ? '1' : unit;
   if (from === own) return { value, unit: own };
   if (convertible(from, own)) return { value: tidy(convert(value, from, own)), unit: own };
@@ -29,7 +29,7 @@ const tidy = (value: number): number => Number(value.toPrecision(15));
 
 /** Units that values of a metric may be given in, the metric's own first. */
 export function unitsFor(metric: string, all: readonly { readonly code: string }[]): string[] {
-  const own = metricRegistry.get(metric)?.unit ?? '1';
+  const own = metricFacts.get(metric)?.unit ?? '1';
   const others = all
     .map(({ code }) => code)
     .filter((code) => code !== own && typeof inUnitOf(metric, 1, code) === 'object');

@@ -1,4 +1,4 @@
-import type { Method, UtcInstant } from '@sthene/core';
+import type { AnyMethod, UtcInstant } from '@sthene/core';
 import { rowHash } from '../audit/records.ts';
 import type { MethodRow } from '../database.ts';
 import { StoreError } from '../errors.ts';
@@ -10,7 +10,8 @@ import { filled, hash, wholeNumber } from '../values.ts';
 /** A method with the hash that names it. */
 export interface StoredMethod {
   readonly sha256: string;
-  readonly document: Method;
+  /** Of an isometric test or of a jump test, told apart by its schema. */
+  readonly document: AnyMethod;
   readonly addedAt: UtcInstant;
 }
 
@@ -19,7 +20,7 @@ export interface MethodRepository {
    * Keeps a method under its hash, as core computes it. The same document again changes nothing; another document under
    * the same hash throws `method-changed`.
    */
-  add(sha256: string, document: Method, actor: Actor): Promise<StoredMethod>;
+  add(sha256: string, document: AnyMethod, actor: Actor): Promise<StoredMethod>;
   get(sha256: string): Promise<StoredMethod | undefined>;
   /** By name, version, hash. Several documents may share name and version (site overrides). */
   list(): Promise<StoredMethod[]>;
@@ -76,5 +77,5 @@ export function methodRepository(scope: Scope): MethodRepository {
 }
 
 function toMethod(row: MethodRow): StoredMethod {
-  return { sha256: row.sha256, document: fromJson<Method>(row.document), addedAt: row.addedAt as UtcInstant };
+  return { sha256: row.sha256, document: fromJson<AnyMethod>(row.document), addedAt: row.addedAt as UtcInstant };
 }

@@ -1,4 +1,4 @@
-import { metricRegistry, reasons } from '@sthene/core';
+import { metricFacts, reasons } from '@sthene/core';
 import { reliabilityStudy, type Scale } from '@sthene/core/stats';
 import { Command } from 'commander';
 import { inLab, type LabOptions, withLabOptions } from '../../files/open-lab.ts';
@@ -73,7 +73,7 @@ function fromFile(file: string, options: Options): Asked {
 
 /** The newest sessions of each athlete, the first of all left out as familiarisation. */
 async function fromLab(options: Options): Promise<Asked> {
-  if (!metricRegistry.has(options.metric))
+  if (!metricFacts.has(options.metric))
     throw new Failure(
       'metric-unknown',
       `There is no metric "${options.metric}".`,

@@ -1,6 +1,6 @@
 import { type ClosedTrial, type Correction, corrections } from '@sthene/capture';
 import type { ComparedValue, LiveTurn, LiveVerdict } from '@sthene/contract';
-import { checkRegistry, metricRegistry, reasons as reasonWords } from '@sthene/core';
+import { checkFacts, metricFacts, reasons as reasonWords } from '@sthene/core';
 import { type Telling, told, toldLevel } from '../telling.ts';
 import type { KeptTrial } from './keep-trial.ts';
 import type { History } from './turn-plan.ts';
@@ -78,7 +78,7 @@ function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
       .filter(([, check]) => check.status === status)
       .sort(([a], [b]) => place(a) - place(b))
       .map(([check]) => {
-        return { check, status, words: `${checkRegistry.get(check)?.finding ?? check}.` };
+        return { check, status, words: `${checkFacts.get(check)?.finding ?? check}.` };
       }),
   );
   return [...held, ...none, ...onset, ...checks];
@@ -112,7 +112,7 @@ function valuesOf(closed: ClosedTrial, history: History, telling: Telling): Comp
     return [
       {
         metric,
-        words: metricRegistry.get(metric)?.title ?? metric,
+        words: metricFacts.get(metric)?.title ?? metric,
         value,
         unit: found.unit,
         ...(values.length === 0

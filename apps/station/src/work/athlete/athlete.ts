@@ -6,7 +6,7 @@ import { showPerson } from '../people.ts';
 import { receivedLines } from '../received/lines.ts';
 import { circumstancesOf, labHistory, withNoise } from './history.ts';
 import { judge } from './judge.ts';
-import { allMetrics, metricFacts, metricNamed } from './metrics.ts';
+import { metricFacts, metricNamed, metricsToChoose } from './metrics.ts';
 import { setupsAndMethods } from './setups.ts';
 import { squadsOf, testsOf } from './tests-of-athlete.ts';
 
@@ -19,11 +19,11 @@ interface Asked {
 export async function athleteView(lab: OpenLab, id: string, asked: Asked): Promise<AthleteView> {
   const person = await showPerson(lab, id);
   if (person === undefined) throw problems.notFound('athlete');
-  const definition = metricNamed(asked.metric);
   const tests = await testsOf(lab, id);
   const test = tests.find((one) => one.id === asked.test)?.id ?? tests[0]?.id;
+  const definition = metricNamed(asked.metric, test);
   const metric = metricFacts(definition);
-  const base = { person, tests, metrics: allMetrics() };
+  const base = { person, tests, metrics: metricsToChoose(test) };
   if (test === undefined)
     return {
       ...{

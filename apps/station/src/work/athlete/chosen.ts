@@ -1,8 +1,7 @@
-import type { MetricDefinition } from '@sthene/core';
 import type { Squad } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
-import { allMetrics, metricNamed } from './metrics.ts';
+import { metricNamed, metricsToChoose } from './metrics.ts';
 import { testsOfLab } from './tests-of-lab.ts';
 
 /** What a page over many athletes is asked for. */
@@ -17,11 +16,12 @@ export async function chosen(lab: OpenLab, asked: Asked) {
   const squads = await lab.store.squads.list();
   const squad: Squad | undefined = squads.find(({ id }) => id === asked.squad);
   if (asked.squad !== undefined && asked.squad !== '' && squad === undefined) throw problems.notFound('squad');
-  const definition: MetricDefinition = metricNamed(asked.metric);
   const tests = await testsOfLab(lab);
+  const test = tests.find(({ id }) => id === asked.test)?.id ?? tests[0]?.id;
+  const definition = metricNamed(asked.metric, test);
   return {
     definition,
-    test: tests.find(({ id }) => id === asked.test)?.id ?? tests[0]?.id,
+    test,
     /** Whether somebody belongs to what was asked for. */
     belongs: (person: string) => squad === undefined || squad.members.includes(person),
     /** The part of the answer that says so. */
@@ -29,7 +29,7 @@ export async function chosen(lab: OpenLab, asked: Asked) {
       squads: squads.map(({ id, name, members }) => ({ id, name, members: members.length })),
       ...(squad === undefined ? {} : { squad: squad.id }),
       tests,
-      metrics: allMetrics(),
+      metrics: metricsToChoose(test),
     },
   };
 }

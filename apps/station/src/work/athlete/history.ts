@@ -1,5 +1,5 @@
 import type { Adoption } from '@sthene/contract';
-import type { MetricDefinition, Outcome } from '@sthene/core';
+import type { MetricFacts, Outcome } from '@sthene/core';
 import { noiseOfTest, type Scale, type SessionValue, type TestNoise } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
@@ -20,7 +20,7 @@ export interface LabHistory {
   readonly everyone: readonly SessionOfMetric[];
   /** Unit of the values that are judged; others stand aside. */
   readonly unit: string;
-  readonly better: MetricDefinition['better'];
+  readonly better: MetricFacts['better'];
   readonly scale: Scale;
   /** The recomputation whose candidates these are. */
   readonly run?: string;
@@ -42,7 +42,7 @@ export const isForce = (unit: string): boolean => /^N(\W|$)/.test(unit) || /^(kg
 export async function labHistory(
   lab: OpenLab,
   test: string,
-  { id, unit: usual, better }: MetricDefinition,
+  { id, unit: usual, better }: MetricFacts,
   person?: string,
   run?: string,
 ): Promise<LabHistory> {

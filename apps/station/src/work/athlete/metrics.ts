@@ -1,19 +1,23 @@
-import { type MetricDefinition, metricRegistry } from '@sthene/core';
+import { metricFacts as everyMetric, headlineMetric, type MetricFacts, metricFactsOf } from '@sthene/core';
 import { problems } from '../../server/problem-error.ts';
 
 export const usualMetric = 'peak_force';
 
-/** A metric by id, the usual one where none is asked for. */
-export function metricNamed(id: string = usualMetric): MetricDefinition {
-  const found = metricRegistry.get(id);
-  if (found === undefined) throw problems.notFound('metric');
-  return found;
+/**
+ * A metric by id. Where none is asked for, or one that the test does not give (another test was chosen before), it is the one by which
+ * efforts of the test are ranked.
+ */
+export function metricNamed(id?: string, test?: string): MetricFacts {
+  const asked = everyMetric.get(id ?? usualMetric);
+  if (asked === undefined) throw problems.notFound('metric');
+  if (test === undefined || metricFactsOf(test).includes(asked)) return asked;
+  return everyMetric.get(headlineMetric(test)) ?? asked;
 }
 
 /** What a screen says of a metric. */
-export const metricFacts = ({ id, title, unit, formula, source, better, dependsOnOnset }: MetricDefinition) => ({
+export const metricFacts = ({ id, title, unit, formula, source, better, dependsOnOnset }: MetricFacts) => ({
   ...{ id, title, unit, formula, source, better, dependsOnOnset },
 });
 
-/** Every metric there is, to choose from. */
-export const allMetrics = () => metricRegistry.all.map(({ id, title }) => ({ id, title }));
+/** Every metric a test gives, to choose from; those of isometric tests where no test is chosen. */
+export const metricsToChoose = (test = '') => metricFactsOf(test).map(({ id, title }) => ({ id, title }));

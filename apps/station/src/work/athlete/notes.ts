@@ -1,5 +1,5 @@
 import type { AthleteNote, AthleteNoteDraft } from '@sthene/contract';
-import { metricRegistry, protocolRegistry } from '@sthene/core';
+import { metricFacts, protocolRegistry } from '@sthene/core';
 import type { AthleteNote as StoredNote } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
@@ -48,7 +48,7 @@ export async function takeNoteBack(
 
 function check({ test, target }: Pick<AthleteNoteDraft, 'test' | 'target'>): void {
   if (test !== undefined && protocolRegistry.get(test) === undefined) throw problems.notFound('test');
-  if (target !== undefined && metricRegistry.get(target.metric) === undefined) throw problems.notFound('metric');
+  if (target !== undefined && metricFacts.get(target.metric) === undefined) throw problems.notFound('metric');
 }
 
 function noteAnswer({ person: _, active: __, ...note }: StoredNote): AthleteNote {

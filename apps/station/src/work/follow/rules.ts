@@ -1,5 +1,5 @@
 import { type FollowRules, followRules } from '@sthene/contract';
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { usualMetric } from '../athlete/metrics.ts';
@@ -20,7 +20,7 @@ export async function changeFollowRules(
   const squads = new Set((await lab.store.squads.list()).map(({ id }) => id));
   for (const [squad, metric] of Object.entries(rules.primary)) {
     if (squad !== '' && !squads.has(squad)) throw problems.notFound('squad');
-    if (metricRegistry.get(metric) === undefined) throw problems.notFound('metric');
+    if (metricFacts.get(metric) === undefined) throw problems.notFound('metric');
   }
   const day = `2023-${rules.seasonStart}`;
   if (!new Date(`${day}T00:00:00.000Z`).toISOString().startsWith(day))

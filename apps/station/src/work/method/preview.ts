@@ -1,5 +1,5 @@
 import { mostPreviewed, type Preview, type PreviewedTrial, type PreviewRequest } from '@sthene/contract';
-import { type Method, metricRegistry, type TrialResult, validateMethod } from '@sthene/core';
+import { type Method, metricFacts, type TrialResult, validateMethod } from '@sthene/core';
 import { type Person, standingOf, type Trial } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
@@ -28,7 +28,7 @@ export async function previewMethod(lab: OpenLab, asked: PreviewRequest, breath:
   const counting = judged.filter(counts).map(bothDocuments);
   return {
     trials: judged.map((one) => previewed(one, people.get(one.view.session.person))),
-    metrics: metricRegistry.all.flatMap((definition) => {
+    metrics: metricFacts.all.flatMap((definition) => {
       const both = counting.map(([was, is]): Both => [was?.metrics[definition.id], is?.metrics[definition.id]]);
       return comparedMetric(definition, both) ?? [];
     }),
@@ -75,7 +75,7 @@ function previewed(judged: Judged, person: Person | undefined): PreviewedTrial {
   const { trial, session } = judged.view;
   const [was, is] = bothDocuments(judged);
   const values: PreviewedTrial['values'] = {};
-  for (const { id } of metricRegistry.all) {
+  for (const { id } of metricFacts.all) {
     const both = [valueIn(was, id), valueIn(is, id)] as [number | null, number | null];
     if (both.some((value) => value !== null)) values[id] = both;
   }

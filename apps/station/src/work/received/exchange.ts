@@ -1,6 +1,6 @@
 import { setImmediate as turn } from 'node:timers/promises';
 import { application } from '@sthene/contract';
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import { type ExchangeRow, exchangeHeader, exchangeRecord } from '@sthene/formats/results-table';
 import type { Session, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
@@ -84,7 +84,7 @@ async function* measuredRows(lab: OpenLab, session: Session, about: About): Asyn
         effort: trial.effort,
         of: 'trial',
         metric,
-        unit: has ? measured.unit : (metricRegistry.get(metric)?.unit ?? '1'),
+        unit: has ? measured.unit : (metricFacts.get(metric)?.unit ?? '1'),
         ...(has ? { value: measured.value } : { reason: measured.reason }),
         verdict: result.document.verdict,
         ...standingOf(standing),

@@ -1,6 +1,6 @@
 import { setImmediate as turn } from 'node:timers/promises';
 import { type ReceivedRequest, unknownMethod } from '@sthene/contract';
-import { metricRegistry, protocolRegistry, type UtcInstant } from '@sthene/core';
+import { metricFacts, protocolRegistry, type UtcInstant } from '@sthene/core';
 import {
   type ExchangeRow,
   type Grid,
@@ -148,7 +148,7 @@ async function ofExchange({ rows, bad }: Extract<OpenTable, { kind: 'exchange' }
 function faultOf(row: ExchangeRow): keyof ExchangeRow | undefined {
   if (Number.isNaN(Date.parse(row.started_at))) return 'started_at';
   if (protocolRegistry.get(row.test) === undefined) return 'test';
-  if (metricRegistry.get(row.metric) === undefined) return 'metric';
+  if (metricFacts.get(row.metric) === undefined) return 'metric';
   if (!['trial', 'mean', 'best', 'unknown'].includes(row.of)) return 'of';
   if (row.trial !== undefined && !(Number.isInteger(row.trial) && row.trial > 0)) return 'trial';
   return undefined;

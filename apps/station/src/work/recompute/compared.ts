@@ -1,5 +1,5 @@
 import type { ComparedMetric } from '@sthene/contract';
-import { type MetricDefinition, meanOf } from '@sthene/core';
+import { type MetricFacts, meanOf } from '@sthene/core';
 import type { MetricValue } from '@sthene/store';
 import { isForce } from '../athlete/history.ts';
 import { agreementOf } from './agreement.ts';
@@ -46,7 +46,7 @@ const valued = (one: MetricValue | undefined) => (one !== undefined && 'value' i
  * @returns undefined where neither method gave a value
  */
 export function comparedMetric(
-  { id, title, unit: usual }: MetricDefinition,
+  { id, title, unit: usual }: MetricFacts,
   both: readonly Both[],
   allLines = false,
 ): ComparedMetric | undefined {

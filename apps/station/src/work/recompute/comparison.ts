@@ -1,6 +1,6 @@
 import { setImmediate as turn } from 'node:timers/promises';
 import { type ComparedMetric, type ComparedPairs, type Comparison, mostPairs } from '@sthene/contract';
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import type { MetricValue, Recomputation, RecomputedTrial } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
@@ -108,8 +108,8 @@ const pairsAtOnce = 500_000;
 async function goThrough(lab: OpenLab, work: Work): Promise<void> {
   const trials = await work.trials;
   const atOnceMetrics = Math.max(1, Math.floor(pairsAtOnce / Math.max(1, trials.length)));
-  for (let start = 0; start < metricRegistry.all.length; start += atOnceMetrics) {
-    const definitions = metricRegistry.all.slice(start, start + atOnceMetrics);
+  for (let start = 0; start < metricFacts.all.length; start += atOnceMetrics) {
+    const definitions = metricFacts.all.slice(start, start + atOnceMetrics);
     const values = await valuesOf(
       lab,
       trials,

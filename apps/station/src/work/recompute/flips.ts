@@ -1,5 +1,5 @@
 import type { FailedTrials, FlippedTrial, Flips } from '@sthene/contract';
-import { checkRegistry, type TrialResult } from '@sthene/core';
+import { checkFacts, type TrialResult } from '@sthene/core';
 import type { RecomputedTrial } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { nameOf } from '../people.ts';
@@ -39,7 +39,7 @@ export async function flipsOfRun(lab: OpenLab, run: string, after: string | unde
 
 /** Checks whose answer differs, in the order in which they are listed everywhere. */
 export function changedChecks(was: TrialResult | undefined, is: TrialResult | undefined): FlippedTrial['checks'] {
-  return checkRegistry.all.flatMap(({ id, title }) => {
+  return checkFacts.all.flatMap(({ id, title }) => {
     const [from, to] = [was?.checks[id]?.status ?? 'not-in-method', is?.checks[id]?.status ?? 'not-in-method'];
     return from === to ? [] : [{ id, title, from, to }];
   });

@@ -1,5 +1,5 @@
 import type { HandedOutOfRun } from '@sthene/contract';
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import { type Reference, references } from '@sthene/core/stats';
 import type { HandedOut } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
@@ -24,7 +24,7 @@ export async function handedOutOfRun(lab: OpenLab, run: string): Promise<HandedO
   const rows: HandedOutOfRun['rows'] = [];
   for (const page of pages) {
     const person = people.get(page.person);
-    const definition = metricRegistry.get(page.metric);
+    const definition = metricFacts.get(page.metric);
     if (person === undefined || definition === undefined) continue;
     const squads = await squadsOf(lab, page.person);
     const history = await withNoise(lab, await labHistory(lab, page.test, definition, page.person, run), squads);

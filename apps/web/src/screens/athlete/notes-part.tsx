@@ -1,5 +1,5 @@
 import { type AthleteNote, type AthleteView, followRoutes, type LabId } from '@sthene/contract';
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -65,7 +65,7 @@ function wordsOf({ limb, text, target, until }: AthleteNote): string {
     ...(target === undefined
       ? []
       : [
-          `${metricRegistry.get(target.metric)?.title ?? target.metric}: ${t.target(valueText(target.value, target.unit), day)}`,
+          `${metricFacts.get(target.metric)?.title ?? target.metric}: ${t.target(valueText(target.value, target.unit), day)}`,
         ]),
     ...(text === '' ? [] : [text]),
   ];

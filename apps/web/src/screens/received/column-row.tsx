@@ -1,5 +1,5 @@
 import type { ColumnRoleBody } from '@sthene/contract';
-import { metricRegistry, units } from '@sthene/core';
+import { metricFacts, units } from '@sthene/core';
 import { soleRoles, unitsFor } from '@sthene/formats/results-table';
 import { unitText } from '../../number/format.ts';
 import { receivedWords } from '../../words/received.ts';
@@ -50,7 +50,7 @@ export function ColumnRow({ number, heading, examples, role, onChange }: RowProp
         </optgroup>
         <optgroup label={t.groups.long}>{sole(long)}</optgroup>
         <optgroup label={t.groups.values}>
-          {metricRegistry.all.map(({ id, title }) => (
+          {metricFacts.all.map(({ id, title }) => (
             <option key={id} value={`values:${id}`}>
               {title}
             </option>

@@ -1,5 +1,5 @@
 import type { ResultsMappingBody, TablePreview } from '@sthene/contract';
-import { metricRegistry, protocolRegistry, units } from '@sthene/core';
+import { metricFacts, protocolRegistry, units } from '@sthene/core';
 import { unitsFor } from '@sthene/formats/results-table';
 import { unitText } from '../../number/format.ts';
 import { receivedWords } from '../../words/received.ts';
@@ -37,7 +37,7 @@ export function NamesPart({ results, preview, mapping }: NamesProps) {
                   onChange={(event) => metric(name, event.target.value)}
                 >
                   <option value="">{t.leftOut}</option>
-                  {metricRegistry.all.map(({ id, title }) => (
+                  {metricFacts.all.map(({ id, title }) => (
                     <option key={id} value={id}>
                       {title}
                     </option>

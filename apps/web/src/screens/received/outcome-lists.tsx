@@ -1,5 +1,5 @@
 import type { ReceivedOutcome } from '@sthene/contract';
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import { useId } from 'react';
 import { quantityText } from '../../number/format.ts';
 import { receivedWords } from '../../words/received.ts';
@@ -69,7 +69,7 @@ export function OutcomeLists({ results, outcome }: { results: Results; outcome: 
             {outcome.duplicates.slice(0, 8).map((one) => (
               <li key={`${one.row} ${one.metric}`}>
                 <b>{t.place(one.row, undefined)}</b> {one.person}, {one.day},{' '}
-                {metricRegistry.get(one.metric)?.title ?? one.metric}{' '}
+                {metricFacts.get(one.metric)?.title ?? one.metric}{' '}
                 <span className="number">{quantityText(one.value, one.unit, { sampleRate: 1000, noise: 1 })}</span>
                 <span className="small soft">{t.where[one.where]}</span>
               </li>

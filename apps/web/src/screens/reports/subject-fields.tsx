@@ -1,5 +1,5 @@
 import { athleteChange, type LabId } from '@sthene/contract';
-import { metricRegistry, protocolRegistry } from '@sthene/core';
+import { metricFacts, protocolRegistry } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { squadsQuery } from '../../data/days.ts';
 import { peopleQuery } from '../../data/imports.ts';
@@ -41,7 +41,7 @@ export function SubjectFields({ lab, report }: { lab: LabId; report: ReportChoic
       )}
       {has('metric') && (
         <Choice label={t.metric} value={value('metric') || 'peak_force'} onChange={set('metric')}>
-          {metricRegistry.all.map(({ id, title }) => (
+          {metricFacts.all.map(({ id, title }) => (
             <option key={id} value={id}>
               {title}
             </option>

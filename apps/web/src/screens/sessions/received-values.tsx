@@ -1,5 +1,5 @@
 import type { ReceivedValueRow, SessionView } from '@sthene/contract';
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import { quantityText, unitText } from '../../number/format.ts';
 import { receivedWords } from '../../words/received.ts';
 
@@ -42,7 +42,7 @@ export function ReceivedValues({ session }: { session: SessionView }) {
             <tbody>
               {values.map((one) => (
                 <tr key={one.id}>
-                  <th scope="row">{metricRegistry.get(one.metric)?.title ?? one.metric}</th>
+                  <th scope="row">{metricFacts.get(one.metric)?.title ?? one.metric}</th>
                   <td data-label={t.head.of}>{one.position === undefined ? t.of[one.of] : t.trialN(one.position)}</td>
                   <td className="right number peak">
                     <Value one={one} />

@@ -1,5 +1,5 @@
 import { type FollowRules, followRoutes, type LabId, type Squad } from '@sthene/contract';
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { useMay } from '../../data/access.ts';
@@ -44,7 +44,7 @@ function RulesForm({ lab, kept, squads }: FormProps) {
     setRules({ ...rules, primary: metric === '' ? others : { ...others, [squad]: metric } });
   };
   const two = (n: number) => String(n).padStart(2, '0');
-  const metrics = metricRegistry.all.map(({ id, title }) => (
+  const metrics = metricFacts.all.map(({ id, title }) => (
     <option key={id} value={id}>
       {title}
     </option>

@@ -1,4 +1,4 @@
-import { checkRegistry } from '@sthene/core';
+import { checkFacts } from '@sthene/core';
 import { Icon } from '../../parts/icon.tsx';
 import { words } from '../../words/index.ts';
 import { highlightSpan } from './evidence.ts';
@@ -46,7 +46,7 @@ function Check({ row }: { row: CheckRow }) {
   const { value, limit } = checkQuantities(view.result, result);
   const open = highlight?.kind === 'check' && highlight.id === row.id;
   const span = highlightSpan(view.result, { kind: 'check', id: row.id });
-  const definition = checkRegistry.get(row.id);
+  const definition = checkFacts.get(row.id);
   return (
     <li className="check" data-status={result.status} data-open={open}>
       <button

@@ -1,4 +1,4 @@
-import { checkRegistry } from '@sthene/core';
+import { checkFacts } from '@sthene/core';
 import { words } from '../../words/index.ts';
 import { type CheckResult, checkQuantities, type Result } from './numbers.ts';
 
@@ -14,10 +14,10 @@ const rank = { fail: 0, warn: 1, pass: 2, 'not-judged': 3 } as const;
 
 /** Checks worst first; among equals those that touch the whole trial before those that touch only rates. */
 export function checkRows(result: Result): CheckRow[] {
-  const order = new Map(checkRegistry.all.map((check, i) => [check.id, i]));
+  const order = new Map(checkFacts.all.map((check, i) => [check.id, i]));
   return Object.entries(result.checks)
     .map(([id, one]): CheckRow => {
-      const definition = checkRegistry.get(id);
+      const definition = checkFacts.get(id);
       return { id, title: definition?.title ?? id.replaceAll('_', ' '), result: one, ratesOnly: ratesOnly(id, one) };
     })
     .sort(
@@ -31,7 +31,7 @@ export function checkRows(result: Result): CheckRow[] {
 /** `stepped_start` touches only rates while it merely warns; the others as their definition says. */
 function ratesOnly(id: string, result: CheckResult): boolean {
   if (id === 'stepped_start') return result.status === 'warn';
-  return checkRegistry.get(id)?.scope === 'rates';
+  return checkFacts.get(id)?.scope === 'rates';
 }
 
 /** One plain sentence about a check that did not pass. */

@@ -1,4 +1,4 @@
-import { type MetricDefinition, metricRegistry } from '@sthene/core';
+import { type MetricFacts, metricFacts } from '@sthene/core';
 import { words } from '../../words/index.ts';
 import type { Result } from './numbers.ts';
 
@@ -37,8 +37,8 @@ export interface MetricGroup {
 
 /** All metrics of a result that are not in the headline, in the registry's order, by group. */
 export function groupsOf(result: Result): MetricGroup[] {
-  const known = metricRegistry.all.map((metric) => metric.id).filter((id) => id in result.metrics);
-  const rest = [...known, ...Object.keys(result.metrics).filter((id) => !metricRegistry.has(id))];
+  const known = metricFacts.all.map((metric) => metric.id).filter((id) => id in result.metrics);
+  const rest = [...known, ...Object.keys(result.metrics).filter((id) => !metricFacts.has(id))];
   const shown = new Set<string>(headline);
   return (Object.keys(words.values.groups) as GroupId[])
     .map((id) => ({
@@ -50,6 +50,6 @@ export function groupsOf(result: Result): MetricGroup[] {
 }
 
 /** Title of a metric; one this page does not know keeps its id. */
-export const metricTitle = (id: string): string => metricRegistry.get(id)?.title ?? id.replaceAll('_', ' ');
+export const metricTitle = (id: string): string => metricFacts.get(id)?.title ?? id.replaceAll('_', ' ');
 
-export const definitionOf = (id: string): MetricDefinition | undefined => metricRegistry.get(id);
+export const definitionOf = (id: string): MetricFacts | undefined => metricFacts.get(id);

@@ -31,6 +31,22 @@ const german: Readonly<Record<string, string>> = {
     'Kraftaufnehmer und Zugstrang vor der ersten Person befestigen; niemand steht in der Zugrichtung.',
   'Fix the load cell or plate before the first athlete; nobody stands in line with it.':
     'Kraftaufnehmer oder Platte vor der ersten Person befestigen; niemand steht in der Druckrichtung.',
+  'The plates lie level and fixed, flush with the floor around them or with room to step down; nothing lies in the way of a landing.':
+    'Die Platten liegen eben und fest, bündig mit dem Boden oder mit Platz zum Herabsteigen; nichts liegt einer Landung im Weg.',
+  'Learn to land softly on both feet at low effort first; the first jumps of a session are submaximal.':
+    'Zuerst mit wenig Einsatz weich auf beiden Füßen landen lernen; die ersten Sprünge einer Sitzung sind submaximal.',
+  'Stop when landings become stiff, loud or unsteady: tired landings load knees, ankles and back most.':
+    'Aufhören, wenn Landungen steif, laut oder unsicher werden: müde Landungen belasten Knie, Sprunggelenke und Rücken am meisten.',
+  'The box stands firm and cannot tip or slide. Begin low; a higher box only when the landing from the lower one is safe.':
+    'Der Kasten steht fest und kann weder kippen noch rutschen. Niedrig beginnen; höher erst, wenn die Landung vom niedrigeren sicher ist.',
+  'Step off the box, never jump off it; somebody stands by.':
+    'Vom Kasten herabsteigen, nie abspringen; jemand steht bereit.',
+  'A loaded jump only for people who can squat and land with that load; begin without it and add little at a time.':
+    'Sprünge mit Zusatzlast nur für Menschen, die damit beugen und landen können; ohne beginnen und in kleinen Schritten steigern.',
+  'Spotters or a safe place to drop the weight; the bar stays pressed to the back until after the landing.':
+    'Hilfspersonen oder ein sicherer Platz zum Ablegen; die Stange bleibt bis nach der Landung fest am Rücken.',
+  'On one leg begin with small jumps; after an injury of the leg only when whoever treats it agrees.':
+    'Auf einem Bein mit kleinen Sprüngen beginnen; nach einer Verletzung des Beins nur, wenn die Behandelnden zustimmen.',
   '5 to 10 min of easy movement that ends warm': '5 bis 10 min leichte Bewegung bis zum Warmsein',
   'A few easy efforts in the position of the test': 'Einige leichte Versuche in der Haltung des Tests',
 };

@@ -1,7 +1,82 @@
-import { metricRegistry } from '@sthene/core';
+import { metricFacts } from '@sthene/core';
 import type { Language } from '../../model/document.ts';
 
 const side: Readonly<Record<string, string>> = { left: 'links', right: 'rechts' };
+
+/** Metrics of jumps with their German titles. */
+const jumpFamilies: readonly (readonly [RegExp, (...parts: string[]) => string])[] = Object.entries({
+  jump_height: 'Sprunghöhe',
+  jump_height_flight_time: 'Sprunghöhe aus der Flugzeit',
+  jump_height_difference: 'Höhe aus der Flugzeit minus Höhe aus dem Kraftstoß',
+  jump_rise_before_take_off: 'Anstieg vor dem Abheben',
+  jump_height_with_rise: 'Sprunghöhe vom Stand, mit dem Anstieg vor dem Abheben',
+  jump_height_work_energy: 'Sprunghöhe aus der Arbeit',
+  contact_time: 'Bodenkontaktzeit',
+  reactive_strength_index: 'Reaktivkraftindex',
+  reactive_strength_index_impulse: 'Reaktivkraftindex, Höhe aus dem Kraftstoß',
+  reactive_strength_ratio: 'Flugzeit zu Bodenkontaktzeit',
+  touchdown_velocity: 'Geschwindigkeit beim Aufsetzen',
+  drop_height: 'Fallhöhe',
+  contact_peak_force: 'Spitzenkraft des Bodenkontakts',
+  contact_peak_force_relative: 'Spitzenkraft des Bodenkontakts je kg',
+  hop_rsi_best_five: 'Reaktivkraftindex, beste fünf Prellsprünge',
+  hop_contact_time_best_five: 'Bodenkontaktzeit, beste fünf Prellsprünge',
+  hop_height_best_five: 'Höhe der besten fünf Prellsprünge',
+  hop_stiffness_best_five: 'Vertikale Steifigkeit, beste fünf Prellsprünge',
+  hop_rsi_mean: 'Reaktivkraftindex, alle Prellsprünge',
+  hop_height_highest: 'Höchster Prellsprung',
+  hop_count: 'Prellsprünge',
+  time_to_take_off: 'Zeit bis zum Abheben',
+  flight_time: 'Flugzeit',
+  rsi_modified: 'Modifizierter Reaktivkraftindex',
+  flight_contraction_ratio: 'Flugzeit zu Kontraktionszeit',
+  unweighting_time: 'Dauer der Entlastung',
+  braking_time: 'Dauer des Abbremsens',
+  propulsion_time: 'Dauer des Abdrucks',
+  landing_time: 'Dauer der Landung',
+  take_off_velocity: 'Abhebegeschwindigkeit',
+  jump_momentum: 'Sprungimpuls',
+  peak_velocity: 'Höchste Geschwindigkeit',
+  peak_negative_velocity: 'Höchste Abwärtsgeschwindigkeit',
+  countermovement_depth: 'Tiefe der Ausholbewegung',
+  unweighting_impulse_net: 'Kraftstoß der Entlastung netto',
+  braking_impulse_net: 'Kraftstoß des Abbremsens netto',
+  propulsion_impulse_net: 'Kraftstoß des Abdrucks netto',
+  jump_impulse_net: 'Kraftstoß des Sprungs netto',
+  lowest_force: 'Kleinste Kraft der Entlastung',
+  force_at_lowest_position: 'Kraft am tiefsten Punkt',
+  braking_peak_force: 'Spitzenkraft des Abbremsens',
+  braking_peak_force_relative: 'Spitzenkraft des Abbremsens je kg',
+  braking_mean_force: 'Mittlere Kraft des Abbremsens',
+  braking_mean_force_relative: 'Mittlere Kraft des Abbremsens je kg',
+  propulsion_peak_force: 'Spitzenkraft des Abdrucks',
+  propulsion_peak_force_relative: 'Spitzenkraft des Abdrucks je kg',
+  propulsion_mean_force: 'Mittlere Kraft des Abdrucks',
+  propulsion_mean_force_relative: 'Mittlere Kraft des Abdrucks je kg',
+  braking_rfd: 'RFD des Abbremsens',
+  braking_stiffness: 'Steifigkeit der Beine beim Abbremsen',
+  propulsion_peak_power: 'Höchste Leistung des Abdrucks',
+  propulsion_peak_power_relative: 'Höchste Leistung des Abdrucks je kg',
+  propulsion_mean_power: 'Mittlere Leistung des Abdrucks',
+  propulsion_mean_power_relative: 'Mittlere Leistung des Abdrucks je kg',
+  landing_peak_force: 'Spitzenkraft der Landung',
+  landing_peak_force_relative: 'Spitzenkraft der Landung je kg',
+  landing_impulse: 'Kraftstoß der Landung',
+  left_braking_impulse: 'Kraftstoß des Abbremsens links',
+  right_braking_impulse: 'Kraftstoß des Abbremsens rechts',
+  asymmetry_braking_impulse: 'Asymmetrie des Kraftstoßes beim Abbremsen',
+  left_propulsion_impulse: 'Kraftstoß des Abdrucks links',
+  right_propulsion_impulse: 'Kraftstoß des Abdrucks rechts',
+  asymmetry_propulsion_impulse: 'Asymmetrie des Kraftstoßes beim Abdruck',
+  left_propulsion_mean_force: 'Mittlere Kraft des Abdrucks links',
+  right_propulsion_mean_force: 'Mittlere Kraft des Abdrucks rechts',
+  asymmetry_propulsion_mean_force: 'Asymmetrie der mittleren Kraft beim Abdruck',
+  left_landing_peak_force: 'Spitzenkraft der Landung links',
+  right_landing_peak_force: 'Spitzenkraft der Landung rechts',
+  asymmetry_landing_peak_force: 'Asymmetrie der Spitzenkraft bei der Landung',
+  system_weight: 'Gewicht von Körper und Last',
+  system_mass: 'Masse von Körper und Last',
+}).map(([id, title]) => [new RegExp(`^${id}$`), () => title]);
 
 /** Families of metrics with their German titles; numbers of the id go in. */
 const families: readonly (readonly [RegExp, (...parts: string[]) => string])[] = [
@@ -36,6 +111,7 @@ const families: readonly (readonly [RegExp, (...parts: string[]) => string])[] =
   [/^asymmetry_mean_force$/, () => 'Asymmetrie der mittleren Kraft'],
   [/^asymmetry_impulse_(\d+)_(\d+)$/, (a, b) => `Asymmetrie des Kraftstoßes von ${a} bis ${b} ms`],
   [/^standing_share_right$/, () => 'Standlast rechts'],
+  ...jumpFamilies,
 ];
 
 /** Title of a metric; one that the catalogue does not know keeps the English one of its definition. */
@@ -45,5 +121,5 @@ export function metricTitle(id: string, language: Language): string {
       const found = pattern.exec(id);
       if (found !== null) return title(...found.slice(1));
     }
-  return metricRegistry.get(id)?.title ?? id;
+  return metricFacts.get(id)?.title ?? id;
 }

@@ -1,4 +1,4 @@
-import { onsetRegistry } from '@sthene/core';
+import { jumpOnsetRules, onsetRegistry } from '@sthene/core';
 import type { Language } from '../../model/document.ts';
 
 const german: Readonly<Record<string, string>> = {
@@ -15,9 +15,14 @@ const german: Readonly<Record<string, string>> = {
   'fixed-newton-75': 'Grundlinie + 75 N',
   'forward-five-sd': 'Erstes Überschreiten der Grundlinie + 5 SD, 20 ms gehalten',
   slope: 'Steigung über ihrem Mittel + 5 SD in Ruhe',
+  'jump-five-sd-back-30': 'Gewicht um 5 SD verlassen, 30 ms zurück',
+  'jump-five-sd': 'Gewicht um 5 SD verlassen',
+  'jump-percent-weight-2.5': 'Gewicht um 2,5 % verlassen',
+  'jump-percent-weight-5': 'Gewicht um 5 % verlassen',
+  'jump-contact': 'Erster Bodenkontakt',
   'by-hand': 'Von einer Person gesetzt',
 };
 
 /** Title of an onset rule. */
 export const onsetTitle = (id: string, language: Language): string =>
-  (language === 'de' ? german[id] : undefined) ?? onsetRegistry.get(id)?.title ?? id;
+  (language === 'de' ? german[id] : undefined) ?? onsetRegistry.get(id)?.title ?? jumpOnsetRules.get(id)?.title ?? id;

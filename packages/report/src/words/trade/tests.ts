@@ -22,6 +22,14 @@ const tests: Readonly<Record<string, string>> = {
   'upper-body-pull-right': 'Oberkörper, Zug, rechts',
   'upper-body-push-left': 'Oberkörper, Druck, links',
   'upper-body-push-right': 'Oberkörper, Druck, rechts',
+  'countermovement-jump': 'Sprung mit Ausholbewegung',
+  'squat-jump': 'Sprung aus der Hocke',
+  'drop-jump': 'Niedersprung',
+  'repeated-hops': 'Wiederholte Prellsprünge',
+  'countermovement-jump-loaded': 'Sprung mit Ausholbewegung und Zusatzlast',
+  'squat-jump-loaded': 'Sprung aus der Hocke mit Zusatzlast',
+  'countermovement-jump-left': 'Sprung mit Ausholbewegung, linkes Bein',
+  'countermovement-jump-right': 'Sprung mit Ausholbewegung, rechtes Bein',
 };
 
 /** Title of a test. */
@@ -50,6 +58,11 @@ const fields: Readonly<Record<string, string>> = {
   cue_words: 'Worte des Kommandos, wie gesprochen',
   familiarisation: 'Erste Sitzung mit diesem Test',
   notes: 'Anmerkungen',
+  arms: 'Arme',
+  depth: 'Tiefe der Ausholbewegung',
+  box_height: 'Höhe des Kastens über den Platten',
+  load: 'Zusatzlast',
+  load_kind: 'Art der Zusatzlast',
 };
 
 const choices: Readonly<Record<string, string>> = {
@@ -66,6 +79,15 @@ const choices: Readonly<Record<string, string>> = {
   left: 'links',
   right: 'rechts',
   both: 'beide',
+  'hands on hips': 'Hände an der Hüfte',
+  'arm swing': 'mit Armschwung',
+  'hands on the bar': 'Hände an der Stange',
+  'self-chosen': 'frei gewählt',
+  'to a mark': 'bis zu einer Marke',
+  'bar on the back': 'Stange auf dem Rücken',
+  'hexagonal bar': 'Sechskantstange',
+  dumbbells: 'Kurzhanteln',
+  vest: 'Weste',
   yes: 'ja',
   no: 'nein',
 };

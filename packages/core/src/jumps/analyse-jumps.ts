@@ -1,0 +1,161 @@
+import type { Analysis } from '../analysis/analyse.ts';
+import { filteredForces } from '../analysis/filtered.ts';
+import type { AnalysisRequest } from '../analysis/request.ts';
+import type { TrialResult } from '../analysis/result.ts';
+import { verdictOf } from '../analysis/verdict.ts';
+import type { CheckResult } from '../checks/check.ts';
+import { methodReference } from '../methods/hash.ts';
+import type { Measured } from '../metrics/metric.ts';
+import { have, lack, type Reason } from '../outcome.ts';
+import type { JumpTest } from '../protocols/protocol.ts';
+import type { Forces } from '../recording/forces.ts';
+import type { Notice } from '../recording/notice.ts';
+import type { SampleSpan } from '../recording/sample.ts';
+import { jumpContext, type RuleChoice } from './build-context.ts';
+import { flightRules } from './flight.ts';
+import type { JumpContext } from './jump-context.ts';
+import { defaultJumpMethod } from './method/built-in.ts';
+import type { JumpMethod } from './method/jump-method.ts';
+import { jumpOnsetRules } from './onset.ts';
+import { jumpPlanOf } from './plan.ts';
+import { type FoundJump, splitJumps } from './split.ts';
+import { jumpSpread, type Variant } from './spread.ts';
+
+/**
+ * Analyses the jump or jumps of a recording: splitting, flight, quiet second, onset, motion, phases, metrics, spread, checks, verdict.
+ * `analyse` hands over to it when the test is a jump test.
+ *
+ * Pure: the same request gives the same result. A jump judged again in the span its result names gives the same numbers.
+ *
+ * @returns one trial for `largest`, the jump with the longest flight; every jump, in order of time, for `all`; always at least one
+ */
+export function analyseJumps(request: AnalysisRequest): Analysis {
+  const { kind } = request.protocol.jump as JumpTest;
+  const method = request.jumpMethod ?? defaultJumpMethod;
+  const notices: Notice[] = [...jumpPlanOf(method, kind).notices];
+  const span = wholeSpan(request);
+  const without = (reason: Reason): Analysis => ({ trials: [emptyTrial(request, method, span, reason)], notices });
+  const filtered = filteredForces(request.forces, method.filter);
+  if (!filtered.ok) {
+    notices.push({
+      code: 'filter-not-usable',
+      message: `The method's filter needs more than ${2 * (method.filter?.cutoff ?? 0)} Hz; the recording has ${request.forces.sampleRate} Hz.`,
+    });
+    return without(filtered.reason);
+  }
+  const forces = filtered.value;
+  const found = splitJumps(forces, span, kind, method, request.bodyWeight?.value);
+  const wanted = request.efforts === 'all' ? found : highest(found);
+  const hand = wanted.length === 1 ? request.onsetByHand : undefined;
+  if (request.onsetByHand && !hand && wanted.length > 0) {
+    notices.push({
+      code: 'onset-by-hand-ignored',
+      message: `The onset placed by hand is not used: there are ${wanted.length} jumps, and it belongs to one.`,
+    });
+  }
+  const trials = wanted.flatMap((jump) => judged(request, method, forces, jump, hand) ?? []);
+  return trials.length === 0 ? without('no-jump') : { trials, notices };
+}
+
+/** The jump with the longest flight, the first of equals. */
+function highest(found: readonly FoundJump[]): FoundJump[] {
+  const longest = ({ flights }: FoundJump): number => Math.max(...flights.map(({ start, end }) => end - start));
+  const best = found.reduce<FoundJump | undefined>(
+    (most, one) => (most === undefined || longest(one) > longest(most) ? one : most),
+    undefined,
+  );
+  return best === undefined ? [] : [best];
+}
+
+function judged(
+  request: AnalysisRequest,
+  method: JumpMethod,
+  forces: Forces,
+  found: FoundJump,
+  hand: AnalysisRequest['onsetByHand'],
+): TrialResult | undefined {
+  const own: RuleChoice = { onset: method.onset.rule, flight: method.flight.rule };
+  const jump = jumpContext(request, method, forces, found, own, hand);
+  if (jump === undefined) return undefined;
+  const { kind } = jump;
+  const plan = jumpPlanOf(method, kind);
+  const metrics: Record<string, Measured> = {};
+  for (const metric of plan.metrics) metrics[metric.id] = metric.compute(jump);
+  for (const id of plan.missingMetrics) metrics[id] = { reason: 'not-defined' };
+  const checks: Record<string, CheckResult> = {};
+  for (const { check, limits } of plan.checks) checks[check.id] = check.judge(jump, limits);
+  const variants = variantsOf(own, kind, (choice) => jumpContext(request, method, forces, found, choice));
+  const byRule = new Map(variants.map(({ id, jump: one }) => [id, one?.onset]));
+  return {
+    test: request.protocol.id,
+    testVersion: request.protocol.version,
+    method: methodReference(method),
+    sampleRate: forces.sampleRate,
+    span: found.span,
+    jump: jump.events,
+    onset: jump.onset,
+    bodyWeight: jump.bodyWeight,
+    gravity: request.gravity,
+    metrics,
+    checks,
+    spread: jumpSpread(plan, variants),
+    onsets: Object.fromEntries(
+      jumpOnsetRules.all.flatMap(({ id }) => {
+        const onset = byRule.get(id);
+        return onset === undefined ? [] : [[id, onset]];
+      }),
+    ),
+    verdict: verdictOf(checks, jump.onset, undefined),
+  };
+}
+
+/** The method's own rules, every other onset rule with its flight rule, and every other flight rule with its onset rule. */
+function variantsOf(
+  own: RuleChoice,
+  kind: JumpTest['kind'],
+  make: (choice: RuleChoice) => JumpContext | undefined,
+): Variant[] {
+  const standing = kind === 'countermovement' || kind === 'squat';
+  const onsets = standing ? jumpOnsetRules.all.map(({ id }) => id) : [];
+  const flights = Object.keys(flightRules).filter((id) => id !== own.flight);
+  const first: Variant[] = standing ? [] : [{ id: own.flight, jump: make(own) }];
+  return [
+    ...first,
+    ...onsets.map((onset) => ({ id: onset, jump: make({ ...own, onset }) })),
+    ...flights.map((flight) => ({ id: flight, jump: make({ ...own, flight }) })),
+  ];
+}
+
+function emptyTrial(request: AnalysisRequest, method: JumpMethod, span: SampleSpan, reason: Reason): TrialResult {
+  const plan = jumpPlanOf(method, (request.protocol.jump as JumpTest).kind);
+  const checks: Record<string, CheckResult> = {};
+  for (const { check } of plan.checks)
+    checks[check.id] = { status: 'not-judged', unit: check.unit, notJudged: 'no-effort' };
+  return {
+    test: request.protocol.id,
+    testVersion: request.protocol.version,
+    method: methodReference(method),
+    sampleRate: request.forces.sampleRate,
+    span,
+    reason,
+    onset: lack(reason),
+    bodyWeight: request.bodyWeight
+      ? have({ ...request.bodyWeight, unit: request.forces.unit })
+      : lack('no-body-weight'),
+    gravity: request.gravity,
+    metrics: Object.fromEntries(
+      [...plan.metrics.map(({ id }) => id), ...plan.missingMetrics].map((id): [string, Measured] => [id, { reason }]),
+    ),
+    checks,
+    spread: {},
+    onsets: {},
+    verdict: verdictOf(checks, lack(reason), reason),
+  };
+}
+
+/** The requested span on whole samples, cut to the recording. */
+function wholeSpan({ forces, span }: AnalysisRequest): SampleSpan {
+  if (span === undefined) return { start: 0, end: forces.sampleCount };
+  const start = Math.min(Math.max(0, Math.floor(span.start)), forces.sampleCount);
+  return { start, end: Math.max(start, Math.min(Math.ceil(span.end), forces.sampleCount)) };
+}

@@ -1,0 +1,135 @@
+import { have, lack, type Outcome } from '../outcome.ts';
+import type { Forces } from '../recording/forces.ts';
+import type { SampleSpan } from '../recording/sample.ts';
+import { lineThrough, meanOf, samplesIn, sdOf, slidingStatistics, touchesGap } from '../signal/index.ts';
+import type { WeighingWindow } from './events.ts';
+import type { WeighingRule } from './method/jump-method.ts';
+
+/** Force under which nobody stands on the plates, N. */
+export const leastStanding = 100;
+/** Largest SD of a window in which somebody may stand, share of its mean. */
+export const standingUnrest = 0.05;
+
+/**
+ * The quiet second before a jump.
+ *
+ * With a cue: the window that ends at it. Else, among the windows of at most 10 s before take-off with a mean of 100 N or more and
+ * an SD of 5 % of it or less: with s* the smallest SD, the latest window with an SD of at most max(2 s*, 0.5 % of its mean), moved
+ * back by the clearance but not before the first of them. (The quietest second of a sway is its crest; the latest quiet one is what
+ * the athlete jumped from.)
+ *
+ * @param before the window ends at or before this sample
+ * @returns `no-quiet-window` when nobody stands still there
+ * Source: one second that ends at the signal: Owen et al. 2014, J Strength Cond Res 28(6):1552-1558. Without a signal the choice is
+ * this program's.
+ */
+export function weighBefore(
+  forces: Forces,
+  span: SampleSpan,
+  before: number,
+  cue: number | undefined,
+  rule: WeighingRule,
+): Outcome<WeighingWindow> {
+  const { sampleRate } = forces;
+  const width = windowOf(rule, sampleRate);
+  if (cue !== undefined) {
+    const end = Math.floor(cue);
+    const start = end - width;
+    if (start >= span.start && end <= before && isStanding(forces, start, end))
+      return have(windowAt(forces, start, end, 'before', 'cue'));
+  }
+  const from = Math.max(span.start, Math.ceil(before - rule.search * sampleRate));
+  const quiet = quietWindows(forces, from, before, width);
+  if (quiet === undefined) return lack('no-quiet-window');
+  const { latest, earliest } = quiet;
+  const start = Math.max(latest - samplesIn(rule.clearance, sampleRate), earliest);
+  if (touchesGap(forces, start, start + width - 1)) return lack('gap-in-interval');
+  return have(windowAt(forces, start, start + width, 'before', 'quiet'));
+}
+
+/**
+ * The quiet second after a landing: by the same limits the first of the windows that end before `until`, moved later by the
+ * clearance where there is room.
+ *
+ * @returns `no-quiet-window` when nobody stands still there
+ * Source: standing still after the landing: McMahon et al. 2021, Biomechanics 1(2):178-189. The choice of the window is this program's.
+ */
+export function weighAfter(
+  forces: Forces,
+  touchdown: number,
+  until: number,
+  rule: WeighingRule,
+): Outcome<WeighingWindow> {
+  const { sampleRate } = forces;
+  const width = windowOf(rule, sampleRate);
+  const end = Math.min(until, Math.floor(touchdown + (rule.search + rule.window) * sampleRate));
+  const quiet = quietWindows(forces, touchdown, end, width);
+  if (quiet === undefined) return lack('no-quiet-window');
+  const start = Math.min(quiet.first + samplesIn(rule.clearance, sampleRate), quiet.last);
+  if (touchesGap(forces, start, start + width - 1)) return lack('gap-in-interval');
+  return have(windowAt(forces, start, start + width, 'after', 'quiet'));
+}
+
+const windowOf = (rule: WeighingRule, rate: number): number => Math.max(3, samplesIn(rule.window, rate));
+
+interface Quiet {
+  /** First standing window of all. */
+  readonly earliest: number;
+  /** First and last window that is as quiet as the quietest allows. */
+  readonly first: number;
+  readonly latest: number;
+  /** Last standing window of all. */
+  readonly last: number;
+}
+
+function quietWindows(forces: Forces, from: number, until: number, width: number): Quiet | undefined {
+  const start = Math.max(0, from);
+  const end = Math.min(forces.sampleCount, until);
+  if (end - start < width) return undefined;
+  const { mean, sd } = slidingStatistics(forces.total, width, start, end);
+  const stands = (i: number): boolean =>
+    (mean[i] as number) >= leastStanding &&
+    (sd[i] as number) <= standingUnrest * (mean[i] as number) &&
+    !touchesGap(forces, start + i, start + i + width - 1);
+  let quietest = Number.POSITIVE_INFINITY;
+  let earliest = -1;
+  let last = -1;
+  for (let i = 0; i < mean.length; i++) {
+    if (!stands(i)) continue;
+    if (earliest < 0) earliest = i;
+    last = i;
+    if ((sd[i] as number) < quietest) quietest = sd[i] as number;
+  }
+  if (earliest < 0) return undefined;
+  const quiet = (i: number): boolean =>
+    stands(i) && (sd[i] as number) <= Math.max(2 * quietest, 0.005 * (mean[i] as number));
+  let first = earliest;
+  while (first < last && !quiet(first)) first++;
+  let latest = last;
+  while (latest > earliest && !quiet(latest)) latest--;
+  return { earliest: start + earliest, first: start + first, latest: start + latest, last: start + last };
+}
+
+const isStanding = (forces: Forces, start: number, end: number): boolean =>
+  !touchesGap(forces, start, end - 1) && meanOf(forces.total, start, end) >= leastStanding;
+
+/** A window with all that is asked of it. */
+export function windowAt(
+  { total, sampleRate }: Pick<Forces, 'total' | 'sampleRate'>,
+  start: number,
+  end: number,
+  place: WeighingWindow['place'],
+  chosenBy: WeighingWindow['chosenBy'],
+): WeighingWindow {
+  const middle = Math.floor((start + end) / 2);
+  return {
+    start,
+    end,
+    place,
+    chosenBy,
+    mean: meanOf(total, start, end),
+    sd: sdOf(total, start, end),
+    slope: lineThrough(total, start, end).slope * sampleRate,
+    halves: meanOf(total, middle, end) - meanOf(total, start, middle),
+  };
+}
