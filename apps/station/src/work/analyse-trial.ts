@@ -1,21 +1,21 @@
 import {
-  analyse,
   applyProtocol,
-  checkRegistry,
   type Forces,
   type Method,
   methodOfProtocol,
   methodReference,
-  metricRegistry,
   type Protocol,
   protocolRegistry,
   type TrialResult,
 } from '@sthene/core';
-import type { EffectiveDecisions, ResultVersions, Session, Trial } from '@sthene/store';
+import type { EffectiveDecisions, Session, Trial } from '@sthene/store';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import type { OriginFacts } from '../live/rig/keep-trial.ts';
 import { problems } from '../server/problem-error.ts';
+import { analysisOf } from './analysis-of.ts';
 import { documentOf } from './protocols.ts';
+
+export { versionsOf } from './analysis-of.ts';
 
 /** Judges one stored trial with a method and the decisions in force; a live one with what it was judged with live. */
 export async function analyseTrial(
@@ -30,33 +30,20 @@ export async function analyseTrial(
 ): Promise<TrialResult> {
   const { protocol, method } = await asRunBy(lab, session, asked, keepsMethods);
   const hand = effective?.onsetByHand;
-  // Each turn of a live session is weighed anew; an effort keeps the weight of its own turn.
-  const weight =
-    live?.bodyWeight === undefined ? session.bodyWeight : { value: live.bodyWeight, from: 'weighing' as const };
-  const { trials } = analyse({
-    forces,
-    protocol,
-    method,
-    gravity: session.gravity,
-    efforts: 'largest',
-    ...(weight === undefined ? {} : { bodyWeight: { value: weight.value, from: weight.from } }),
-    ...(live?.unloaded === undefined ? {} : { unloaded: live.unloaded }),
-    ...(trial.span === undefined ? {} : { span: trial.span }),
-    ...(trial.cue === undefined ? {} : { cue: trial.cue }),
+  return analysisOf(forces, {
+    ...{ trial, session, protocol, method },
+    ...(live === undefined ? {} : { live }),
     ...(hand === undefined
       ? {}
-      : { onsetByHand: { index: hand.payload.index, by: await lab.nameOf(hand.by), reason: hand.reason } }),
+      : { hand: { index: hand.payload.index, by: await lab.nameOf(hand.by), reason: hand.reason } }),
   });
-  const [result] = trials;
-  if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
-  return result;
 }
 
 /**
  * Test and method as the session's protocol version has them; those of the test alone where no version is known. A method derived
  * for the protocol is kept, so that results may refer to it.
  */
-async function asRunBy(
+export async function asRunBy(
   lab: OpenLab,
   { protocol: { id, sha256 } }: Pick<Session, 'protocol'>,
   asked: Method,
@@ -83,14 +70,4 @@ async function keepOnce(lab: OpenLab, method: Method): Promise<void> {
   if (known.has(sha256)) return;
   await lab.store.methods.add(sha256, method, stationActor);
   known.add(sha256);
-}
-
-/** The versions that make a result, kept with it. */
-export function versionsOf(result: TrialResult): ResultVersions {
-  const of = (ids: readonly string[], known: (id: string) => { readonly version: number } | undefined) =>
-    Object.fromEntries(ids.map((id) => [id, known(id)?.version ?? 0]));
-  return {
-    metrics: of(Object.keys(result.metrics), (id) => metricRegistry.get(id)),
-    checks: of(Object.keys(result.checks), (id) => checkRegistry.get(id)),
-  };
 }

@@ -1,5 +1,8 @@
 import { StoreError } from '../errors.ts';
 
+/** Node has it; the list of what ES2023 has does not. */
+type WellFormed = string & { isWellFormed(): boolean };
+
 /**
  * Checks what is about to be bound to a statement, so that both engines keep exactly what they were given: SQLite would
  * store NaN as NULL, PostgreSQL refuses the NUL character, and both replace half of a surrogate pair without a word.
@@ -9,7 +12,7 @@ export function checkParameters(parameters: readonly unknown[]): void {
     if (typeof value === 'number' && !Number.isFinite(value)) {
       throw new StoreError('bad-value', 'A number that is not finite cannot be stored.');
     }
-    if (typeof value === 'string' && (value.includes('\0') || /\p{Surrogate}/u.test(value))) {
+    if (typeof value === 'string' && (value.includes('\0') || !(value as WellFormed).isWellFormed())) {
       throw new StoreError(
         'text-not-storable',
         'Text with the NUL character or half a surrogate pair cannot be stored without changing it.',

@@ -1,4 +1,4 @@
-import { hashOfReceived, turn } from '../audit/received.ts';
+import { hashOfReceived } from '../audit/received.ts';
 import { addRecord, changeRecord } from '../changes.ts';
 import type { ReceivedSessionRow } from '../database.ts';
 import type { FileStore } from '../files/file-store.ts';
@@ -20,6 +20,7 @@ import {
   toValue,
   toValueRow,
 } from './received-value.ts';
+import { turn } from '../turn.ts';
 import { readRecord, recordTable } from './record-table.ts';
 import { extensionOf } from './recordings.ts';
 import { sessionRepository } from './sessions.ts';
