@@ -1,7 +1,7 @@
 import { type Forces, forcesOf, protocolRegistry, type Recording, reasons, unitOfForces } from '@sthene/core';
 import type { Session, Trial } from '@sthene/store';
-import type { OriginFacts } from '../live/rig/keep-trial.ts';
 import { forcesOfLive } from '../live/rig/forces-of-live.ts';
+import type { OriginFacts } from '../live/rig/keep-trial.ts';
 import { ProblemError, problems } from '../server/problem-error.ts';
 
 /** The forces of a trial from its recording: as they were chosen at the import, or as they were live. */

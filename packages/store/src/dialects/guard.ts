@@ -1,7 +1,5 @@
 import { StoreError } from '../errors.ts';
-
-/** Node has it; the list of what ES2023 has does not. */
-type WellFormed = string & { isWellFormed(): boolean };
+import { isWellFormed } from '../values.ts';
 
 /**
  * Checks what is about to be bound to a statement, so that both engines keep exactly what they were given: SQLite would
@@ -12,7 +10,7 @@ export function checkParameters(parameters: readonly unknown[]): void {
     if (typeof value === 'number' && !Number.isFinite(value)) {
       throw new StoreError('bad-value', 'A number that is not finite cannot be stored.');
     }
-    if (typeof value === 'string' && (value.includes('\0') || !(value as WellFormed).isWellFormed())) {
+    if (typeof value === 'string' && (value.includes('\0') || !isWellFormed(value))) {
       throw new StoreError(
         'text-not-storable',
         'Text with the NUL character or half a surrogate pair cannot be stored without changing it.',

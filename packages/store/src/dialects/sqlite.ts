@@ -26,6 +26,9 @@ export function openSqlite(options: Extract<EngineOptions, { kind: 'sqlite' }>):
     try {
       database.pragma('journal_mode = WAL');
       database.pragma('synchronous = FULL');
+      // An archive has indexes of many times the usual 2 MB; and a log that is copied back after every act writes pages twice.
+      database.pragma('cache_size = -32000');
+      database.pragma('wal_autocheckpoint = 8000');
       database.pragma('foreign_keys = ON');
       // Without this, INSERT OR REPLACE would remove a row and never ask the triggers that forbid it.
       database.pragma('recursive_triggers = ON');

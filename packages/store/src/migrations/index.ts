@@ -6,6 +6,7 @@ import { athleteNotes } from './0005-athlete-notes.ts';
 import { received } from './0006-received.ts';
 import { recomputations } from './0007-recomputations.ts';
 import { handedOut } from './0008-handed-out.ts';
+import { metricValuesByResult } from './0009-metric-values-by-result.ts';
 import type { Migration } from './migration.ts';
 
 /** Every migration, in order of its number. */
@@ -18,4 +19,5 @@ export const migrations: readonly Migration[] = [
   received,
   recomputations,
   handedOut,
+  metricValuesByResult,
 ];

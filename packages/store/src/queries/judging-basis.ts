@@ -30,7 +30,11 @@ export async function judgingBases(db: Kysely<Database>, ids: readonly string[])
   const hashes = rows.flatMap(({ recordingHash }) => recordingHash ?? []);
   const files = await filesOf(db, [...new Set(hashes)]);
   const decisions = await decisionsOfTrials(db, ids);
-  const origins = await db.selectFrom('trialOrigins').select(['trialId', 'facts']).where('trialId', 'in', ids).execute();
+  const origins = await db
+    .selectFrom('trialOrigins')
+    .select(['trialId', 'facts'])
+    .where('trialId', 'in', ids)
+    .execute();
   const facts = new Map(origins.map((row) => [row.trialId, row.facts]));
   const before = await newestOf(db, ids);
   return ids.flatMap((id): JudgingBasis[] => {

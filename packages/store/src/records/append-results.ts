@@ -9,11 +9,9 @@ import type { ResultText } from './result-text.ts';
 export interface ResultToAppend {
   readonly trial: string;
   readonly text: ResultText;
-  /** The recomputation whose candidate it is. */
-  readonly run?: string | undefined;
 }
 
-const insertResults = rowsInto('results', [
+const columns = [
   'id',
   'sequence',
   'trialId',
@@ -24,15 +22,22 @@ const insertResults = rowsInto('results', [
   'document',
   'verdict',
   'computedAt',
-  'runId',
-]);
+] as const;
+// A column that came later is named only where it is filled: a store of an older schema has none.
+const insertResults = rowsInto('results', columns);
+const insertCandidates = rowsInto('results', [...columns, 'runId']);
 const insertMetricValues = rowsInto('metricValues', ['resultId', 'metric', 'value', 'reason', 'unit']);
 
-/** Appends results with their metrics as rows and an audit entry each, within one write; throws `not-found` without such a trial. */
+/**
+ * Appends results with their metrics as rows and an audit entry each, within one write; throws `not-found` without such a trial.
+ *
+ * @param run the recomputation whose candidates they are
+ */
 export async function appendResults(
   scope: Scope,
   { db, at, noteAll }: Writing,
   results: readonly ResultToAppend[],
+  run?: string,
 ): Promise<ResultRow[]> {
   if (results.length === 0) return [];
   const own = { db, engine: scope.engine };
@@ -46,7 +51,7 @@ export async function appendResults(
     )
     .execute();
   const recordings = new Map(found.map(({ id, recordingHash }) => [id, recordingHash]));
-  const rows = results.map(({ trial, text, run }): Omit<ResultRow, 'sequence'> => {
+  const rows = results.map(({ trial, text }): Omit<ResultRow, 'sequence'> => {
     const recordingHash = recordings.get(trial);
     if (recordingHash === undefined) throw new StoreError('not-found', 'There is no such trial.', { kind: 'trial' });
     return {
@@ -73,10 +78,11 @@ export async function appendResults(
   const metrics: unknown[] = [];
   for (const [i, row] of rows.entries()) {
     values.push(row.id, first + i, row.trialId, row.methodHash, row.recordingHash, row.application, row.versions);
-    values.push(row.document, row.verdict, row.computedAt, row.runId ?? null);
+    values.push(row.document, row.verdict, row.computedAt);
+    if (run !== undefined) values.push(run);
     addMetrics(metrics, row.id, (results[i] as ResultToAppend).text);
   }
-  await insertResults(own, values);
+  await (run === undefined ? insertResults : insertCandidates)(own, values);
   await insertMetricValues(own, metrics);
   return rows.map((row, i) => ({ ...row, sequence: first + i }));
 }

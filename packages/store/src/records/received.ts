@@ -6,6 +6,7 @@ import type { Actor } from '../ports.ts';
 import { type MetricOfSessions, type ReceivedHistoryQuery, receivedHistory } from '../queries/received-history.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import { inTransaction, type Scope, write } from '../scope.ts';
+import { turn } from '../turn.ts';
 import { filled, finite, hash, oneOf, wholeNumber, written } from '../values.ts';
 import {
   type NewReceivedImport,
@@ -20,7 +21,6 @@ import {
   toValue,
   toValueRow,
 } from './received-value.ts';
-import { turn } from '../turn.ts';
 import { readRecord, recordTable } from './record-table.ts';
 import { extensionOf } from './recordings.ts';
 import { sessionRepository } from './sessions.ts';

@@ -123,17 +123,12 @@ const insertRecomputed = rowsInto('recomputed', ['runId', 'trialId', ...noted], 
 );
 
 /** Keeps outcomes of trials that are due: the candidates, and what was noted of each trial. */
-async function keepOutcomes(
-  scope: Scope,
-  run: string,
-  outcomes: readonly TrialOutcome[],
-  actor: Actor,
-): Promise<void> {
+async function keepOutcomes(scope: Scope, run: string, outcomes: readonly TrialOutcome[], actor: Actor): Promise<void> {
   const made = outcomes.flatMap(({ trial, made: one }) =>
-    'code' in one ? [] : [{ trial, run, text: 'text' in one ? one.text : resultText(one.document, one.versions) }],
+    'code' in one ? [] : [{ trial, text: 'text' in one ? one.text : resultText(one.document, one.versions) }],
   );
   const results =
-    made.length === 0 ? [] : await write(scope, actor, (writing) => appendResults(scope, writing, made));
+    made.length === 0 ? [] : await write(scope, actor, (writing) => appendResults(scope, writing, made, run));
   const byTrial = new Map(results.map((row) => [row.trialId, row]));
   const values: unknown[] = [];
   for (const { trial, trialRevision, sessionRevision, basis, before, made: one } of outcomes) {

@@ -32,7 +32,7 @@ export function resultRepository(scope: Scope): ResultRepository {
   return {
     add: ({ trial, document, versions, run }, actor) =>
       write(scope, actor, async (writing) => {
-        const [row] = await appendResults(scope, writing, [{ trial, text: resultText(document, versions), run }]);
+        const [row] = await appendResults(scope, writing, [{ trial, text: resultText(document, versions) }], run);
         return toResult(row as ResultRow);
       }),
     async get(id) {

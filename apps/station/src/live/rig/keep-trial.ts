@@ -8,10 +8,8 @@ import {
 import {
   conversionFactor,
   type ForceSelection,
-  type Forces,
   type Method,
   methodReference,
-  type Outcome,
   type Protocol,
   type ProtocolDocument,
   protocolReference,

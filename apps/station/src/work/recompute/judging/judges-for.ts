@@ -17,6 +17,7 @@ const script = new URL('./thread.js', import.meta.url);
 
 /** Judges for about so many trials: threads, one for each core, where it is worth while. */
 export function judgesFor({ store, folder }: OpenLab, trials: number): Judges {
-  if (trials <= fewTrials || !existsSync(fileURLToPath(script))) return inThisThread((sha256) => store.files.get(sha256));
+  if (trials <= fewTrials || !existsSync(fileURLToPath(script)))
+    return inThisThread((sha256) => store.files.get(sha256));
   return new JudgingThreads(script, folder, Math.min(mostThreads, availableParallelism()));
 }

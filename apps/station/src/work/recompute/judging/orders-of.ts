@@ -38,7 +38,8 @@ export class Ordering {
         const pieces = groups.get(key) ?? [];
         groups.set(key, pieces);
         const last = pieces.at(-1);
-        if (last === undefined || last.trials.length === mostOfOrder) pieces.push({ trials: [ordered], bases: [basis] });
+        if (last === undefined || last.trials.length === mostOfOrder)
+          pieces.push({ trials: [ordered], bases: [basis] });
         else {
           last.trials.push(ordered);
           last.bases.push(basis);

@@ -45,6 +45,7 @@ export class JudgingThreads implements Judges {
   }
 
   judge(order: JudgingOrder): Promise<readonly Made[]> {
+    if (this.#closed) return Promise.reject(new Error('closed'));
     if (this.#broken !== undefined) return Promise.reject(this.#broken);
     return new Promise((done, failed) => {
       this.#waiting.push({ order, done, failed, ends: 0 });
@@ -60,11 +61,9 @@ export class JudgingThreads implements Judges {
   async close(): Promise<void> {
     this.#closed = true;
     this.hold(false);
+    const tasks = [...this.#threads].flatMap((thread) => thread.tasks.splice(0)).concat(this.#waiting.splice(0));
+    for (const { failed } of tasks) failed(new Error('closed'));
     await Promise.all([...this.#threads].map(({ worker }) => worker.terminate()));
-    const words = 'closed';
-    for (const { failed } of [...this.#threads].flatMap(({ tasks }) => tasks).concat(this.#waiting.splice(0)))
-      failed(new Error(words));
-    this.#threads.clear();
   }
 
   #start(): void {
