@@ -611,8 +611,6 @@ CREATE INDEX handed_out_by_session ON public.handed_out USING btree (session_id,
 
 CREATE INDEX import_templates_by_header ON public.import_templates USING btree (header_signature);
 
-CREATE INDEX metric_values_by_metric ON public.metric_values USING btree (metric, result_id);
-
 CREATE INDEX received_imports_by_file ON public.received_imports USING btree (file_sha256);
 
 CREATE INDEX received_sessions_by_import ON public.received_sessions USING btree (import_id);

@@ -550,8 +550,6 @@ CREATE INDEX handed_out_by_session on handed_out (session_id, metric, kind, refe
 
 CREATE INDEX import_templates_by_header on import_templates (header_signature);
 
-CREATE INDEX metric_values_by_metric on metric_values (metric, result_id);
-
 CREATE INDEX received_imports_by_file on received_imports (file_sha256);
 
 CREATE INDEX received_sessions_by_import on received_sessions (import_id);

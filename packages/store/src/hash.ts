@@ -7,7 +7,7 @@ export function sha256Hex(data: string | Uint8Array): string {
 
 /** A SHA-256 fed piece by piece, for streams. */
 export interface RunningHash {
-  update(piece: Uint8Array): void;
+  update(piece: string | Uint8Array): void;
   hex(): string;
 }
 

@@ -28,6 +28,8 @@ export interface Writing {
   readonly at: UtcInstant;
   /** Appends the audit entry of this write in the same transaction; gives its sequence number. */
   readonly note: (note: AuditNote) => Promise<number>;
+  /** Appends the entries of a write that is several acts at once; gives the first one's number, the others follow. */
+  readonly noteAll: (notes: readonly AuditNote[]) => Promise<number>;
   /** Says that there was nothing to write, so that no entry is due. */
   readonly unchanged: () => void;
 }
@@ -56,15 +58,16 @@ export async function write<T>(scope: Scope, given: Actor, act: (writing: Writin
   return inTransaction(scope, async (inner) => {
     const at = instant('clock', inner.clock.now());
     let noted = false;
-    const note = async (what: AuditNote): Promise<number> => {
+    const noteAll = async (what: readonly AuditNote[]): Promise<number> => {
       noted = true;
-      return appendAudit(inner.db, actor, at, what);
+      return appendAudit(inner, actor, at, what);
     };
+    const note = (what: AuditNote): Promise<number> => noteAll([what]);
     const unchanged = () => {
       noted = true;
     };
     try {
-      const result = await act({ db: inner.db, actor, at, note, unchanged });
+      const result = await act({ db: inner.db, actor, at, note, noteAll, unchanged });
       if (!noted) throw new Error('A write must leave an audit entry.');
       return result;
     } catch (error) {

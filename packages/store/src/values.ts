@@ -106,3 +106,6 @@ export function fold(text: string): string {
 export function containing(word: string): string {
   return `%${word.replace(/[\\%_]/g, (sign) => `\\${sign}`)}%`;
 }
+
+/** True for text without half a surrogate pair. Node has the method; the list of what ES2023 has does not. */
+export const isWellFormed = (text: string): boolean => (text as string & { isWellFormed(): boolean }).isWellFormed();

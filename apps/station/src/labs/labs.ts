@@ -1,4 +1,3 @@
-import { randomUUID } from 'node:crypto';
 import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Lab, LabId } from '@sthene/contract';
@@ -8,6 +7,7 @@ import { actingDevice } from '../access/caller.ts';
 import { problems } from '../server/problem-error.ts';
 import { type OpenLab, stationActor } from './open-lab.ts';
 import { operators } from './operators.ts';
+import { timeOrderedId } from './time-ordered-id.ts';
 
 export interface LabsOptions {
   readonly data: string;
@@ -85,7 +85,7 @@ export class Labs {
 
   async #start(id: LabId): Promise<OpenLab> {
     const folder = this.#folder(id);
-    const ids = { next: () => randomUUID() };
+    const ids = { next: timeOrderedId };
     const engine: EngineOptions =
       id === 'lab' && this.#options.database
         ? { kind: 'postgres', connection: this.#options.database }

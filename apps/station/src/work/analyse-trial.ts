@@ -3,7 +3,6 @@ import {
   type AnyMethod,
   analyse,
   applyProtocol,
-  checkFacts,
   defaultJumpMethod,
   defaultMethod,
   type Forces,
@@ -13,16 +12,18 @@ import {
   type Method,
   methodOfProtocol,
   methodReference,
-  metricFacts,
   type Protocol,
   protocolRegistry,
   type TrialResult,
 } from '@sthene/core';
-import type { EffectiveDecisions, ResultVersions, Session, Trial } from '@sthene/store';
+import type { EffectiveDecisions, Session, Trial } from '@sthene/store';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import type { OriginFacts } from '../live/rig/keep-trial.ts';
 import { problems } from '../server/problem-error.ts';
+import { requestFor } from './analysis-of.ts';
 import { documentOf } from './protocols.ts';
+
+export { jumpSetupOf, versionsOf } from './analysis-of.ts';
 
 /**
  * Judges one stored trial with a method and the decisions in force; a live one with what it was judged with live. A jump is judged by a
@@ -55,33 +56,22 @@ export async function requestOf(
   live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
   { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
 ): Promise<AnalysisRequest> {
-  const { protocol, method, jumpMethod } = await asRunBy(lab, session, asked, keepsMethods);
   const hand = effective?.onsetByHand;
-  // Each turn of a live session is weighed anew; an effort keeps the weight of its own turn.
-  const weight =
-    live?.bodyWeight === undefined ? session.bodyWeight : { value: live.bodyWeight, from: 'weighing' as const };
-  return {
-    forces,
-    protocol,
-    method,
-    ...(protocol.jump === undefined ? {} : { jumpMethod, jumpSetup: jumpSetupOf(session.setup) }),
-    gravity: session.gravity,
-    efforts: 'largest',
-    ...(weight === undefined ? {} : { bodyWeight: { value: weight.value, from: weight.from } }),
-    ...(live?.unloaded === undefined ? {} : { unloaded: live.unloaded }),
-    ...(trial.span === undefined ? {} : { span: trial.span }),
-    ...(trial.cue === undefined ? {} : { cue: trial.cue }),
+  return requestFor(forces, {
+    ...{ trial, session },
+    ...(await asRunBy(lab, session, asked, keepsMethods)),
+    ...(live === undefined ? {} : { live }),
     ...(hand === undefined
       ? {}
-      : { onsetByHand: { index: hand.payload.index, by: await lab.nameOf(hand.by), reason: hand.reason } }),
-  };
+      : { hand: { index: hand.payload.index, by: await lab.nameOf(hand.by), reason: hand.reason } }),
+  });
 }
 
 /**
  * Test and method as the session's protocol version has them; those of the test alone where no version is known. A method derived
  * for the protocol is kept, so that results may refer to it.
  */
-async function asRunBy(
+export async function asRunBy(
   lab: OpenLab,
   { protocol: { id, sha256 } }: Pick<Session, 'protocol'>,
   asked: AnyMethod,
@@ -118,23 +108,4 @@ async function keepOnce(lab: OpenLab, method: AnyMethod): Promise<void> {
   if (known.has(sha256)) return;
   await lab.store.methods.add(sha256, method, stationActor);
   known.add(sha256);
-}
-
-/** What the analysis of a jump takes from the setup: the height of the box in m and the load in kg. */
-export function jumpSetupOf(setup: Session['setup'] = {}): NonNullable<AnalysisRequest['jumpSetup']> {
-  const { box_height: box, load } = setup;
-  return {
-    ...(typeof box === 'number' ? { boxHeight: box / 100 } : {}),
-    ...(typeof load === 'number' ? { load } : {}),
-  };
-}
-
-/** The versions that make a result, kept with it. */
-export function versionsOf(result: TrialResult): ResultVersions {
-  const of = (ids: readonly string[], known: (id: string) => { readonly version: number } | undefined) =>
-    Object.fromEntries(ids.map((id) => [id, known(id)?.version ?? 0]));
-  return {
-    metrics: of(Object.keys(result.metrics), (id) => metricFacts.get(id)),
-    checks: of(Object.keys(result.checks), (id) => checkFacts.get(id)),
-  };
 }

@@ -1,8 +1,9 @@
-import { type Forces, forcesOf, type Notice, protocolRegistry, reasons, unitOfForces } from '@sthene/core';
+import type { Forces, Notice } from '@sthene/core';
 import type { Session, Trial } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
-import { forcesOfLive, type OriginFacts } from '../live/rig/keep-trial.ts';
-import { ProblemError, problems } from '../server/problem-error.ts';
+import type { OriginFacts } from '../live/rig/keep-trial.ts';
+import { problems } from '../server/problem-error.ts';
+import { forcesFrom } from './forces-from.ts';
 import { liveFactsOf } from './live-facts.ts';
 import { readRecording } from './read-recording.ts';
 
@@ -44,14 +45,7 @@ export async function readForces(
   if (trial.recording === undefined || trial.forceSelection === undefined)
     throw problems.notFound('recording of this trial');
   const recording = await read(lab, trial.recording, trial.recordingLabel ?? '', trial.reading ?? {});
-  const protocol = protocolRegistry.get(session.protocol.id);
-  if (protocol === undefined) throw problems.notFound('test');
-  const forces =
-    live === undefined
-      ? forcesOf(recording, trial.forceSelection, unitOfForces(recording, trial.forceSelection, protocol))
-      : forcesOfLive(recording, live);
-  if (!forces.ok) throw new ProblemError(422, forces.reason, reasons[forces.reason].means, reasons[forces.reason].next);
-  return { forces: forces.value, notices: recording.notices };
+  return { forces: forcesFrom(recording, trial, session, live), notices: recording.notices };
 }
 
 /** The last few trials looked at, so that moving an onset or overlaying does not read files again. */

@@ -1,10 +1,10 @@
 import type { Recording } from '@sthene/core';
-import { bytesOf, formatOf, type NamedRecording } from '@sthene/formats';
+import type { NamedRecording } from '@sthene/formats';
 import type { OpenLab } from '../labs/open-lab.ts';
-import { ProblemError, problems } from '../server/problem-error.ts';
+import { problems } from '../server/problem-error.ts';
+import { type Reading, recordingNamed, recordingsFrom } from './recordings-from.ts';
 
-/** How a file has to be read, as the import chose; empty when the file says everything itself. */
-export type Reading = Readonly<Record<string, string | number>>;
+export type { Reading };
 
 /** Reads a stored recording again from its original bytes. */
 export async function readRecording(lab: OpenLab, sha256: string, label: string, reading: Reading): Promise<Recording> {
@@ -29,21 +29,5 @@ async function recordingsIn(lab: OpenLab, sha256: string, reading: Reading): Pro
   const stored = await lab.store.recordings.get(sha256);
   const bytes = stored && (await lab.store.recordings.bytes(sha256));
   if (stored === undefined || bytes === undefined) throw problems.notFound('recording');
-  const format = formatOf(stored.format);
-  if (format === undefined)
-    throw new ProblemError(
-      422,
-      'format-unknown',
-      `This station does not know the format "${stored.format}".`,
-      'The recording is kept unchanged. Open it with the version that imported it.',
-    );
-  const read = await format.read(bytesOf(bytes, stored.fileName), reading);
-  if (!read.ok) throw new ProblemError(422, read.error.code, read.error.message, read.error.next);
-  return read.recordings;
-}
-
-function recordingNamed(recordings: readonly NamedRecording[], label: string): Recording {
-  const found = recordings.find((one) => one.label === label) ?? (label === '' ? recordings[0] : undefined);
-  if (found === undefined) throw problems.notFound('recording in this file');
-  return found.recording;
+  return recordingsFrom(bytes, { format: stored.format, name: stored.fileName }, reading);
 }

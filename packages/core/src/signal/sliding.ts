@@ -46,7 +46,12 @@ export const largestMean = (array: Samples, width: number, from = 0, to = array.
 export const smallestMean = (array: Samples, width: number, from = 0, to = array.length): ExtremeMean | undefined =>
   extremeMean(array, width, from, to, -1);
 
-/** As `slidingMean`, to the last digit, without keeping the means: only the tail sums of one block are held. */
+/**
+ * As `slidingMean`, to the last digit, without keeping the means: only the tail sums of one block are held.
+ *
+ * In a block a larger sum never gives a smaller mean, so only a sum beyond those before it in the block is divided and compared:
+ * the others cannot be the first extreme mean.
+ */
 function extremeMean(array: Samples, width: number, from: number, to: number, sign: 1 | -1): ExtremeMean | undefined {
   const count = windows(array, width, from, to);
   if (count === 0) return undefined;
@@ -62,11 +67,17 @@ function extremeMean(array: Samples, width: number, from: number, to: number, si
       sum += (array[k] as number) - origin;
       tails[k - first - 1] = sum;
     }
+    // The window that starts in the middle has no tail.
+    tails[width - 1] = 0;
     sum = 0;
+    let beyond = Number.NEGATIVE_INFINITY;
     const last = Math.min(middle, from + count - 1);
     for (let k = first + 1; k <= last; k++) {
       sum += (array[k + width - 1] as number) - origin;
-      const mean = origin + ((k < middle ? (tails[k - first - 1] as number) : 0) + sum) / width;
+      const whole = (tails[k - first - 1] as number) + sum;
+      if (!(sign * whole > beyond)) continue;
+      beyond = sign * whole;
+      const mean = origin + whole / width;
       if (sign * mean > best) {
         best = sign * mean;
         start = k;

@@ -127,6 +127,7 @@ function onGrid(rows: Float64Array, grid: ScannedGrid): Float64Array {
 
 /** Runs of samples in which any channel has no value. */
 function missingSpans(channels: readonly Channel[]): SampleSpan[] {
+  if (!channels.some(({ raw }) => hasMissing(raw as Float64Array))) return [];
   const count = channels[0]?.raw.length ?? 0;
   const spans: SampleSpan[] = [];
   let start = -1;
@@ -141,4 +142,9 @@ function missingSpans(channels: readonly Channel[]): SampleSpan[] {
   }
   if (start >= 0) spans.push({ start, end: count });
   return spans;
+}
+
+function hasMissing(raw: Float64Array): boolean {
+  for (let n = 0; n < raw.length; n++) if (Number.isNaN(raw[n])) return true;
+  return false;
 }

@@ -1,7 +1,8 @@
 import type { UtcInstant } from '@sthene/core';
-import type { Kysely } from 'kysely';
-import type { AuditRow, Database } from '../database.ts';
+import { rowsInto } from '../bulk-insert.ts';
+import type { AuditRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
+import type { Scope } from '../scope.ts';
 import { filled } from '../values.ts';
 import { type AuditDetails, chainStart, detailsText, entryHash } from './entry.ts';
 
@@ -13,37 +14,58 @@ export interface AuditNote {
   readonly details?: AuditDetails;
 }
 
+const insertEntries = rowsInto('audit', [
+  'sequence',
+  'at',
+  'by',
+  'role',
+  'station',
+  'action',
+  'subjectKind',
+  'subjectId',
+  'details',
+  'previousHash',
+  'hash',
+]);
+
 /**
- * Appends one entry to the chain. Must run in a transaction that holds the writers' lock (`inTransaction` does), else two
- * writers could follow the same entry; the unique `previous_hash` would then refuse the second one.
+ * Appends entries to the chain, in their order. Must run in a transaction that holds the writers' lock (`inTransaction` does), else
+ * two writers could follow the same entry; the unique `previous_hash` would then refuse the second one.
+ *
+ * @returns the sequence number of the first one; the others follow without a hole
  */
 export async function appendAudit(
-  db: Kysely<Database>,
+  scope: Pick<Scope, 'db' | 'engine'>,
   actor: Actor,
   at: UtcInstant,
-  note: AuditNote,
+  notes: readonly AuditNote[],
 ): Promise<number> {
-  const last = await db
+  const last = await scope.db
     .selectFrom('audit')
     .select(['sequence', 'hash'])
     .orderBy('sequence', 'desc')
     .limit(1)
     .executeTakeFirst();
-  const unsigned: Omit<AuditRow, 'hash'> = {
-    sequence: (last?.sequence ?? 0) + 1,
-    at,
-    by: filled('by', actor.by),
-    role: actor.role ?? null,
-    station: filled('station', actor.station),
-    action: note.action,
-    subjectKind: note.subject.kind,
-    subjectId: note.subject.id,
-    details: detailsText(note.details ?? {}),
-    previousHash: last?.hash ?? chainStart,
-  };
-  await db
-    .insertInto('audit')
-    .values({ ...unsigned, hash: entryHash(unsigned) })
-    .execute();
-  return unsigned.sequence;
+  const first = (last?.sequence ?? 0) + 1;
+  const by = filled('by', actor.by);
+  const station = filled('station', actor.station);
+  const role = actor.role ?? null;
+  let previousHash = last?.hash ?? chainStart;
+  const values: unknown[] = [];
+  for (const [i, { action, subject, details }] of notes.entries()) {
+    const unsigned: Omit<AuditRow, 'hash'> = {
+      sequence: first + i,
+      ...{ at, by, role, station, action },
+      subjectKind: subject.kind,
+      subjectId: subject.id,
+      details: detailsText(details ?? {}),
+      previousHash,
+    };
+    const hash = entryHash(unsigned);
+    values.push(unsigned.sequence, at, by, role, station, action, subject.kind, subject.id, unsigned.details);
+    values.push(previousHash, hash);
+    previousHash = hash;
+  }
+  await insertEntries(scope, values);
+  return first;
 }

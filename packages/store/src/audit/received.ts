@@ -1,9 +1,7 @@
 import type { Kysely } from 'kysely';
 import type { Database, ReceivedSessionRow, ReceivedValueRow } from '../database.ts';
+import { turn } from '../turn.ts';
 import { rowHash } from './row-hash.ts';
-
-/** Lets others be heard during a long write; what they ask of this database waits all the same. */
-export const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
 const atOnce = 500;
 

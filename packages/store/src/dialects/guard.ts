@@ -1,4 +1,5 @@
 import { StoreError } from '../errors.ts';
+import { isWellFormed } from '../values.ts';
 
 /**
  * Checks what is about to be bound to a statement, so that both engines keep exactly what they were given: SQLite would
@@ -9,7 +10,7 @@ export function checkParameters(parameters: readonly unknown[]): void {
     if (typeof value === 'number' && !Number.isFinite(value)) {
       throw new StoreError('bad-value', 'A number that is not finite cannot be stored.');
     }
-    if (typeof value === 'string' && (value.includes('\0') || /\p{Surrogate}/u.test(value))) {
+    if (typeof value === 'string' && (value.includes('\0') || !isWellFormed(value))) {
       throw new StoreError(
         'text-not-storable',
         'Text with the NUL character or half a surrogate pair cannot be stored without changing it.',

@@ -26,6 +26,9 @@ export function openSqlite(options: Extract<EngineOptions, { kind: 'sqlite' }>):
     try {
       database.pragma('journal_mode = WAL');
       database.pragma('synchronous = FULL');
+      // An archive has indexes of many times the usual 2 MB; and a log that is copied back after every act writes pages twice.
+      database.pragma('cache_size = -32000');
+      database.pragma('wal_autocheckpoint = 8000');
       database.pragma('foreign_keys = ON');
       // Without this, INSERT OR REPLACE would remove a row and never ask the triggers that forbid it.
       database.pragma('recursive_triggers = ON');
@@ -100,11 +103,28 @@ class QueueingSqliteDriver extends SqliteDriver {
   }
 }
 
+/** Inserts kept prepared; each is a text of its own, and there are about as many as kinds of rows. */
+const mostPrepared = 64;
+
 function guarded(raw: SqliteDatabase.Database): KyselyDatabase {
+  const inserts = new Map<string, SqliteDatabase.Statement>();
+  // What reads is prepared each time: a kept reader would be busy while it is gone through.
+  const prepare = (text: string): SqliteDatabase.Statement => {
+    const kept = inserts.get(text);
+    if (kept !== undefined) return kept;
+    const statement = raw.prepare(text);
+    if (statement.reader || !text.startsWith('insert')) return statement;
+    if (inserts.size >= mostPrepared) inserts.delete(inserts.keys().next().value as string);
+    inserts.set(text, statement);
+    return statement;
+  };
   return {
-    close: () => raw.close(),
+    close: () => {
+      inserts.clear();
+      raw.close();
+    },
     prepare: (text) => {
-      const statement = translated(() => raw.prepare(text));
+      const statement = translated(() => prepare(text));
       const run = <T>(parameters: readonly unknown[], act: () => T): T => {
         checkParameters(parameters);
         return translated(act);
@@ -112,7 +132,8 @@ function guarded(raw: SqliteDatabase.Database): KyselyDatabase {
       return {
         reader: statement.reader,
         all: (parameters) => run(parameters, () => statement.all(...parameters)),
-        run: (parameters) => run(parameters, () => statement.run(...parameters)),
+        // As one list: thousands of arguments of their own would not fit on the stack.
+        run: (parameters) => run(parameters, () => statement.run([...parameters])),
         iterate: (parameters) => run(parameters, () => statement.iterate(...parameters)) as IterableIterator<unknown>,
       };
     },

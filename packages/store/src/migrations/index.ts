@@ -7,6 +7,7 @@ import { received } from './0006-received.ts';
 import { recomputations } from './0007-recomputations.ts';
 import { handedOut } from './0008-handed-out.ts';
 import { rigChecks } from './0009-rig-checks.ts';
+import { metricValuesByResult } from './0010-metric-values-by-result.ts';
 import type { Migration } from './migration.ts';
 
 /** Every migration, in order of its number. */
@@ -20,4 +21,5 @@ export const migrations: readonly Migration[] = [
   recomputations,
   handedOut,
   rigChecks,
+  metricValuesByResult,
 ];

@@ -17,7 +17,11 @@ export interface PendingTrial {
 export async function pendingTrials(
   db: Kysely<Database>,
   run: string,
-  { trials, limit }: { readonly trials?: readonly string[]; readonly limit: number },
+  {
+    trials,
+    limit,
+    after,
+  }: { readonly trials?: readonly string[]; readonly limit: number; readonly after?: PendingTrial | undefined },
 ): Promise<PendingTrial[]> {
   let query = db
     .selectFrom('trials')
@@ -52,6 +56,10 @@ export async function pendingTrials(
     .orderBy('trials.id')
     .limit(limit);
   if (trials !== undefined) query = query.where('trials.id', 'in', trials);
+  if (after !== undefined)
+    query = query.where(
+      sql<boolean>`(${sql.ref('trials.recordingHash')}, ${sql.ref('trials.id')}) > (${after.recording}, ${after.trial})`,
+    );
   return (await query.execute()).map((row) => ({
     trial: row.id,
     session: row.sessionId,

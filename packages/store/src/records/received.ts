@@ -1,4 +1,4 @@
-import { hashOfReceived, turn } from '../audit/received.ts';
+import { hashOfReceived } from '../audit/received.ts';
 import { addRecord, changeRecord } from '../changes.ts';
 import type { ReceivedSessionRow } from '../database.ts';
 import type { FileStore } from '../files/file-store.ts';
@@ -6,6 +6,7 @@ import type { Actor } from '../ports.ts';
 import { type MetricOfSessions, type ReceivedHistoryQuery, receivedHistory } from '../queries/received-history.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import { inTransaction, type Scope, write } from '../scope.ts';
+import { turn } from '../turn.ts';
 import { filled, finite, hash, oneOf, wholeNumber, written } from '../values.ts';
 import {
   type NewReceivedImport,

@@ -1,7 +1,9 @@
 import type { TrialResult, Verdict } from '@sthene/core';
+import { rowsInto } from '../bulk-insert.ts';
 import { addRecord, changeRecord } from '../changes.ts';
 import type { RecomputedRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
+import { type JudgingBasis, judgingBases } from '../queries/judging-basis.ts';
 import {
   type Flips,
   flipsOf,
@@ -14,11 +16,13 @@ import {
   valuesOfResults,
 } from '../queries/recomputed.ts';
 import type { ChangeOptions } from '../revisions.ts';
-import { inTransaction, type Scope } from '../scope.ts';
+import { inTransaction, type Scope, write } from '../scope.ts';
+import { turn } from '../turn.ts';
+import { appendResults } from './append-results.ts';
 import { type Recomputation, recomputationShape as shape } from './recomputation.ts';
 import { readRecord, recordTable } from './record-table.ts';
 import type { ResultVersions } from './result.ts';
-import { resultRepository } from './results.ts';
+import { type ResultText, resultText } from './result-text.ts';
 
 /** What a run made of one trial, and the state of the trial it saw. */
 export interface TrialOutcome {
@@ -32,6 +36,8 @@ export interface TrialOutcome {
   readonly before?: { readonly result: string; readonly verdict: Verdict };
   readonly made:
     | { readonly document: TrialResult; readonly versions: ResultVersions }
+    /** The same as it is written. */
+    | { readonly text: ResultText }
     /** Why there is none: permanent code and words. */
     | { readonly code: string; readonly words: string };
 }
@@ -62,8 +68,12 @@ export interface RecomputationRepository {
   /**
    * Trials with a curve that the run has not judged yet, or that changed since it did: another result came into force, somebody
    * decided, trial or session were changed. In the order of their recordings, so that each file is read once.
+   *
+   * @param after only those that come after this one: what lies before it is asked for when the end is reached
    */
-  pending(run: string, limit: number): Promise<PendingTrial[]>;
+  pending(run: string, limit: number, after?: PendingTrial): Promise<PendingTrial[]>;
+  /** What trials are judged from, as it lies now, in the order asked for; trials that are not there are left out. At most 1000 at once. */
+  bases(trials: readonly string[]): Promise<JudgingBasis[]>;
   /**
    * Keeps outcomes of a running run in one act: candidates and what was noted of each trial. A trial that is not pending any more is
    * left out, so nothing is kept twice; a run that is not running keeps nothing.
@@ -88,6 +98,47 @@ const acts: Readonly<Record<Recomputation['state'], string>> = {
   discarded: 'discard',
   failed: 'fail',
 };
+
+/** Outcomes written before others are heard again. */
+const atOnce = 50;
+
+const noted = [
+  'trialRevision',
+  'sessionRevision',
+  'basis',
+  'beforeId',
+  'beforeVerdict',
+  'resultId',
+  'verdict',
+  'code',
+  'words',
+] as const satisfies readonly (keyof RecomputedRow)[];
+
+const insertRecomputed = rowsInto('recomputed', ['runId', 'trialId', ...noted], (query) =>
+  query.onConflict((conflict) =>
+    conflict
+      .columns(['runId', 'trialId'])
+      .doUpdateSet(({ ref }) => Object.fromEntries(noted.map((column) => [column, ref(`excluded.${column}`)]))),
+  ),
+);
+
+/** Keeps outcomes of trials that are due: the candidates, and what was noted of each trial. */
+async function keepOutcomes(scope: Scope, run: string, outcomes: readonly TrialOutcome[], actor: Actor): Promise<void> {
+  const made = outcomes.flatMap(({ trial, made: one }) =>
+    'code' in one ? [] : [{ trial, text: 'text' in one ? one.text : resultText(one.document, one.versions) }],
+  );
+  const results =
+    made.length === 0 ? [] : await write(scope, actor, (writing) => appendResults(scope, writing, made, run));
+  const byTrial = new Map(results.map((row) => [row.trialId, row]));
+  const values: unknown[] = [];
+  for (const { trial, trialRevision, sessionRevision, basis, before, made: one } of outcomes) {
+    const result = byTrial.get(trial);
+    values.push(run, trial, trialRevision, sessionRevision, basis, before?.result ?? null, before?.verdict ?? null);
+    values.push(result?.id ?? null, result?.verdict ?? null);
+    values.push('code' in one ? one.code : null, 'code' in one ? one.words : null);
+  }
+  await insertRecomputed(scope, values);
+}
 
 const endOf = ({ clock }: Scope, state: Recomputation['state']) =>
   state === 'adopted' || state === 'discarded' ? { endedAt: clock.now() } : {};
@@ -125,7 +176,8 @@ export function recomputationRepository(scope: Scope): RecomputationRepository {
         .executeTakeFirstOrThrow();
       return { trials: Number(trials), done: Number(done), failed: Number(all) - Number(done) };
     },
-    pending: (run, limit) => pendingTrials(scope.db, run, { limit }),
+    pending: (run, limit, after) => pendingTrials(scope.db, run, { limit, after }),
+    bases: (trials) => judgingBases(scope.db, trials),
     keep: (run, outcomes, actor) =>
       inTransaction(scope, async (inner) => {
         const { db } = inner;
@@ -133,32 +185,12 @@ export function recomputationRepository(scope: Scope): RecomputationRepository {
         if (now?.state !== 'running' || outcomes.length === 0) return 0;
         const trials = outcomes.map(({ trial }) => trial);
         const due = new Set((await pendingTrials(db, run, { trials, limit: trials.length })).map(({ trial }) => trial));
-        const results = resultRepository(inner);
-        let kept = 0;
-        for (const outcome of outcomes) {
-          if (!due.delete(outcome.trial)) continue;
-          const { made } = outcome;
-          const result =
-            'document' in made ? await results.add({ ...made, trial: outcome.trial, run }, actor) : undefined;
-          const row: Omit<RecomputedRow, 'runId' | 'trialId'> = {
-            trialRevision: outcome.trialRevision,
-            sessionRevision: outcome.sessionRevision,
-            basis: outcome.basis,
-            beforeId: outcome.before?.result ?? null,
-            beforeVerdict: outcome.before?.verdict ?? null,
-            resultId: result?.id ?? null,
-            verdict: result?.document.verdict ?? null,
-            code: 'document' in made ? null : made.code,
-            words: 'document' in made ? null : made.words,
-          };
-          await db
-            .insertInto('recomputed')
-            .values({ ...row, runId: run, trialId: outcome.trial })
-            .onConflict((conflict) => conflict.columns(['runId', 'trialId']).doUpdateSet(row))
-            .execute();
-          kept += 1;
+        const fresh = outcomes.filter(({ trial }) => due.delete(trial));
+        for (let start = 0; start < fresh.length; start += atOnce) {
+          if (start > 0) await turn();
+          await keepOutcomes(inner, run, fresh.slice(start, start + atOnce), actor);
         }
-        return kept;
+        return fresh.length;
       }),
     outcomes: (run, filter = {}) => outcomesOf(scope.db, run, filter),
     flips: (run) => flipsOf(scope.db, run),

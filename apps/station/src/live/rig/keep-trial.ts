@@ -1,7 +1,6 @@
 import {
   type ClosedTrial,
   calibrationFact,
-  forcesOfSpan,
   type RecordedSpan,
   recordingOfSpan,
   type StreamChannel,
@@ -9,10 +8,8 @@ import {
 import {
   conversionFactor,
   type ForceSelection,
-  type Forces,
   type Method,
   methodReference,
-  type Outcome,
   type Protocol,
   type ProtocolDocument,
   protocolReference,
@@ -241,24 +238,6 @@ export function factsOf(
     ...(closed.cue === undefined ? {} : { cue: closed.cue }),
     ...(closed.target === undefined ? {} : { target: closed.target }),
   };
-}
-
-/** Forces of a stored live trial, cells of one plate added up as they were live. */
-export function forcesOfLive(recording: Recording, facts: OriginFacts): Outcome<Forces> {
-  return forcesOfSpan(
-    {
-      sampleRate: recording.sampleRate,
-      channels: facts.channels,
-      raw: facts.channels.map((_, c) => samplesOf(recording, c)),
-    },
-    facts.zeros,
-    facts.unit,
-  );
-}
-
-function samplesOf({ channels }: Recording, index: number): Float64Array {
-  const raw = channels[index]?.raw ?? new Float64Array(0);
-  return raw instanceof Float64Array ? raw : Float64Array.from(raw);
 }
 
 /** As the live analysis chooses its forces: see `forcesOfSpan`. */

@@ -4,16 +4,16 @@ import {
   effectiveDecisions,
   type Session,
   type StoredResult,
-  StoreError,
   type Trial,
   type TrialOutcome,
 } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
-import { ProblemError, problems } from '../../server/problem-error.ts';
+import { problems } from '../../server/problem-error.ts';
 import { analyseTrial, versionsOf } from '../analyse-trial.ts';
 import { readForces } from '../forces-of-trial.ts';
 import { liveFactsOf } from '../live-facts.ts';
 import type { readRecording } from '../read-recording.ts';
+import { faultOfTrial } from './judging/fault.ts';
 
 /** What a trial is judged from. */
 export interface TrialBasis {
@@ -63,17 +63,4 @@ async function basisOf({ store }: OpenLab, id: string): Promise<TrialBasis> {
   const effective = effectiveDecisions(await store.decisions.ofTrial(id));
   const result = await store.results.current(id);
   return { trial, session, effective, ...(result === undefined ? {} : { result }) };
-}
-
-/** Codes of the store that speak of one file and not of the whole database. */
-const ofOneFile = new Set(['file-damaged', 'not-found', 'bad-hash']);
-
-function faultOfTrial(error: unknown): { readonly code: string; readonly words: string } {
-  if (error instanceof ProblemError) return { code: error.code, words: error.message };
-  if (error instanceof StoreError) {
-    if (!ofOneFile.has(error.code)) throw error;
-    return { code: error.code, words: error.message };
-  }
-  // What a reader or a rule did not foresee in this one file must not stop the others.
-  return { code: 'unexpected', words: error instanceof Error ? error.message : String(error) };
 }

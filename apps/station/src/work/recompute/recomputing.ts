@@ -1,17 +1,24 @@
-import { setImmediate as turn, setTimeout as wait } from 'node:timers/promises';
-import { type Recomputation, type RecomputationState, StoreError, type TrialOutcome } from '@sthene/store';
+import { setTimeout as wait } from 'node:timers/promises';
+import {
+  type JudgingBasis,
+  type PendingTrial,
+  type Recomputation,
+  type RecomputationState,
+  StoreError,
+} from '@sthene/store';
 import { type OpenLab, stationActor } from '../../labs/open-lab.ts';
 import { findMethod } from '../methods.ts';
-import { readingOneAfterTheOther } from '../read-recording.ts';
-import { judgeTrial } from './judge.ts';
+import { Batch } from './batch.ts';
+import type { Judges } from './judging/judges.ts';
+import { judgesFor } from './judging/judges-for.ts';
+import { Ordering } from './judging/orders-of.ts';
 
-/** Trials kept by one act at most, and the longest time a batch is gathered, ms: what a kill may cost. */
-const batchTrials = 25;
-const batchTime = 1_000;
-/** How often a run looks whether the plates are quiet again, ms. */
+/** How often a run looks whether the plates are quiet again, and whether they still are, ms. */
 const patience = 500;
-/** Trials asked for at once. */
+const alertness = 50;
+/** Trials asked for at once, and those of them that are read at once. */
 const ahead = 2_000;
+const atOnce = 250;
 
 /** How a run stands in this process. */
 export interface RunPace {
@@ -22,8 +29,8 @@ export interface RunPace {
 }
 
 /**
- * Judges the archive of a lab under another method, one trial after the other. Everything of importance stands in the store: after a
- * kill the run goes on with what is still to do.
+ * Judges the archive of a lab under another method. Files are read and trials judged in threads of their own where there are many;
+ * this one only writes. Everything of importance stands in the store: after a kill the run goes on with what is still to do.
  */
 export class Recomputing {
   readonly #lab: OpenLab;
@@ -34,6 +41,7 @@ export class Recomputing {
   #work: Promise<void> = Promise.resolve();
   #stopped = false;
   #waiting = false;
+  #judges: Judges | undefined;
   #kept = 0;
   #spent = 0;
 
@@ -71,9 +79,10 @@ export class Recomputing {
     await this.#work;
   }
 
-  /** Stops after the trial it is at; the run stays running, for the next start to go on with. */
+  /** Stops after the trials it is at; the run stays running, for the next start to go on with. */
   async stop(): Promise<void> {
     this.#stopped = true;
+    await this.#judges?.close();
     await this.#work;
   }
 
@@ -93,62 +102,79 @@ export class Recomputing {
 
   async #rounds(run: string): Promise<void> {
     const { recomputations } = this.#lab.store;
-    while (!this.#stopped) {
-      const record = await recomputations.get(run);
-      if (record?.state !== 'running') return;
-      const due = await recomputations.pending(run, ahead);
-      if (due.length === 0) {
-        if (await this.#change(record, { state: 'finished' })) return;
-        continue;
+    // Once through the archive, then from its beginning for what changed meanwhile, until nothing is left.
+    let after: PendingTrial | undefined;
+    // Plates may be opened at any time, also while everything is handed out and nothing comes back.
+    const watch = setInterval(() => this.#judges?.hold(this.#busy()), alertness);
+    try {
+      while (!this.#stopped) {
+        const record = await recomputations.get(run);
+        if (record?.state !== 'running') return;
+        const due = await recomputations.pending(run, ahead, after);
+        if (due.length > 0) after = (await this.#judge(record, due)) ? due.at(-1) : undefined;
+        else if (after !== undefined) after = undefined;
+        else if (await this.#change(record, { state: 'finished' })) return;
       }
-      await this.#judge(
-        run,
-        record.method,
-        due.map(({ trial }) => trial),
-      );
+    } finally {
+      clearInterval(watch);
+      await this.#judges?.close();
+      this.#judges = undefined;
     }
   }
 
-  async #judge(run: string, hash: string, due: readonly string[]): Promise<void> {
+  /** @returns false where something was not kept, because it changed meanwhile or the run does not run any more */
+  async #judge(record: Recomputation, due: readonly PendingTrial[]): Promise<boolean> {
     const { store } = this.#lab;
-    const method = await findMethod(this.#lab, hash);
-    const read = readingOneAfterTheOther();
-    for (let next = 0; next < due.length && !this.#stopped; ) {
-      await this.#quiet();
-      const began = performance.now();
-      // Whatever comes into the trail after this was not seen, and makes the trial pending again.
-      const basis = (await store.audit.last())?.sequence ?? 0;
-      const outcomes: TrialOutcome[] = [];
-      while (next < due.length && outcomes.length < batchTrials && performance.now() - began < batchTime) {
-        const trial = due[next++] as string;
-        const { view, made } = await judgeTrial(this.#lab, trial, method, read);
-        outcomes.push({
-          trial,
-          trialRevision: view.trial.revision,
-          sessionRevision: view.session.revision,
-          basis,
-          ...(view.result === undefined
-            ? {}
-            : { before: { result: view.result.id, verdict: view.result.document.verdict } }),
-          made,
-        });
-        await turn();
-        if (this.#stopped || this.#busy()) break;
-      }
-      const kept = await store.recomputations.keep(run, outcomes, stationActor);
+    const ordering = new Ordering(this.#lab, await findMethod(this.#lab, record.method));
+    this.#judges ??= judgesFor(this.#lab, due.length);
+    const judges = this.#judges;
+    const batch = new Batch(store, record.id, (kept, spent) => {
       this.#kept += kept;
-      this.#spent += performance.now() - began;
-      if (kept < outcomes.length) return;
+      this.#spent += spent;
+    });
+    const under = new Set<Promise<void>>();
+    try {
+      for (let start = 0; start < due.length; start += atOnce) {
+        // Whatever comes into the trail after this was not seen, and makes the trial pending again.
+        const seen = (await store.audit.last())?.sequence ?? 0;
+        const bases = await store.recomputations.bases(due.slice(start, start + atOnce).map(({ trial }) => trial));
+        const { orders, refused } = await ordering.of(bases);
+        for (const { basis, made } of refused) batch.add(basis, seen, made);
+        for (const { order, bases: own } of orders) {
+          while (under.size >= judges.room) await Promise.race(under);
+          if (!(await this.#quiet(batch))) return this.#stopped && batch.keep();
+          if (batch.due && !(await batch.keep())) return false;
+          const judging = judges.judge(order).then((made) => {
+            for (const [i, one] of made.entries()) batch.add(own[i] as JudgingBasis, seen, one);
+          });
+          under.add(judging);
+          judging.then(
+            () => under.delete(judging),
+            () => {},
+          );
+        }
+      }
+      while (under.size > 0) await Promise.race(under);
+    } catch (error) {
+      if (!this.#stopped) throw error;
     }
+    return batch.keep();
   }
 
-  /** Waits while plates are measured: an effort is worth more than this. */
-  async #quiet(): Promise<void> {
+  /**
+   * Waits while plates are measured: an effort is worth more than this. What was made so far is kept before.
+   *
+   * @returns false where the work ends here
+   */
+  async #quiet(batch: Batch): Promise<boolean> {
+    if (this.#busy() && !(await batch.keep())) return false;
     while (this.#busy() && !this.#stopped) {
       this.#waiting = true;
       await wait(patience);
+      batch.waited();
     }
     this.#waiting = false;
+    return !this.#stopped;
   }
 
   /** A database that cannot be written cannot keep this either; the run then stays running and goes on at the next start. */

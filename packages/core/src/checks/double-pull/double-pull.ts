@@ -46,15 +46,25 @@ function deepestValley(force: Float64Array, start: number, end: number) {
   let to = end;
   let left = start;
   let right = end;
-  let best = { depth: 0, left: start, lowest: start, right: end };
+  let highLeft = force[left] as number;
+  let highRight = force[right] as number;
+  let depth = 0;
+  let best = { left: start, lowest: start, right: end };
   while (from <= to) {
-    const onLeft = (force[left] as number) <= (force[right] as number);
+    const onLeft = highLeft <= highRight;
     const at = onLeft ? from++ : to--;
-    const side = onLeft ? left : right;
-    const depth = (force[side] as number) - (force[at] as number);
-    if (depth > best.depth) best = { depth, left, lowest: at, right };
-    else if (depth < 0 && onLeft) left = at;
-    else if (depth < 0) right = at;
+    const here = force[at] as number;
+    const below = (onLeft ? highLeft : highRight) - here;
+    if (below > depth) {
+      depth = below;
+      best = { left, lowest: at, right };
+    } else if (below < 0 && onLeft) {
+      left = at;
+      highLeft = here;
+    } else if (below < 0) {
+      right = at;
+      highRight = here;
+    }
   }
-  return best;
+  return { depth, ...best };
 }
