@@ -1,5 +1,6 @@
 export * from './between-rigs.ts';
 export * from './combine.ts';
+export { checkedRigOf } from './from-check.ts';
 export * from './monte-carlo.ts';
 export { type NoiseRule, type NoiseWeight, noiseRules } from './noise/index.ts';
 export * from './of-mean.ts';

@@ -1,10 +1,11 @@
 import type { Adoption } from '@sthene/contract';
 import type { MetricFacts, Outcome } from '@sthene/core';
 import { noiseOfTest, type Scale, type SessionValue, type TestNoise } from '@sthene/core/stats';
+import type { Session } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { adoptionFor, listAdoptions, noiseOfAdoption } from '../follow/adoptions.ts';
-import { rigCheckOf } from '../uncertainty/rig-check.ts';
+import { rigChecksOf } from '../uncertainty/rig-check.ts';
 import { remembered, stateOfStore, stateOfValues } from './remembered.ts';
 import { type SessionOfMetric, sessionValues } from './session-values.ts';
 import type { Circumstances } from './unlike.ts';
@@ -108,11 +109,11 @@ export async function circumstancesOf(lab: OpenLab, sessions: readonly SessionOf
   const found = new Map(
     (await lab.store.sessions.getMany(sessions.map(({ session }) => session))).map((one) => [one.id, one]),
   );
-  return Promise.all(
-    sessions.map(async ({ session: id, methods }) => {
-      const session = found.get(id);
-      if (session === undefined) throw problems.notFound('session');
-      return { session, methods, check: await rigCheckOf(lab, session) };
-    }),
-  );
+  const own = sessions.map(({ session: id }) => {
+    const session = found.get(id);
+    if (session === undefined) throw problems.notFound('session');
+    return session;
+  });
+  const checks = await rigChecksOf(lab, own);
+  return sessions.map(({ methods }, i) => ({ session: own[i] as Session, methods, check: checks[i] }));
 }

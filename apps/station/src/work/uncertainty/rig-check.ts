@@ -1,5 +1,5 @@
-import type { CheckedRig } from '@sthene/core';
-import type { Session } from '@sthene/store';
+import { type CheckedRig, checkedRigOf } from '@sthene/core';
+import type { RigCheck, RigCorrection, Session } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 
 /** The check of a rig that held when a session was measured. */
@@ -9,13 +9,50 @@ export interface RigCheckThen {
   readonly rig: CheckedRig;
 }
 
-/**
- * The last check of the session's rig before the session. No lab keeps such checks yet, so none is known: the parts a check would tell are
- * named as not known everywhere.
- */
-export async function rigCheckOf(
-  _lab: OpenLab,
-  _session: Pick<Session, 'rig' | 'startedAt'>,
-): Promise<RigCheckThen | undefined> {
-  return undefined;
+type MeasuredSession = Pick<Session, 'rig' | 'startedAt'>;
+
+/** The last check of the session's rig before the session that says something; undefined where there is none. */
+export async function rigCheckOf(lab: OpenLab, session: MeasuredSession): Promise<RigCheckThen | undefined> {
+  const [found] = await rigChecksOf(lab, [session]);
+  return found;
+}
+
+/** The same for many sessions, each rig looked up once. */
+export async function rigChecksOf(
+  { store }: OpenLab,
+  sessions: readonly MeasuredSession[],
+): Promise<(RigCheckThen | undefined)[]> {
+  const rigs = [...new Set(sessions.flatMap(({ rig }) => (rig === undefined ? [] : [rig])))];
+  const known = new Map(
+    await Promise.all(
+      rigs.map(async (rig) => {
+        const [checks, corrections] = await Promise.all([
+          store.rigChecks.ofRig(rig),
+          store.rigChecks.corrections(rig),
+        ]);
+        return [rig, { checks, corrections }] as const;
+      }),
+    ),
+  );
+  return sessions.map(({ rig, startedAt }) => {
+    const own = rig === undefined ? undefined : known.get(rig);
+    return own && checkAt(own.checks, own.corrections, startedAt);
+  });
+}
+
+/** A check that failed says something only where the correction from it was in force. */
+function checkAt(
+  checks: readonly RigCheck[],
+  corrections: readonly RigCorrection[],
+  when: string,
+): RigCheckThen | undefined {
+  const inForce = corrections.findLast(({ at }) => at <= when);
+  const isCorrected = ({ id }: RigCheck): boolean => inForce?.check === id && inForce.plates.length > 0;
+  const check = checks.findLast(
+    (one) =>
+      one.at <= when && (one.result.verdict === 'passes' || one.result.verdict === 'look' || isCorrected(one)),
+  );
+  const rig = check && checkedRigOf(check.result, isCorrected(check));
+  if (check === undefined || rig === undefined) return undefined;
+  return { id: isCorrected(check) ? `${check.id} corrected` : check.id, rig };
 }
