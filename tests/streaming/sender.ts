@@ -126,7 +126,7 @@ export class StreamSender {
 
   sample({ time, values }: Sent): Buffer {
     const little = this.facts.order === 'little';
-    const parts = [Buffer.from([time === undefined ? 1 : 2])];
+    const parts: Buffer[] = [Buffer.from([time === undefined ? 1 : 2])];
     if (time !== undefined) {
       const stamp = Buffer.alloc(8);
       if (little) stamp.writeDoubleLE(time);

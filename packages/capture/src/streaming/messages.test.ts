@@ -165,9 +165,9 @@ describe('the condition of a query', () => {
 
 describe('the lines before the samples', () => {
   const request = {
-    ...{ version: 110, uid: 'a-b-c', order: 'big', valueBytes: 4, buffer: 360, chunk: 0 },
+    ...{ version: 110, uid: 'a-b-c', order: 'big' as const, valueBytes: 4, buffer: 360, chunk: 0 },
     ...{ hostname: 'station', sourceId: 'FW-0007', sessionId: 'default' },
-  } as const;
+  };
   it('ask as documented', () => {
     const said = text(writeFeedRequest(request));
     expect(said).toMatch(/^LSL:streamfeed\/110 a-b-c\r\nNative-Byte-Order: 4321\r\nHas-IEEE754-Floats: 1\r\n/u);
