@@ -18,5 +18,7 @@ export * from './sources/rig/rig-source.ts';
 export * from './sources/source.ts';
 export type { SerialPortFacts, TransportPorts } from './sources/transport-ports.ts';
 export { listSerialPorts } from './sources/transports/serial/list-ports.ts';
+export * from './sources/transports/streaming/index.ts';
 export * from './sources/twin/index.ts';
 export * from './sources/virtual/index.ts';
+export * from './streaming/index.ts';

@@ -102,6 +102,8 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/received/:id/file': 'operator',
   // Everything at once, names too where they are asked for.
   'GET /api/labs/:lab/exchange.csv': 'operator',
+  'GET /api/labs/:lab/outlet': 'operator',
+  'GET /api/labs/:lab/rigs/:id/outlet': 'operator',
   'GET /api/labs/:lab/sources': 'operator',
   'POST /api/labs/:lab/rigs/:id/open': 'operator',
   'POST /api/labs/:lab/rigs/:id/close': 'operator',
@@ -159,6 +161,7 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'PUT /api/labs/:lab/video-settings': 'station',
   // These make the station open ports and connections.
   'GET /api/serial-ports': 'station',
+  'GET /api/labs/:lab/streams': 'station',
   'POST /api/labs/:lab/sources/probe': 'station',
   'POST /api/labs/:lab/sources/listen/:id': 'station',
   'DELETE /api/labs/:lab/sources/listen/:id': 'station',
@@ -189,6 +192,9 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'PUT /api/labs/:lab/rig-check-settings': 'station',
   'POST /api/labs/:lab/rigs/:id/corrections': 'station',
   'POST /api/labs/:lab/rigs/:id/correction-effect': 'station',
+  // What leaves the station for other programs, and how far.
+  'PUT /api/labs/:lab/outlet': 'station',
+  'PUT /api/labs/:lab/rigs/:id/outlet': 'station',
   'POST /api/labs/:lab/rigs': 'station',
   'PUT /api/labs/:lab/rigs/:id': 'station',
   'GET /api/labs/:lab/devices': 'station',

@@ -1,4 +1,4 @@
-import type { EngineOutput, Order, Packet } from '@sthene/capture';
+import type { EngineOutput, Order, Packet, SamplesPacket } from '@sthene/capture';
 import type { AlertView, FloorSettings, QuestionView, RigView } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Rig, StoredSource } from '@sthene/store';
@@ -19,6 +19,7 @@ import { Client, type Device, type Message, type Socket, type Weight } from './h
 import { Hub } from './hub/hub.ts';
 import { aboveStanding } from './hub/wall-view.ts';
 import { NextUp } from './next-up.ts';
+import { Outlets } from './outlet/outlets.ts';
 import { takeOutput } from './outputs.ts';
 import type { LivePorts } from './ports.ts';
 import { type Refusal, refusalIn } from './refusals.ts';
@@ -61,6 +62,7 @@ export class LiveLab implements RigListener {
   readonly room = new Room(this);
   readonly efforts = new Efforts(this);
   readonly nextUp = new NextUp(this);
+  readonly outlets = new Outlets(this);
   readonly views = new Views(this);
   readonly guardian: Guardian;
   readonly videos = new Videos(this);
@@ -123,6 +125,7 @@ export class LiveLab implements RigListener {
     this.videoKeeping.stop();
     this.hub.closeAll('the station is closing');
     for (const { runtime } of this.rigs.values()) await runtime.stop();
+    await this.outlets.stop();
     await this.#work;
     this.awake.release();
   }
@@ -230,6 +233,7 @@ export class LiveLab implements RigListener {
 
   output(runtime: RigRuntime, output: EngineOutput): void {
     takeOutput(this, runtime, output);
+    this.outlets.output(runtime, output);
   }
 
   closed(runtime: RigRuntime, closing: Closing): void {
@@ -238,6 +242,10 @@ export class LiveLab implements RigListener {
 
   fileEnded(runtime: RigRuntime, packets: readonly Packet[]): void {
     this.efforts.fileEnded(runtime, packets);
+  }
+
+  samples(runtime: RigRuntime, packet: SamplesPacket): void {
+    this.outlets.samples(runtime, packet);
   }
 
   /** The curve goes out with what is told just now. */

@@ -1,4 +1,4 @@
-import type { Packet, Source, SourceDescription, VirtualScript } from '@sthene/capture';
+import type { Packet, Source, SourceDescription, StreamNetwork, VirtualScript } from '@sthene/capture';
 import type { StationClock } from './clock.ts';
 import type { ReadPower } from './power.ts';
 import type { RigJournal } from './rig/journal.ts';
@@ -32,6 +32,8 @@ export interface LivePorts {
   unfinished(folder: string, ids: ReadonlySet<string>): Promise<readonly RecoveredCapture[]>;
   /** Called with each lab that goes live: whether it still keeps something. Plates that wait for it need that. */
   watch?(lab: { readonly keeping: boolean }): void;
+  /** Where streams are sought and offered; as the protocol has it when absent. */
+  streamNetwork?: StreamNetwork;
   /** What the machine runs on; this machine's own reader when absent. */
   power?: ReadPower;
   /** Rings at the station itself where no device sounds a cue. */

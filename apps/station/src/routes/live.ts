@@ -15,6 +15,7 @@ import {
 } from '../live/day/day-work.ts';
 import { addGate, listGates, releaseGate } from '../live/day/gate-work.ts';
 import { changeFloorSettings } from '../live/floor-settings.ts';
+import { showRigOutlet, switchRigOutlet } from '../live/outlet/outlet-work.ts';
 import { practiceDay } from '../live/practice/practice-day.ts';
 import { checkSource } from '../live/rig/check-source.ts';
 import { listenSource, probeSource, serialPorts, stopListening } from '../live/rig/probe.ts';
@@ -31,6 +32,7 @@ import {
   showRig,
 } from '../live/rig/rig-work.ts';
 import { sourceHistory } from '../live/rig/source-history.ts';
+import { lookForStreams } from '../live/rig/streams.ts';
 import { troubleRig } from '../live/rig/trouble.ts';
 import type { Station } from '../work/station.ts';
 import { register } from './register.ts';
@@ -41,6 +43,7 @@ export function registerLiveRoutes(server: FastifyInstance, station: Station): v
   const r = liveRoutes;
 
   register(server, r.serialPorts, async () => serialPorts());
+  register(server, r.streams, async ({ params, query }) => lookForStreams(await live(params), query));
   register(server, r.sources, async ({ params }) => listSources(await live(params)));
   register(server, r.createSource, async ({ params, body }) =>
     createSource(await live(params), body.description, body.by),
@@ -65,6 +68,15 @@ export function registerLiveRoutes(server: FastifyInstance, station: Station): v
   register(server, r.troubleRig, async ({ params, body }) => troubleRig(await live(params), params.id, body.trouble));
   register(server, r.sourceHistory, async ({ params }) => sourceHistory(await live(params), params.id));
   register(server, r.keepRecent, async ({ params, body }) => keepRecent(await live(params), params.id, body));
+
+  register(server, r.outletSettings, async ({ params }) => (await live(params)).outlets.load());
+  register(server, r.changeOutletSettings, async ({ params, body: { by, ...settings } }) =>
+    (await live(params)).outlets.change(settings, by),
+  );
+  register(server, r.rigOutlet, async ({ params }) => showRigOutlet(await live(params), params.id));
+  register(server, r.changeRigOutlet, async ({ params, body }) =>
+    switchRigOutlet(await live(params), params.id, body.on, body.by),
+  );
 
   register(server, r.days, async ({ params }) => listDays(await live(params)));
   register(server, r.createDay, async ({ params, body }) => createDay(await live(params), body));

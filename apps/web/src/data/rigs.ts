@@ -45,6 +45,14 @@ export const troubleRig = (lab: LabId, id: string, trouble: RigTrouble, by: stri
 export const serialPortsQuery = () =>
   queryOptions({ queryKey: ['serial-ports'], queryFn: () => call(fetcher, base, liveRoutes.serialPorts) });
 
+/** Streams that answer in the network, or of one machine. */
+export const streamsQuery = (lab: LabId, query: { readonly host?: string; readonly port?: number }) =>
+  queryOptions({
+    queryKey: ['streams', lab, query.host ?? '', query.port ?? 0],
+    queryFn: () => call(fetcher, base, liveRoutes.streams, { params: { lab }, query }),
+    gcTime: 60_000,
+  });
+
 /** Faults of a description, asked of the station, which knows what can be opened here. */
 export const sourceCheckQuery = (lab: LabId, document: unknown) =>
   queryOptions({

@@ -50,6 +50,7 @@ export const rigWords = {
       serial: 'Serial port',
       tcp: 'TCP',
       udp: 'UDP',
+      stream: 'Stream of another program',
       folder: 'Watched folder',
       replay: 'Replay of a recording',
       virtual: 'Virtual plates',
@@ -103,6 +104,20 @@ export const rigWords = {
       'wrong-rate': 'Rate tells the measured rate after some seconds, and warns.',
       'right-rate': 'Rate comes back slowly: it is measured over 30 s.',
     },
+  },
+  outlet: {
+    title: 'For other programs',
+    help: 'Forces and marks as streams of the open lab streaming layer. No names go out; where the Floor may not show a weight, no force does either.',
+    on: 'Offer forces and marks as streams',
+    closed: 'They are offered once the rig is open.',
+    problem: (why: string) => `They cannot be offered: ${why}.`,
+    stream: (channels: readonly string[], rate: number, receivers: number) =>
+      `${channels.join(', ')}${rate > 0 ? ` at ${rate}\u00a0Hz` : ''}; ${count(receivers, 'program reads it', 'programs read it')}`,
+    lab: 'In this lab, for every rig',
+    network: 'Other machines may read them',
+    networkHelp: 'The protocol knows no passwords: whoever is in the network can read. Off, only this machine can.',
+    athleteCode: 'Marks tell the code of who is on the rig',
+    elsewhere: 'This is decided at the station itself.',
   },
   form: {
     title: 'Set up a rig',

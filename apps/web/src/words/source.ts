@@ -44,6 +44,13 @@ export const sourceWords = {
     host: 'Address',
     port: 'Port number',
     lookAgain: 'Look for ports again',
+    streamName: 'Name of the stream',
+    streamType: 'Type',
+    sourceId: 'Source id',
+    sourceIdHelp: 'By it the sender is found again after it began anew.',
+    streamHost: 'Machine (empty: the whole network)',
+    streamHostHelp: 'Where the network lets no queries to everybody through, write the address of the machine.',
+    streamPort: 'Its port for queries (empty: the usual ones)',
     folder: 'Folder',
     folderHelp:
       'A folder of the station\u2019s machine. Each new text or C3D file is one trial; files that are there already are left alone.',
@@ -60,6 +67,18 @@ export const sourceWords = {
     },
     seed: 'Seed: the same number gives the same day',
     virtualSpeed: 'Speed (empty: real time)',
+  },
+  streams: {
+    title: 'Streams that answer',
+    look: 'Look for streams',
+    looking: 'Looking\u2026',
+    none: 'No stream answers. Start the sender, and check that it is in the same network.',
+    failed: (why: string) => `Nobody could be asked: ${why}.`,
+    unnamed: 'Stream without a name',
+    facts: (channels: number, rate: number) =>
+      `${count(channels, 'channel', 'channels')}${rate > 0 ? ` at ${rate}\u00a0Hz` : ''}`,
+    labels: (labels: string) => `The stream\u2019s channels, in their order: ${labels}. Named otherwise it is refused.`,
+    used: 'Taken over. Look at the channels: plate, side and axis are yours to say.',
   },
   layout: {
     title: 'What the bytes mean',

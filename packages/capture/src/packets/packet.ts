@@ -125,6 +125,11 @@ export interface ClockPacket {
   readonly rateUncertainty?: number;
   /** Seconds by which the wall clock was moved just before, when it was; no sample moves with it. */
   readonly wallStep?: number;
+  /**
+   * Of a device that answers time probes: what has to be added to its device times to have the station's monotonic clock, s, and the
+   * round trip of the probe that said so, s: the offset is wrong by half of it at most.
+   */
+  readonly deviceClock?: { readonly offset: number; readonly roundTrip: number };
 }
 
 /** Closes a stream with its counts. */

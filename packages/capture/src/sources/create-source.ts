@@ -5,6 +5,7 @@ import type { Source } from './source.ts';
 import type { TransportPorts } from './transport-ports.ts';
 import { folderSource } from './transports/folder/folder-source.ts';
 import { replaySource } from './transports/replay/replay-source.ts';
+import { streamSource } from './transports/streaming/stream-source.ts';
 import { type VirtualScript, virtualScripts } from './virtual/script.ts';
 import { type Schedule, virtualPlates, virtualRate } from './virtual/virtual-plates.ts';
 
@@ -46,6 +47,8 @@ export function createSource(description: SourceDescription, ports: CreateSource
     case 'tcp':
     case 'udp':
       return bytes(description, ports);
+    case 'stream':
+      return streamSource(description, ports);
     case 'folder':
       return folderSource(description, ports);
     case 'replay':

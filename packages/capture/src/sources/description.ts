@@ -35,9 +35,25 @@ export type Transport =
       readonly startBytes?: string;
     }
   | { readonly kind: 'udp'; readonly host: string; readonly port: number }
+  | StreamTransport
   | { readonly kind: 'folder'; readonly path: string; readonly pattern?: string }
   | { readonly kind: 'replay'; readonly file: string; readonly speed: number; readonly repeat?: boolean }
   | { readonly kind: 'virtual'; readonly script: string; readonly seed: number; readonly speed?: number };
+
+/** A stream of the open lab streaming layer, by what is known of it: name, type, source id, or the machine that offers it. */
+export interface StreamTransport {
+  readonly kind: 'stream';
+  readonly name?: string;
+  readonly type?: string;
+  /** By it the sender is known again after it began anew. */
+  readonly sourceId?: string;
+  /** Asked alone; absent: the own network and this machine are asked. */
+  readonly host?: string;
+  /** Its port for queries, where it is not a usual one. */
+  readonly port?: number;
+  /** Names of the stream's channels as they were when it was described, in their order: a stream that names them otherwise is refused. */
+  readonly labels?: readonly string[];
+}
 
 /** What one field of a line or frame is. */
 export type FieldRole =

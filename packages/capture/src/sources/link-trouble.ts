@@ -12,6 +12,11 @@ export type LinkTroubleCode =
   | 'source-baud-doubtful'
   | 'source-not-decoded'
   | 'source-checksum-wrong'
+  | 'source-stream-missing'
+  | 'source-stream-several'
+  | 'source-stream-differs'
+  | 'source-stream-refused'
+  | 'source-stream-broken'
   | 'source-file-unreadable';
 
 /** What each means and what to do next, for screens and the reference page; a test keeps them equal. */
@@ -63,6 +68,26 @@ export const linkTroubles: Readonly<Record<LinkTroubleCode, { readonly means: st
   'source-checksum-wrong': {
     means: 'Frames come, but most of their checksums do not agree.',
     next: 'Correct the kind of checksum, its byte order, or whether it covers the sync bytes.',
+  },
+  'source-stream-missing': {
+    means: 'No stream answers that fits the description.',
+    next: 'Start the sender, and check name and source id, and that it is in the same network. The station tries again by itself.',
+  },
+  'source-stream-several': {
+    means: 'Several streams fit the description.',
+    next: 'Write the source id of the one that is meant, or the machine it comes from.',
+  },
+  'source-stream-differs': {
+    means: 'The stream is another than the description says: its rate, its channels, or what they hold.',
+    next: 'Look for streams again, choose it anew, and look at its channels.',
+  },
+  'source-stream-refused': {
+    means: 'The sender refuses the connection, or speaks another version of the protocol.',
+    next: 'Bring the sender to version 1.10 of the protocol, or let its samples come in another way.',
+  },
+  'source-stream-broken': {
+    means: 'What the sender sends cannot be read as samples of its stream.',
+    next: 'Start the sender anew. If it stays, its program does not keep to the protocol.',
   },
   'source-file-unreadable': {
     means: 'The file or folder of this source cannot be read.',

@@ -1,5 +1,6 @@
 import type { CaptureClock } from '../clock/clock.ts';
 import type { Packet } from '../packets/packet.ts';
+import type { StreamNetwork } from './transports/streaming/network.ts';
 
 /** What transports need of their surroundings; apps supply them, tests supply bad ones. */
 export interface TransportPorts {
@@ -10,6 +11,8 @@ export interface TransportPorts {
   readonly rateBy?: 'receive' | 'device';
   /** Packets of a journalled day, oldest first. Absent: the journal's own files are read. */
   readonly openDay?: (folder: string) => AsyncIterable<Packet> | Iterable<Packet>;
+  /** Where streams are sought. Absent: as the protocol has it. */
+  readonly streamNetwork?: StreamNetwork;
   /** Serial ports as the system lists them. Absent: the real list. */
   readonly listSerialPorts?: () => Promise<readonly SerialPortFacts[]>;
 }

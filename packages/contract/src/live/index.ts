@@ -2,6 +2,7 @@ export * from './day.ts';
 export * from './floor.ts';
 export * from './floor-settings.ts';
 export * from './gates.ts';
+export * from './outlet.ts';
 export * from './rig.ts';
 export * from './rig-check.ts';
 export * from './rig-check-result.ts';

@@ -222,6 +222,40 @@ export const serialPort = z.object({
   maker: z.string().optional(),
 });
 
+/** Where streams of the open lab streaming layer are sought. */
+export const streamSearch = z.object({
+  /** One machine; absent: the own network and this machine. */
+  host: z.string().min(1).max(253).optional(),
+  /** Its port for queries, where it is none of the usual ones. */
+  port: z.coerce.number().int().min(1).max(65_535).optional(),
+});
+
+/** Streams that answered within a second or two. */
+export const foundStreams = z.object({
+  streams: z.array(
+    z.object({
+      name: z.string(),
+      type: z.string(),
+      /** Empty where the sender has none: it is not known again for sure after it began anew. */
+      sourceId: z.string(),
+      hostname: z.string(),
+      address: z.string(),
+      /** Hz; 0: samples come when they come. */
+      rate: z.number(),
+      format: z.string(),
+      /** One text a channel; empty where the sender does not name them. */
+      labels: z.array(z.string()),
+      channelCount: z.number(),
+      /** A description that reads it, for a person to look at; absent where no rig can measure with it. */
+      description: sourceDescription.optional(),
+      /** Why no rig can measure with it. */
+      words: z.string().optional(),
+    }),
+  ),
+  /** Why nobody could be asked. */
+  problem: z.string().optional(),
+});
+
 export const keepRecent = z.object({
   /** The last seconds of the buffer, at most 60. */
   seconds: z.number().positive().max(60),
@@ -243,4 +277,5 @@ export type RigView = z.infer<typeof rigView>;
 export type SourceCheck = z.infer<typeof sourceCheck>;
 export type RigTrouble = z.infer<typeof rigTrouble>;
 export type SourceRevision = z.infer<typeof sourceRevision>;
+export type FoundStreams = z.infer<typeof foundStreams>;
 export type SourceListening = z.infer<typeof sourceListening>;

@@ -15,7 +15,9 @@ import {
 } from './day.ts';
 import { floorSettings } from './floor-settings.ts';
 import { gate, gateDraft, gateRelease } from './gates.ts';
+import { outletSettings, rigOutlet } from './outlet.ts';
 import {
+  foundStreams,
   keepRecent,
   keptRecent,
   listenRequest,
@@ -28,6 +30,7 @@ import {
   sourceListening,
   sourceRevision,
   storedSource,
+  streamSearch,
   troubleBegun,
   troubleDraft,
 } from './rig.ts';
@@ -46,6 +49,14 @@ export const liveRoutes = {
     path: '/api/serial-ports',
     summary: 'Serial ports of this machine',
     response: z.array(serialPort),
+  }),
+  streams: route({
+    method: 'GET',
+    path: '/api/labs/:lab/streams',
+    summary: 'Streams of the open lab streaming layer that answer in the network; asks for a second or two',
+    params: inLab,
+    query: streamSearch,
+    response: foundStreams,
   }),
   sources: route({
     method: 'GET',
@@ -162,6 +173,36 @@ export const liveRoutes = {
     params: inLabById,
     body: troubleDraft,
     response: troubleBegun,
+  }),
+  outletSettings: route({
+    method: 'GET',
+    path: '/api/labs/:lab/outlet',
+    summary: 'What a lab lets leave as streams for other programs',
+    params: inLab,
+    response: outletSettings,
+  }),
+  changeOutletSettings: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/outlet',
+    summary: 'Let other machines read the streams that are offered, or not; and whether marks name codes of athletes',
+    params: inLab,
+    body: outletSettings.extend(signed.shape),
+    response: outletSettings,
+  }),
+  rigOutlet: route({
+    method: 'GET',
+    path: '/api/labs/:lab/rigs/:id/outlet',
+    summary: 'Whether a rig offers its forces and marks as streams, and who reads them',
+    params: inLabById,
+    response: rigOutlet,
+  }),
+  changeRigOutlet: route({
+    method: 'PUT',
+    path: '/api/labs/:lab/rigs/:id/outlet',
+    summary: 'Offer the forces and marks of a rig as streams to other programs, or stop that',
+    params: inLabById,
+    body: z.object({ on: z.boolean() }).extend(signed.shape),
+    response: rigOutlet,
   }),
   keepRecent: route({
     method: 'POST',

@@ -30,6 +30,18 @@ export const sourceTransport = z.discriminatedUnion('kind', [
     port: z.number().int().min(0).max(65535),
   }),
   z.object({
+    kind: z.literal('stream'),
+    name: z.string().min(1).max(500).optional(),
+    type: z.string().min(1).max(500).optional(),
+    /** By it the sender is known again after it began anew. */
+    sourceId: z.string().min(1).max(500).optional(),
+    /** Asked alone; absent: the own network and this machine are asked. */
+    host: z.string().min(1).max(253).optional(),
+    port: z.number().int().min(1).max(65535).optional(),
+    /** Names of the stream's channels when it was described, in their order. */
+    labels: z.array(z.string().min(1).max(200)).min(1).max(256).optional(),
+  }),
+  z.object({
     kind: z.literal('folder'),
     path: z.string().min(1).max(1000),
     pattern: z.string().max(200).optional(),
@@ -127,7 +139,7 @@ export const sourceDescription = z.object({
   schema: z.literal('sthene.source/1'),
   name: z.string().min(1).max(100),
   transport: sourceTransport,
-  /** Absent for folder, replay and virtual sources, which bring their own. */
+  /** Absent for streams, folder, replay and virtual sources, which bring their own. */
   layout: sourceLayout.optional(),
   channels: z.array(sourceChannel).max(256),
   /** Plates whose forces are a matrix times several signals. */

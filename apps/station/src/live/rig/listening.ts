@@ -7,6 +7,7 @@ import {
   type ProposedLayout,
   parseSourceDescription,
   type SourceDescription,
+  type StreamNetwork,
   withLayout,
 } from '@sthene/capture';
 import type { SourceListening } from '@sthene/contract';
@@ -33,6 +34,8 @@ export interface Readable {
   readonly description?: SourceDescription;
   /** What there is of it to build a proposal on. */
   readonly base: SourceDescription;
+  /** Where streams are sought; as the protocol has it when absent. */
+  readonly streamNetwork?: StreamNetwork;
 }
 
 /** Undefined when not even the transport can be used. */
@@ -147,8 +150,11 @@ export class Listenings {
 const sameTransport = (a: SourceDescription, b: SourceDescription) =>
   JSON.stringify(a.transport) === JSON.stringify(b.transport);
 
-const opened = (text: string, { transport, description, base }: Readable): One => ({
-  listening: listenTo({ transport, ...(description === undefined ? {} : { description }) }, ports),
+const opened = (text: string, { transport, description, base, streamNetwork }: Readable): One => ({
+  listening: listenTo(
+    { transport, ...(description === undefined ? {} : { description }) },
+    streamNetwork === undefined ? ports : { ...ports, streamNetwork },
+  ),
   text,
   base,
   description,

@@ -52,7 +52,8 @@ function usable(live: LiveLab, value: unknown): Readable {
         'Close that rig, then listen again.',
       );
   }
-  return found;
+  const { streamNetwork } = live.ports;
+  return streamNetwork === undefined ? found : { ...found, streamNetwork };
 }
 
 /** What only one can hold at a time. */

@@ -1,4 +1,13 @@
-import type { AdoptedCorrection, ClosedTrial, EngineOutput, Mode, Packet, RecordedSpan, Source } from '@sthene/capture';
+import type {
+  AdoptedCorrection,
+  ClosedTrial,
+  EngineOutput,
+  Mode,
+  Packet,
+  RecordedSpan,
+  SamplesPacket,
+  Source,
+} from '@sthene/capture';
 import type { Method, MonotonicNanoseconds, UtcInstant } from '@sthene/core';
 import type { StationClock } from '../clock.ts';
 import type { RunPlan } from '../day/plan.ts';
@@ -39,6 +48,8 @@ export interface RigListener {
   /** A file that a watched folder brought has been read to its end. */
   fileEnded(rig: RigRuntime, packets: readonly Packet[]): void;
   tick(rig: RigRuntime): void;
+  /** Samples came, and the journal has them. */
+  samples?(rig: RigRuntime, packet: SamplesPacket): void;
 }
 
 export interface RigRuntimeOptions {

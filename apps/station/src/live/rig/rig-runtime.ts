@@ -135,6 +135,17 @@ export class RigRuntime {
     return this.header?.promisedRate ?? 1000;
   }
 
+  /** When a sample was taken by the station's clock, s; undefined before any came. */
+  timeOf(sample: number): number | undefined {
+    const milliseconds = this.#base?.timeOf(sample);
+    return milliseconds === undefined ? undefined : milliseconds / 1000;
+  }
+
+  /** Samples a second of station time, by their arrivals. */
+  get rateNow(): number {
+    return this.#base?.rate ?? this.rate;
+  }
+
   trialsOf(person: string): readonly ClosedTrial[] {
     return [...this.#engines.values()].flatMap((engine) => engine.trialsOf(person));
   }
@@ -227,8 +238,10 @@ export class RigRuntime {
     this.#arrived = this.#options.clock.monotonic();
     for (const test of this.#engines.keys()) this.#step(test, { kind: 'packet', packet });
     this.#arrived = undefined;
-    if (packet.kind === 'samples') this.#options.listener.tick(this);
-    else if (packet.kind !== 'mark') this.#options.listener.changed(this);
+    if (packet.kind === 'samples') {
+      this.#options.listener.samples?.(this, packet);
+      this.#options.listener.tick(this);
+    } else if (packet.kind !== 'mark') this.#options.listener.changed(this);
   }
 
   #note(packet: Packet): void {

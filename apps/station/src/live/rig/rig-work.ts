@@ -213,6 +213,7 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
       'Check cable, address and description, then open the rig again.',
     );
   }
+  await live.outlets.opened(runtime);
   live.changed(runtime);
   live.tellFloor(id);
   return live.views.rigView(open);
@@ -231,6 +232,7 @@ export async function closeRig(live: LiveLab, id: string): Promise<RigView> {
     );
   if (live.turns.has(id)) live.order(open.runtime, { order: 'end-turn' });
   await open.runtime.stop();
+  await live.outlets.closed(id);
   // Screens that show it must not take what they saw last for what is.
   live.changed(open.runtime);
   await live.enqueue('The end of a capture', () => ended(live, open.runtime));

@@ -18,6 +18,7 @@ import { words } from '../../words/index.ts';
 import { rigWords as t } from '../../words/rig.ts';
 import { ChannelTable } from './channel-table.tsx';
 import { ForceNow } from './force-now.tsx';
+import { OutletPart } from './outlet-part.tsx';
 import { readyCheck } from './ready-check.ts';
 import { RigForm } from './rig-form.tsx';
 import { SourcesPart } from './sources-part.tsx';
@@ -101,6 +102,7 @@ function RigPage({ lab, rig, away }: { lab: LabId; rig: RigView; away: boolean }
           <ForceNow rig={rig} now={live?.now} trace={live?.trace} />
           <ChannelTable rig={rig} now={live?.now} />
           <SourcesPart lab={lab} rig={rig} />
+          {may(liveRoutes.rigOutlet) && <OutletPart lab={lab} rig={rig} />}
           {rig.virtual && rig.sources.length === 1 && rig.state !== 'closed' && may(liveRoutes.troubleRig) && (
             <TroublePart lab={lab} rig={rig} />
           )}

@@ -109,7 +109,7 @@ function Editor({ lab, source }: { lab: LabId; source: StoredSourceView | undefi
             <TextField label={t.name} path="name" value={form.name} onChange={(name) => set({ name })} />
             <TextField label={t.rate} path="rate" number value={form.rate} onChange={(rate) => set({ rate })} />
           </section>
-          <TransportPart form={form} setForm={setForm} />
+          <TransportPart lab={lab} form={form} setForm={setForm} />
           {needsLayout(form.kind) && (
             <LayoutPart
               layout={form.layout}
@@ -118,7 +118,7 @@ function Editor({ lab, source }: { lab: LabId; source: StoredSourceView | undefi
             />
           )}
           <ChannelsPart
-            own={!needsLayout(form.kind)}
+            own={!needsLayout(form.kind) && form.stream.labels.length === 0}
             channels={form.channels}
             onChange={(channels) => set({ channels })}
           />

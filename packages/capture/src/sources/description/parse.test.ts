@@ -194,10 +194,61 @@ describe('the door for source descriptions', () => {
     expect(schema(changed(path, value, matrixed))).toBe(fitting);
   });
 
+  const stream = {
+    kind: 'stream',
+    name: 'Plates',
+    sourceId: 'FW-0007',
+    host: '10.0.0.4',
+    port: 16_575,
+    labels: ['a', 'b'],
+  };
+  const { layout: _layout, ...unlaid } = good;
+  it('lets streams through as they are, with as many labels as channels, or with no channels', () => {
+    const whole = { ...unlaid, transport: stream };
+    expect(parseSourceDescription(whole)).toEqual({ ok: true, description: whole });
+    expect(schema(whole)).toBe(true);
+    for (const transport of [
+      { kind: 'stream', type: 'Force' },
+      { kind: 'stream', host: 'boathouse.local' },
+    ])
+      expect([codes({ ...unlaid, transport, channels: [] }), schema({ ...unlaid, transport, channels: [] })]).toEqual([
+        [],
+        true,
+      ]);
+  });
+
+  it.each([
+    [{ kind: 'stream' }, 'source-stream-unnamed /transport', false],
+    [{ kind: 'stream', port: 16_572, name: 'x' }, 'source-field-missing /transport/host', false],
+    [{ ...stream, port: 0 }, 'source-value-out-of-range /transport/port', false],
+    [{ ...stream, name: '' }, 'source-value-out-of-range /transport/name', false],
+    [{ ...stream, sourceId: 7 }, 'source-type-wrong /transport/sourceId', false],
+    [{ ...stream, labels: [] }, 'source-value-out-of-range /transport/labels', false],
+    [{ ...stream, labels: ['a', 7] }, 'source-type-wrong /transport/labels/1', false],
+    [{ ...stream, labels: ['a'] }, 'source-stream-labels /transport/labels', true],
+    [{ ...stream, uid: 'x' }, 'source-field-unknown /transport/uid', false],
+  ])('refuses the stream %j by a code', (transport, expected, fits) => {
+    expect(codes({ ...unlaid, transport })).toContain(expected);
+    expect(schema({ ...unlaid, transport })).toBe(fits);
+  });
+
+  it('refuses a layout for a stream', () => {
+    expect(codes({ ...good, transport: stream })).toContain('source-layout-unused /layout');
+    expect(schema({ ...good, transport: stream })).toBe(false);
+  });
+
   it('has every code in use, in words and in the reference page', () => {
     const used = new Set<string>();
     for (const file of [
-      ...['parse.ts', 'reader.ts', 'read-layout.ts', 'read-transport.ts', 'read-channel.ts', 'read-calibration.ts'],
+      ...[
+        'parse.ts',
+        'reader.ts',
+        'read-layout.ts',
+        'read-transport.ts',
+        'read-stream-transport.ts',
+        'read-channel.ts',
+        'read-calibration.ts',
+      ],
     ]) {
       const text = readFileSync(new URL(file, import.meta.url), 'utf8');
       for (const [, code] of text.matchAll(/'(source-[a-z-]+)'/gu)) used.add(code!);
@@ -214,7 +265,7 @@ describe('the door for source descriptions', () => {
 
   it('accepts every example of the reference page, and so does its schema', () => {
     const blocks = [...reference('source-description.md').matchAll(/```json\n([\s\S]*?)```/gu)];
-    expect(blocks.length).toBe(6);
+    expect(blocks.length).toBe(7);
     for (const [, text] of blocks) {
       const example: unknown = JSON.parse(text!);
       expect(codes(example)).toEqual([]);

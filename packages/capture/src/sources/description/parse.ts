@@ -1,5 +1,12 @@
 import { frameLength } from '../codec/frames/frame-length.ts';
-import type { ChannelDescription, FieldRole, FrameLayout, LineLayout, SourceDescription } from '../description.ts';
+import type {
+  ChannelDescription,
+  FieldRole,
+  FrameLayout,
+  LineLayout,
+  SourceDescription,
+  StreamTransport,
+} from '../description.ts';
 import type { SourceProblem } from './problem.ts';
 import { checkCalibrations, readCalibrations } from './read-calibration.ts';
 import { readChannel } from './read-channel.ts';
@@ -16,8 +23,8 @@ export type ParsedDescription =
  *
  * Checked beyond types: bytes need a layout and files must not have one; each channel is described once and filled once; at
  * most one counter and one time; a frame of at most 16384 bytes; a delimiter that is no part of a number; calibrations whose matrix
- * fits their signals and the channels they make. Folder, replay and virtual sources may leave the channels empty: the file or the
- * script names them.
+ * fits their signals and the channels they make. Streams, folder, replay and virtual sources may leave the channels empty: the stream, the
+ * file or the script names them.
  */
 export function parseSourceDescription(value: unknown): ParsedDescription {
   const read = new Reader();
@@ -52,6 +59,7 @@ export function parseSourceDescription(value: unknown): ParsedDescription {
   const rate = read.number(f, 'rate', '', 1, 1_000_000);
   const notes = f.notes === undefined ? {} : { notes: read.text(f, 'notes', '', [0, 10_000]) };
   checkNames(read, channels, layout);
+  if (transport?.kind === 'stream') checkLabels(read, transport, channels);
   if (calibration !== undefined && transport?.kind === 'virtual') {
     read.problem(
       'source-calibration-unused',
@@ -71,6 +79,15 @@ export function parseSourceDescription(value: unknown): ParsedDescription {
     ...notes,
   };
   return { ok: true, description };
+}
+
+/** A stream's channels are filled in the order of its labels, so there have to be as many. */
+function checkLabels(read: Reader, { labels }: StreamTransport, channels: readonly ChannelDescription[]): void {
+  if (labels === undefined || channels.length === 0 || labels.length === channels.length) return;
+  read.problem('source-stream-labels', '/transport/labels', 'There has to be one label for each channel.', {
+    expected: `${channels.length} labels`,
+    found: `${labels.length} labels`,
+  });
 }
 
 /** Names that must fit together: channels among each other and with the fields of the layout. */

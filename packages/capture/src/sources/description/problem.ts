@@ -16,6 +16,8 @@ export type SourceProblemCode =
   | 'source-counter-repeated'
   | 'source-frame-too-long'
   | 'source-sign-ambiguous'
+  | 'source-stream-unnamed'
+  | 'source-stream-labels'
   | 'source-calibration-unused'
   | 'source-signal-unknown'
   | 'source-signal-repeated'
@@ -45,13 +47,16 @@ export const sourceProblems: Readonly<Record<SourceProblemCode, string>> = {
   'source-choice-unknown': 'a value is none of those that may stand there',
   'source-hex-invalid': 'bytes are not written as pairs of hexadecimal digits',
   'source-layout-missing': 'bytes arrive over this transport, and no layout says how to read them',
-  'source-layout-unused': 'files and virtual plates have no bytes for a layout to read',
+  'source-layout-unused': 'streams, files and virtual plates have no bytes for a layout to read',
   'source-channel-repeated': 'two channels have one name, or two fields fill one channel',
   'source-channel-unknown': 'a field names a channel that is not described',
   'source-channel-unread': 'no field fills a described channel',
   'source-counter-repeated': 'more than one counter, or more than one time, is described',
   'source-frame-too-long': 'a frame would be longer than 16384 bytes',
   'source-sign-ambiguous': 'one sign would both separate fields and belong to a number',
+  'source-stream-unnamed':
+    'a stream is named by nothing: neither name, type nor source id, nor the machine it comes from',
+  'source-stream-labels': 'a stream has not one label for each channel that is described',
   'source-calibration-unused': 'virtual plates send forces, and a calibration makes forces of signals',
   'source-signal-unknown': 'a calibration takes a signal that is not described among the channels',
   'source-signal-repeated': 'a calibration takes one signal twice',
@@ -64,6 +69,7 @@ const correct = 'Correct this field.';
 
 /** What to do about each, where it is more than correcting the field that is named. */
 const nextSteps: Partial<Readonly<Record<SourceProblemCode, string>>> = {
+  'source-stream-labels': 'Look for the stream again and choose it anew, or leave the labels out.',
   'source-calibration-unused': 'Leave the calibration out.',
   'source-signal-unknown': 'Name a channel that comes in, or describe it among the channels.',
   'source-signal-repeated': 'Take it once, and add up its two columns if both are meant.',

@@ -1,11 +1,13 @@
 import type { Transport } from '../description.ts';
+import { readStreamTransport } from './read-stream-transport.ts';
 import type { Reader } from './reader.ts';
 
-const kinds = ['serial', 'tcp', 'udp', 'folder', 'replay', 'virtual'] as const;
+const kinds = ['serial', 'tcp', 'udp', 'stream', 'folder', 'replay', 'virtual'] as const;
 const fieldsOf: Readonly<Record<Transport['kind'], readonly string[]>> = {
   serial: ['kind', 'path', 'baudRate', 'dataBits', 'parity', 'stopBits', 'serialNumber', 'startBytes'],
   tcp: ['kind', 'mode', 'host', 'port', 'startBytes'],
   udp: ['kind', 'host', 'port'],
+  stream: ['kind', 'name', 'type', 'sourceId', 'host', 'port', 'labels'],
   folder: ['kind', 'path', 'pattern'],
   replay: ['kind', 'file', 'speed', 'repeat'],
   virtual: ['kind', 'script', 'seed', 'speed'],
@@ -43,6 +45,8 @@ export function readTransport(read: Reader, value: unknown): Transport | undefin
     }
     case 'udp':
       return { kind, host: host(), port: port(0) };
+    case 'stream':
+      return readStreamTransport(read, f);
     case 'folder':
       return {
         kind,

@@ -6,6 +6,7 @@ import { linkOf } from '../link-of.ts';
 import type { LinkTroubleCode } from '../link-trouble.ts';
 import { type ProposedLayout, recogniseLayout } from '../recognise/recognise.ts';
 import type { Source } from '../source.ts';
+import { isStreamSource } from '../transports/streaming/stream-source.ts';
 import { Heard, type HeardView } from './heard.ts';
 import { type Pieces, piecesIn } from './pieces.ts';
 import { tap } from './tap.ts';
@@ -179,7 +180,7 @@ function stateOf(facts: Facts): Pick<ListeningView, 'state' | 'words' | 'trouble
   return { state: 'bytes', words, trouble: senseless ? 'source-baud-doubtful' : 'source-not-decoded' };
 }
 
-/** Files and virtual plates: no bytes, the source itself is heard. */
+/** Streams, files and virtual plates: no bytes, the source itself is heard. */
 function whole({ transport, description }: Described, ports: CreateSourcePorts): Listening {
   const { clock } = ports;
   const began = clock.monotonic();
@@ -216,11 +217,18 @@ function whole({ transport, description }: Described, ports: CreateSourcePorts):
       const { samples } = view.counts;
       const told = failed ?? view.told?.words ?? 'Nothing has come yet.';
       const unread = failed !== undefined || (samples === 0 && view.told?.state === 'lost');
+      const trouble =
+        source !== undefined && isStreamSource(source)
+          ? source.trouble()
+          : unread
+            ? ('source-file-unreadable' as const)
+            : undefined;
+      const comes = samples > 0 && (trouble === undefined || trouble === 'source-file-unreadable');
       return {
         ...view,
-        state: samples > 0 ? 'measuring' : unread ? 'down' : 'waiting',
-        words: samples > 0 ? 'Samples come.' : told,
-        ...(unread ? { trouble: 'source-file-unreadable' as const } : {}),
+        state: comes ? 'measuring' : trouble === undefined ? 'waiting' : 'down',
+        words: comes ? 'Samples come.' : told,
+        ...(trouble === undefined ? {} : { trouble }),
         seconds: secondsBetween(began, clock.monotonic()),
       };
     },

@@ -1,6 +1,6 @@
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { CaptureClock } from '../../clock/clock.ts';
-import type { FaultPacket, GapPacket, HeaderPacket, Packet } from '../../packets/packet.ts';
+import type { ClockPacket, FaultPacket, GapPacket, HeaderPacket, Packet } from '../../packets/packet.ts';
 import type { Damage, Run } from '../codec/run.ts';
 import { Batch } from './batch.ts';
 import { GivenUp } from './given-up.ts';
@@ -15,6 +15,8 @@ export interface SequencerSetup {
   readonly reorderWindow: number;
   /** By which clock the rate is measured; `receive` unless the stream is not paced. */
   readonly rateBy?: 'receive' | 'device';
+  /** How the device's own clock stands to the station's, where it can be asked. */
+  readonly deviceClock?: () => ClockPacket['deviceClock'];
   readonly emit: (packet: Packet) => void;
 }
 
@@ -62,6 +64,7 @@ export class Sequencer {
       promisedRate: setup.header.promisedRate,
       emit: (packet) => this.#out(packet),
       position: () => this.#frontier,
+      deviceClock: setup.deviceClock,
     });
     this.#batch = new Batch(setup.header.channels.length, setup.emit);
   }

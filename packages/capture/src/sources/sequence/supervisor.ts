@@ -2,7 +2,7 @@ import type { MonotonicNanoseconds } from '@sthene/core';
 import type { CaptureClock } from '../../clock/clock.ts';
 import { RateMeter } from '../../clock/rate.ts';
 import { secondsBetween } from '../../clock/time.ts';
-import type { Packet, StatusPacket } from '../../packets/packet.ts';
+import type { ClockPacket, Packet, StatusPacket } from '../../packets/packet.ts';
 
 /** Silence after which a source is quiet, s: with the tick of a tenth of a second it is noticed within half a second. */
 const quietAfter = 0.4;
@@ -23,6 +23,8 @@ interface SupervisorSetup {
   readonly emit: (packet: Packet) => void;
   /** Samples known so far, lost ones included. */
   readonly position: () => number;
+  /** How the device's own clock stands to the station's, where it can be asked. */
+  readonly deviceClock?: (() => ClockPacket['deviceClock']) | undefined;
 }
 
 /** Watches a stream from outside: silence, suspension, its true rate, and the wall clock beside it. */
@@ -34,6 +36,7 @@ export class Supervisor {
   #stoodSince: MonotonicNanoseconds | undefined;
   #lastTick: MonotonicNanoseconds | undefined;
   #lastClock: MonotonicNanoseconds | undefined;
+  #deviceClock: ClockPacket['deviceClock'];
   #lastLook: MonotonicNanoseconds | undefined;
   #lastRateCheck = 0;
   #wallOffset: number | undefined;
@@ -96,8 +99,11 @@ export class Supervisor {
     const seconds = secondsBetween(this.#began, at);
     const stepped = this.#wallStepped(seconds);
     const due = this.#lastClock === undefined || secondsBetween(this.#lastClock, at) >= clockEvery;
-    if (due || stepped) {
+    const deviceClock = this.#setup.deviceClock?.();
+    const asked = deviceClock !== undefined && deviceClock !== this.#deviceClock;
+    if (due || stepped || asked) {
       this.#lastClock = at;
+      this.#deviceClock = deviceClock;
       const line = this.meter.line();
       this.#setup.emit({
         kind: 'clock',
@@ -105,6 +111,7 @@ export class Supervisor {
         at,
         wallClock: this.#setup.clock.wall(),
         ...(line === undefined ? {} : { measuredRate: line.rate, rateUncertainty: line.uncertainty }),
+        ...(deviceClock === undefined ? {} : { deviceClock }),
       });
     }
     if (seconds - this.#lastRateCheck >= 1) {

@@ -107,6 +107,14 @@ const documents: Record<string, SourceDescriptionDocument> = {
     layout: frames({ kind: 'none' }),
   },
   folder: { ...base, transport: { kind: 'folder', path: '/data/in', pattern: '*.csv' }, channels: [] },
+  stream: { ...base, transport: { kind: 'stream', name: 'Plates', type: 'Force' } },
+  'stream with everything': {
+    ...base,
+    transport: {
+      ...{ kind: 'stream', name: 'Plates', type: 'Force', sourceId: 'FW-0007', host: 'boathouse.local', port: 16_580 },
+      labels: ['Left Fz', 'Right Fz'],
+    },
+  },
   replay: { ...base, transport: { kind: 'replay', file: 'day.bin', speed: 0, repeat: true } },
   virtual: { ...base, transport: { kind: 'virtual', script: '', seed: 7, speed: 2 }, channels: [] },
 };

@@ -50,6 +50,11 @@ export function formOf(document: SourceDescriptionDocument): SourceForm {
     }
     case 'udp':
       return { ...form, udp: { host: transport.host, port: text(transport.port) } };
+    case 'stream': {
+      const { name, type, sourceId, host, port, labels = [] } = transport;
+      const named = { name: text(name), type: text(type), sourceId: text(sourceId) };
+      return { ...form, stream: { ...named, host: text(host), port: text(port), labels } };
+    }
     case 'folder':
       return { ...form, folder: { path: transport.path, pattern: text(transport.pattern) } };
     case 'replay':

@@ -16,6 +16,15 @@ export interface SourceForm {
   };
   readonly tcp: { mode: string; host: string; port: string; startBytes: string };
   readonly udp: { host: string; port: string };
+  /** `labels` come from the stream itself, not from fields. */
+  readonly stream: {
+    name: string;
+    type: string;
+    sourceId: string;
+    host: string;
+    port: string;
+    labels: readonly string[];
+  };
   readonly folder: { path: string; pattern: string };
   readonly replay: { file: string; speed: string; repeat: boolean };
   readonly virtual: { script: string; seed: string; speed: string };
@@ -24,7 +33,7 @@ export interface SourceForm {
   readonly calibration: readonly CalibrationForm[];
 }
 
-export const transportKinds = ['serial', 'tcp', 'udp', 'folder', 'replay', 'virtual'] as const;
+export const transportKinds = ['serial', 'tcp', 'udp', 'stream', 'folder', 'replay', 'virtual'] as const;
 export type TransportKind = (typeof transportKinds)[number];
 
 /** Sources that send bytes and therefore need a layout; the others bring their own. */
@@ -130,6 +139,7 @@ export const emptyForm: SourceForm = {
   },
   tcp: { mode: 'connect', host: '127.0.0.1', port: '', startBytes: '' },
   udp: { host: '0.0.0.0', port: '' },
+  stream: { name: '', type: '', sourceId: '', host: '', port: '', labels: [] },
   folder: { path: '', pattern: '' },
   replay: { file: '', speed: '1', repeat: false },
   virtual: { script: 'fernwater-three', seed: '1', speed: '1' },

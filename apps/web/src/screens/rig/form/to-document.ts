@@ -47,6 +47,18 @@ function transportOf(form: SourceForm): Record<string, unknown> {
     }
     case 'udp':
       return given({ kind, host: form.udp.host.trim(), port: numberOf(form.udp.port) });
+    case 'stream': {
+      const { name, type, sourceId, host, port, labels } = form.stream;
+      return given({
+        kind,
+        name: textOf(name),
+        type: textOf(type),
+        sourceId: textOf(sourceId),
+        host: textOf(host),
+        port: numberOf(port),
+        labels: labels.length > 0 ? labels : undefined,
+      });
+    }
     case 'folder':
       return given({ kind, path: form.folder.path.trim(), pattern: textOf(form.folder.pattern) });
     case 'replay':

@@ -35,6 +35,13 @@ export const transportFields: Readonly<Record<TransportKind, readonly TransportF
   ],
   tcp: [{ name: 'mode', label: t.mode, options: t.modes }, host, port, startBytes],
   udp: [host, port],
+  stream: [
+    { name: 'name', label: t.streamName },
+    { name: 'type', label: t.streamType },
+    { name: 'sourceId', label: t.sourceId, help: t.sourceIdHelp },
+    { name: 'host', label: t.streamHost, help: t.streamHostHelp },
+    { name: 'port', label: t.streamPort, number: true },
+  ],
   folder: [
     { name: 'path', label: t.folder, help: t.folderHelp },
     { name: 'pattern', label: t.pattern },

@@ -1,17 +1,20 @@
+import type { LabId } from '@sthene/contract';
 import { useId } from 'react';
 import { rigWords } from '../../../words/rig.ts';
 import { ChoiceField, TextField, TickField } from './parts.tsx';
 import { SerialPortField } from './serial-port-field.tsx';
 import { type SourceForm, transportKinds } from './source-form.ts';
+import { StreamPicker } from './stream-picker.tsx';
 import { type TransportField, transportFields, withTransport } from './transport-fields.ts';
 
 interface TransportProps {
+  readonly lab: LabId;
   readonly form: SourceForm;
   setForm(form: SourceForm): void;
 }
 
 /** How the bytes come in. */
-export function TransportPart({ form, setForm }: TransportProps) {
+export function TransportPart({ lab, form, setForm }: TransportProps) {
   const id = useId();
   return (
     <section className="panel">
@@ -31,6 +34,7 @@ export function TransportPart({ form, setForm }: TransportProps) {
           ))}
         </div>
       </fieldset>
+      {form.kind === 'stream' && <StreamPicker lab={lab} form={form} setForm={setForm} />}
       <div className="field-grid">
         {transportFields[form.kind].map((field) => (
           <Field key={`${form.kind}${field.name}`} field={field} form={form} setForm={setForm} />
@@ -43,9 +47,9 @@ export function TransportPart({ form, setForm }: TransportProps) {
 /** Letters from which a choice needs the room of two fields. */
 const wide = 20;
 
-function Field({ field, form, setForm }: TransportProps & { readonly field: TransportField }) {
+function Field({ field, form, setForm }: Omit<TransportProps, 'lab'> & { readonly field: TransportField }) {
   const { name, label, number = false, options, list, tick, help } = field;
-  const value = (form[form.kind] as Readonly<Record<string, string | boolean>>)[name] ?? '';
+  const value = (form[form.kind] as Readonly<Record<string, string | boolean | undefined>>)[name] ?? '';
   const path = `transport.${name}`;
   const set = (next: string | boolean) => setForm(withTransport(form, { [name]: next }));
   if (form.kind === 'serial' && name === 'path') return <SerialPortField form={form} setForm={setForm} />;
