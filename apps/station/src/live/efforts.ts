@@ -11,6 +11,7 @@ import { endCapture, fileTrial } from './rig/file-trial.ts';
 import { type KeptTrial, keepReview, keepTrial } from './rig/keep-trial.ts';
 import type { Closing } from './rig/rig-options.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
+import { jumpHeightOf } from './rig/shown-values.ts';
 import { effortIds } from './rig/trial-id.ts';
 import { historyOf } from './rig/turn-plan.ts';
 import { type AnnouncedTrial, verdictMessageOf } from './rig/verdict.ts';
@@ -24,6 +25,8 @@ export interface ShownVerdict {
   readonly what: string;
   /** Highest force above standing, N. */
   readonly highest?: number;
+  /** Of a jump: its height, m. */
+  readonly height?: number;
 }
 
 /** A verdict stands on the wall for so long, ms. */
@@ -143,6 +146,7 @@ export class Efforts {
     const verdict = verdictMessageOf({
       rig: runtime.id,
       turn: turn.view,
+      protocol: turn.entry.protocol,
       telling: tellingOfTrial(turn, closed),
       closed,
       kept,
@@ -151,8 +155,16 @@ export class Efforts {
       tookMs: millisecondsOf(clock.monotonic()) - millisecondsOf(detected),
     });
     const { wallName: who, view } = turn;
-    const highest = aboveStandingPeak(closed);
-    const shown = { verdict, who, what: view.words, ...(highest === undefined ? {} : { highest }) };
+    const { protocol } = turn.entry;
+    const highest = protocol.jump === undefined ? aboveStandingPeak(closed) : undefined;
+    const height = jumpHeightOf(protocol, closed.result);
+    const shown = {
+      verdict,
+      who,
+      what: view.words,
+      ...(highest === undefined ? {} : { highest }),
+      ...(height === undefined ? {} : { height }),
+    };
     this.#verdicts.set(runtime.id, { ...shown, at: this.#live.now });
     this.#live.tell({ type: 'verdict', verdict } as Message, 'kept');
     this.#live.tellWall();
@@ -247,7 +259,7 @@ export class Efforts {
         stationActor,
       );
       const { verdict, result, reasons, closeness } = trial.closed;
-      const correction = correctionFor(verdict, result.checks, result.reason, reasons, closeness);
+      const correction = correctionFor(verdict, result.checks, result.reason, reasons, closeness, trial.closed.effort);
       this.#announce(runtime, turn, trial.closed, kept, detected, correction);
       runtime.fileDone('rest');
       live.turns.delete(runtime.id);

@@ -3,6 +3,7 @@ import {
   applyProtocol,
   checkFacts,
   type Forces,
+  type JumpMethod,
   type Method,
   methodOfProtocol,
   methodReference,
@@ -15,6 +16,7 @@ import type { EffectiveDecisions, ResultVersions, Session, Trial } from '@sthene
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import type { OriginFacts } from '../live/rig/keep-trial.ts';
 import { problems } from '../server/problem-error.ts';
+import { jumpSetupOf } from './jump-setup.ts';
 import { documentOf } from './protocols.ts';
 
 /** Judges one stored trial with a method and the decisions in force; a live one with what it was judged with live. */
@@ -22,17 +24,20 @@ export async function analyseTrial(
   lab: OpenLab,
   forces: Forces,
   trial: Pick<Trial, 'span' | 'cue'>,
-  session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity'>,
+  session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity'> & Partial<Pick<Session, 'setup'>>,
   asked: Method,
   effective?: EffectiveDecisions,
-  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
-  { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
+  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded' | 'jumpSetup'>,
+  { keepsMethods = true, jumpMethod }: { readonly keepsMethods?: boolean; readonly jumpMethod?: JumpMethod } = {},
 ): Promise<TrialResult> {
   const { protocol, method } = await asRunBy(lab, session, asked, keepsMethods);
   const hand = effective?.onsetByHand;
   // Each turn of a live session is weighed anew; an effort keeps the weight of its own turn.
-  const weight =
+  const weighed =
     live?.bodyWeight === undefined ? session.bodyWeight : { value: live.bodyWeight, from: 'weighing' as const };
+  // Weighed without the load, so it is not the weight of a loaded jump.
+  const weight = protocol.jump?.loaded === true ? undefined : weighed;
+  const jumpSetup = live?.jumpSetup ?? jumpSetupOf(protocol, session.setup ?? {});
   const { trials } = analyse({
     forces,
     protocol,
@@ -40,6 +45,8 @@ export async function analyseTrial(
     gravity: session.gravity,
     efforts: 'largest',
     ...(weight === undefined ? {} : { bodyWeight: { value: weight.value, from: weight.from } }),
+    ...(jumpSetup === undefined ? {} : { jumpSetup }),
+    ...(jumpMethod === undefined ? {} : { jumpMethod }),
     ...(live?.unloaded === undefined ? {} : { unloaded: live.unloaded }),
     ...(trial.span === undefined ? {} : { span: trial.span }),
     ...(trial.cue === undefined ? {} : { cue: trial.cue }),

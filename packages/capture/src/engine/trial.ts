@@ -1,4 +1,7 @@
-import type { SampleIndex, SampleSpan, TrialResult, Verdict } from '@sthene/core';
+import type { AnalysisRequest, SampleIndex, SampleSpan, TrialResult, Verdict } from '@sthene/core';
+
+/** Height of the box, m; load carried, kg. */
+export type JumpSetup = NonNullable<AnalysisRequest['jumpSetup']>;
 
 export type EffortKind = 'maximal' | 'submaximal';
 
@@ -30,8 +33,8 @@ export interface Weighing {
   readonly shareRight?: number;
 }
 
-/** How a trial ended. Everything but `released` was ended by rule. */
-export type TrialEnd = 'released' | 'aborted' | 'pain' | 'gap' | 'signal-lost' | 'too-long';
+/** How a trial ended. Everything but `released` was ended by rule. `not-still`: a jump without a second of standing still after it. */
+export type TrialEnd = 'released' | 'aborted' | 'pain' | 'gap' | 'signal-lost' | 'too-long' | 'not-still';
 
 /** What the engine holds against a trial beside the checks. */
 export type EngineReason =
@@ -43,6 +46,8 @@ export type EngineReason =
   | 'pulled-without-cue'
   | 'cue-time-unknown'
   | 'cell-at-limit'
+  /** Nobody stood still after the landing; said, and left to the checks. */
+  | 'not-still'
   /** Nobody could say for sure that it was this athlete. */
   | 'identity-unsure';
 
@@ -67,6 +72,8 @@ export interface ClosedTrial {
   readonly cue?: SampleIndex;
   /** N, from the stand-still of this turn. */
   readonly bodyWeight?: number;
+  /** What the setup of a jump says. */
+  readonly jumpSetup?: JumpSetup;
   /** Zero of each force channel in the unit of the test. */
   readonly zeros: Readonly<Record<string, number>>;
   readonly unloaded?: { readonly before: number; readonly after: number };

@@ -167,8 +167,10 @@ async function effortsOf(lab: OpenLab, entry: DayEntry): Promise<DayEffort[]> {
   return efforts.flat();
 }
 
-const endOf = (origin: TrialOrigin, result: TrialResult): number =>
-  result.events === undefined ? origin.span.end : origin.span.start + result.events.end;
+const endOf = (origin: TrialOrigin, result: TrialResult): number => {
+  const end = result.events?.end ?? result.jump?.touchdown;
+  return end === undefined ? origin.span.end : origin.span.start + end;
+};
 
 async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['lastSetup']> {
   const page = await lab.store.sessions.list({ person: entry.person, protocol: entry.test, limit: 5 });

@@ -8,6 +8,7 @@ import {
 } from '@sthene/capture';
 import {
   conversionFactor,
+  defaultJumpMethod,
   type ForceSelection,
   type Forces,
   type Method,
@@ -43,6 +44,8 @@ export interface OriginFacts {
   /** N, from the stand-still of the turn. */
   readonly bodyWeight?: number;
   readonly unloaded?: { readonly before: number; readonly after: number };
+  /** What the setup of a jump said as it was made. */
+  readonly jumpSetup?: ClosedTrial['jumpSetup'];
   readonly cue?: number;
   /** Who gave the cue, and how well its time is known. */
   readonly cueHeard?: CueHeard;
@@ -69,6 +72,12 @@ export interface LiveTrial {
   readonly setup: Setup;
   readonly entry?: DayEntry;
   readonly cueHeard?: CueHeard;
+}
+
+/** Where the effort ended, in samples of its stream: a pull as its force fell, a jump as it landed, else the trial. */
+export function endSampleOf({ span, result }: Pick<ClosedTrial, 'span' | 'result'>): number {
+  const end = result.events?.end ?? result.jump?.touchdown;
+  return end === undefined ? span.end : span.start + end;
 }
 
 export interface KeptTrial {
@@ -100,8 +109,7 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
     actor,
   );
   await keepProtocol(lab, live.document);
-  const { sha256 } = methodReference(live.method);
-  await lab.store.methods.add(sha256, live.method, actor);
+  const { sha256 } = await keepRecipe(lab, live, actor);
   const method = closed.result.method.sha256;
   if (method !== sha256) throw new Error('the engine judged with another method than the one that is kept');
   return lab.store.transaction(async (inside) => {
@@ -151,6 +159,15 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
       );
     return { trial: trial.id, session: session.id, recording: kept.recording.sha256, origin: origin.id };
   });
+}
+
+/** The recipe the engine judged with is kept, so that the result may refer to it. */
+async function keepRecipe({ store }: OpenLab, { protocol, method }: LiveTrial, actor: Actor) {
+  const recipe = protocol.jump === undefined ? method : defaultJumpMethod;
+  const reference = methodReference(recipe);
+  if (recipe.schema === 'sthene.jump-method/1') await store.methods.addJump(reference.sha256, recipe, actor);
+  else await store.methods.add(reference.sha256, recipe, actor);
+  return reference;
 }
 
 /** Keeps the trial's result with the mean of the empty plates after the turn. */
@@ -231,6 +248,7 @@ export function factsOf(
     unit,
     ...(closed.bodyWeight === undefined ? {} : { bodyWeight: closed.bodyWeight }),
     ...(closed.unloaded === undefined ? {} : { unloaded: closed.unloaded }),
+    ...(closed.jumpSetup === undefined ? {} : { jumpSetup: closed.jumpSetup }),
     ...(closed.cue === undefined ? {} : { cue: closed.cue }),
     ...(closed.target === undefined ? {} : { target: closed.target }),
   };

@@ -25,10 +25,11 @@ import { type Counts, counted, noCounts } from './counts.ts';
 import { Envelope } from './envelope.ts';
 import { fileTurnLabel, inputLabel, inputMark } from './inputs.ts';
 import type { RigJournal } from './journal.ts';
+import { endSampleOf } from './keep-trial.ts';
 import { RateCheck } from './rate-check.ts';
 import { RecentSamples } from './recent.ts';
 import type { Closing, Expiry, RigRuntimeOptions, RigTest } from './rig-options.ts';
-import { phaseWords, stateOfStatus } from './rig-words.ts';
+import { stageWords, stateOfStatus, wordsOfPhase } from './rig-words.ts';
 import { SampleTime } from './sample-time.ts';
 import { meansNow, noiseOver, spanOf } from './spans.ts';
 
@@ -66,6 +67,8 @@ export class RigRuntime {
   turn = 0;
   trial = 0;
   since = 0;
+  /** In a turn of a jump test: its kind, and in the phase of the jump where it stands. */
+  jump: RigFloor['jump'];
   armed = false;
   held = false;
   now: RigFloor['now'] = { code: 'waiting', words: 'Nobody is on the rig.' };
@@ -330,7 +333,7 @@ export class RigRuntime {
   fileDone(phase: 'rest' | 'waiting'): void {
     this.#fileOf = undefined;
     this.phase = phase;
-    this.now = phaseWords[phase];
+    this.now = wordsOfPhase(phase);
   }
 
   readonly #turns = new Map<string, number>();
@@ -374,9 +377,15 @@ export class RigRuntime {
         this.turn = output.turn;
         this.trial = output.trial;
         this.since = output.sample;
+        this.jump = output.jump === undefined ? undefined : { kind: output.jump };
         this.#turns.set(test, output.turn);
-        this.now = phaseWords[output.phase];
+        this.now = wordsOfPhase(output.phase, output.jump);
         this.say = output.phase === 'waiting' ? undefined : this.now;
+        break;
+      case 'stage':
+        this.jump = { ...this.jump, stage: output.stage, flights: output.flights } as RigFloor['jump'];
+        this.now = stageWords[output.stage];
+        this.say = this.now;
         break;
       case 'guidance':
         this.now = { code: output.code, words: output.words };
@@ -412,7 +421,7 @@ export class RigRuntime {
       closed,
       recorded: this.recordedSpan(start, end, closed.sampleRate),
       startedAt: instant(start),
-      endedAt: instant(closed.result.events === undefined ? end : start + closed.result.events.end),
+      endedAt: instant(endSampleOf(closed)),
       ...(stationTime.start === undefined || stationTime.end === undefined
         ? {}
         : { stationTime: { start: stationTime.start, end: stationTime.end } }),

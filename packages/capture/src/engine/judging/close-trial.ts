@@ -1,4 +1,4 @@
-import { type Forces, type SampleSpan, stopReason } from '@sthene/core';
+import { type Forces, type SampleSpan, stopReason, type TrialResult } from '@sthene/core';
 import type { Machine } from '../machine.ts';
 import { bestOf, type Person, setOf, setTrials } from '../person.ts';
 import { correctionFor } from '../sayings/corrections.ts';
@@ -21,8 +21,9 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
     span,
     ...(cue === undefined ? {} : { cue }),
     ...(turn.weighing === undefined ? {} : { bodyWeight: turn.weighing.bodyWeight }),
+    ...(person.plan.jumpSetup === undefined ? {} : { jumpSetup: person.plan.jumpSetup }),
   };
-  const result = analyseClosed(forces, facts, config.protocol, method, config.gravity);
+  const result = analyseClosed(forces, facts, config.protocol, method, config.gravity, config.jumpMethod);
   const kind = effort.kind === 'submaximal' ? 'submaximal' : 'maximal';
   const reasons = reasonsOf(
     { ended, effort: kind, ...facts },
@@ -48,12 +49,12 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
   };
   person.trials.push({ trial });
   machine.unreviewed.push({ person, at: person.trials.length - 1, forces });
-  if (kind === 'submaximal' && ended === 'released') {
+  if (kind === 'submaximal' && (ended === 'released' || ended === 'not-still')) {
     // One that was planned is done; warming up again after a long rest needs one more only where none is left.
     if (machine.rules.warmUp[person.warmUpDone] !== undefined) person.warmUpDone++;
     person.warmUpAgain = false;
   }
-  beginRest(machine, person, trial, result.events?.end);
+  beginRest(machine, person, trial, effortEnd(result));
   machine.attempt = {};
   machine.emit({ kind: 'trial-closed', trial });
   machine.mark('trial closed', span.end, { trial: trial.trial, effort: kind, span, ended, verdict: trial.verdict });
@@ -63,6 +64,9 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
     askAbout(machine, person, trial);
   }
 }
+
+/** Where the effort ended, in samples of its span: a pull as its force fell, a jump as it landed. */
+const effortEnd = ({ events, jump }: TrialResult): number | undefined => events?.end ?? jump?.touchdown;
 
 function spanForces(recorded: RecordedSpan, zeros: Readonly<Record<string, number>>, unit: string): Forces {
   const forces = forcesOfSpan(recorded, zeros, unit);
@@ -89,7 +93,7 @@ function announce(machine: Machine, person: Person, trial: ClosedTrial): void {
     kind: 'verdict',
     trial: trial.trial,
     verdict,
-    correction: correctionFor(verdict, result.checks, result.reason, reasons, closeness),
+    correction: correctionFor(verdict, result.checks, result.reason, reasons, closeness, trial.effort),
   });
   if (trial.effort === 'maximal') tellSet(machine, person, true);
 }
