@@ -1,5 +1,13 @@
 import { readFile } from 'node:fs/promises';
-import { deriveMethod, type Method, methodRegistry, type Protocol, validateMethod } from '@sthene/core';
+import {
+  deriveMethod,
+  type JumpMethod,
+  jumpMethodRegistry,
+  type Method,
+  methodRegistry,
+  type Protocol,
+  validateMethod,
+} from '@sthene/core';
 import { exitCodes } from '../terminal/exit-codes.ts';
 import { Failure } from '../terminal/failure.ts';
 
@@ -20,6 +28,20 @@ export async function methodNamed(name: string, baseline: number | undefined, pr
       exitCodes.usage,
     );
   return derived.method;
+}
+
+/**
+ * A built-in jump method by its id; the usual one where the name is that of the usual method of other tests, as when none was given.
+ */
+export function jumpMethodNamed(name: string): JumpMethod {
+  const method = jumpMethodRegistry.get(name === 'standard' ? 'jumps' : name)?.method;
+  if (method !== undefined) return method;
+  throw new Failure(
+    'method-unknown',
+    `There is no jump method "${name}".`,
+    `Jump methods: ${jumpMethodRegistry.all.map(({ id }) => id).join(', ')}.`,
+    exitCodes.usage,
+  );
 }
 
 async function fromFile(path: string): Promise<Method> {

@@ -4,6 +4,7 @@ import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Actor } from '@sthene/store';
 import { stationActor } from '../labs/open-lab.ts';
 import { millisecondsOf } from './clock.ts';
+import type { Recipes } from './day/plan.ts';
 import { effortWords } from './day/remaining.ts';
 import type { Message } from './hub/client.ts';
 import type { LiveLab } from './live-lab.ts';
@@ -85,8 +86,8 @@ export class Efforts {
       if (!safe) this.#warnUnconfirmed(runtime.id);
       // Who it was may have become known meanwhile.
       const turn = began.unknown ? (this.#live.turns.get(runtime.id) ?? began) : began;
-      const method = runtime.methodOf(turn.view.test);
-      if (method === undefined) throw new Error('the test has no method');
+      const recipes = runtime.recipesOf(turn.view.test);
+      if (recipes === undefined) throw new Error('the test has no method');
       const key = keyOf(runtime, closed.person, closed.trial);
       const announce = (of: AnnouncedTrial) => {
         const told = { ...turn, view: { ...turn.view, effort: effortOf(closed, turn) } };
@@ -107,7 +108,7 @@ export class Efforts {
           person: turn.view.person.id,
           protocol: turn.entry.protocol,
           document: turn.entry.plan.document,
-          method,
+          ...pick(recipes),
           setup: turn.entry.entry.setup,
           entry: turn.entry.entry,
         },
@@ -245,9 +246,14 @@ export class Efforts {
         });
         return;
       }
-      const method = runtime.methodOf(turn.view.test);
-      if (method === undefined) throw new Error('the test has no method');
-      const about = { method, number: turn.entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
+      const recipes = runtime.recipesOf(turn.view.test);
+      if (recipes === undefined) throw new Error('the test has no method');
+      const about = {
+        ...pick(recipes),
+        number: turn.entry.done.length + 1,
+        gravity: live.lab.gravity,
+        clock: live.ports.clock,
+      };
       const trial = fileTrial(
         packets,
         { entry: turn.entry, kind: turn.view.effort.kind, history: turn.history },
@@ -275,6 +281,11 @@ function aboveStandingPeak({ result, bodyWeight }: ClosedTrial): number | undefi
   const weight = bodyWeight ?? (result.bodyWeight.ok ? result.bodyWeight.value.value : undefined);
   return peak === undefined || !('value' in peak) || weight === undefined ? undefined : peak.value - weight;
 }
+
+const pick = ({ method, jumpMethod }: Recipes): Recipes => ({
+  method,
+  ...(jumpMethod === undefined ? {} : { jumpMethod }),
+});
 
 const keyOf = (runtime: RigRuntime, person: string, trial: number) => `${runtime.journal.capture} ${person} ${trial}`;
 

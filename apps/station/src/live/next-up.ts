@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { isEffort, type Weighing } from '@sthene/capture';
-import { jumpSetupOf } from '../work/jump-setup.ts';
+import { jumpSetupOf } from '../work/analyse-trial.ts';
 import { nameOf } from '../work/people.ts';
 import { type LoadedDay, type LoadedEntry, unknownEntry } from './day/loaded.ts';
 import { chooseNext } from './day/order.ts';
@@ -197,7 +197,6 @@ function planFor(
   unknown = false,
 ): ReturnType<typeof turnPlan> {
   const barMoved = barMovedOf(entry.entry.setup, entry.lastSetup?.values);
-  const jumpSetup = jumpSetupOf(entry.protocol, entry.entry.setup);
   const known = runtime.trialsOf(entry.person.id);
   const left = entry.remaining.filter(({ kind }) => kind === 'maximal').length;
   // An effort that is just being kept is known to the engine alone, and is no longer to be done.
@@ -214,8 +213,7 @@ function planFor(
     minor: entry.minor,
     painStopped: entry.painStopped,
     ...(barMoved === undefined ? {} : { barMoved }),
-    ...(jumpSetup === undefined ? {} : { jumpSetup }),
-    isJump: entry.protocol.jump !== undefined,
+    ...(entry.protocol.jump === undefined ? {} : { jumpSetup: jumpSetupOf(entry.entry.setup) }),
     unknown,
     knownToEngine: {
       counting: known.filter(({ effort, verdict }) => effort === 'maximal' && verdict === 'counts').length,

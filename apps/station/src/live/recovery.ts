@@ -1,12 +1,12 @@
 import { join } from 'node:path';
 import type { ClosedTrial } from '@sthene/capture';
 import type { DayPlan } from '@sthene/contract';
-import { methodOfProtocol, type UtcInstant } from '@sthene/core';
+import type { UtcInstant } from '@sthene/core';
 import type { Capture } from '@sthene/store';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import { useMethod } from '../work/methods.ts';
 import { openDay } from './day/day-work.ts';
-import { planFor, runPlan, testOf } from './day/plan.ts';
+import { planFor, recipesOf, runPlan, testOf } from './day/plan.ts';
 import type { LiveLab } from './live-lab.ts';
 import type { RecoveredCapture } from './ports.ts';
 import { replay } from './replay.ts';
@@ -117,7 +117,7 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
         person: closed.person,
         protocol,
         document: plan.document,
-        method: methodOfProtocol(method, plan.document),
+        ...recipesOf(method, plan),
         setup: entry?.setup ?? {},
         ...(entry === undefined ? {} : { entry }),
       },

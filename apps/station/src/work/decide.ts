@@ -5,7 +5,6 @@ import { ProblemError, problems } from '../server/problem-error.ts';
 import { analyseTrial, versionsOf } from './analyse-trial.ts';
 import { forcesOfTrial } from './forces-of-trial.ts';
 import { liveFactsOf } from './live-facts.ts';
-import { findMethod } from './methods.ts';
 import { trialView } from './trial-view.ts';
 
 /** Adds a person's decision; one that moves the onset is followed by a new result, the old one stays. */
@@ -65,16 +64,11 @@ async function judgeAgain(lab: OpenLab, id: string, actor: Actor): Promise<void>
   const wanted = view.effective.onsetByHand?.payload.index;
   const now = before.ok && before.value.byHand ? before.value.index : undefined;
   if (wanted === now) return;
-  const jump = (await lab.store.methods.getJump(view.result.method))?.document;
-  // A jump is judged by its own recipe; the lab's method has no say in it.
-  const method =
-    jump === undefined ? (await lab.store.methods.get(view.result.method))?.document : await findMethod(lab);
+  const method = (await lab.store.methods.get(view.result.method))?.document;
   if (method === undefined) throw problems.notFound('method');
   const { forces } = await forcesOfTrial(lab, view.trial, view.session);
   const live = await liveFactsOf(lab, id);
-  const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live, {
-    ...(jump === undefined ? {} : { jumpMethod: jump }),
-  });
+  const document = await analyseTrial(lab, forces, view.trial, view.session, method, view.effective, live);
   const kept = await lab.store.transaction(async (inside) => {
     // Another result may have come into force meanwhile, by another method: then this one would turn it back.
     if ((await inside.results.current(id))?.id !== view.result?.id) return false;

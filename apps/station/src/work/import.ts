@@ -2,7 +2,10 @@ import type { ImportOutcome, ImportRequest, Mapping } from '@sthene/contract';
 import {
   type AnalysisRequest,
   analyse,
+  defaultJumpMethod,
+  defaultMethod,
   forcesOf,
+  type JumpMethod,
   type Method,
   type Notice,
   type Protocol,
@@ -16,10 +19,11 @@ import { bytesOf, detectFormats, type Format, formats, type NamedRecording } fro
 import type { Actor, Repositories, Session } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { ProblemError, problems } from '../server/problem-error.ts';
-import { versionsOf } from './analyse-trial.ts';
-import { findMethod, stillCurrent, useMethod } from './methods.ts';
+import { jumpSetupOf, versionsOf } from './analyse-trial.ts';
+import { findJumpMethod, findMethod, keepMethod, stillCurrent, useMethod } from './methods.ts';
 import { createPerson } from './people.ts';
 import type { Reading } from './read-recording.ts';
+import { headlineOf } from './sessions.ts';
 import { rememberMapping } from './templates.ts';
 import { forgetUpload, type ReceivedFile, received } from './upload.ts';
 
@@ -46,13 +50,16 @@ interface Plan {
 
 /** What an import would do. Nothing is stored. */
 export async function dryRun(lab: OpenLab, request: ImportRequest): Promise<ImportOutcome> {
-  return outcome(await planImport(lab, request, await findMethod(lab, request.method)), true);
+  const recipes = (await jumpRecipes(lab, request)) ?? { method: await findMethod(lab, request.method) };
+  return outcome(await planImport(lab, request, recipes), true);
 }
 
 /** Imports a received file: the original bytes, then its trials with their results, as one act. */
 export async function importUpload(lab: OpenLab, request: ImportRequest): Promise<ImportOutcome> {
-  const { method, sha256 } = await useMethod(lab, request.method);
-  const plan = await planImport(lab, request, method);
+  const jumps = await jumpRecipes(lab, request);
+  const { method, sha256 } = jumps ? { method: jumps.method, sha256: undefined } : await useMethod(lab, request.method);
+  if (jumps) await keepMethod(lab, jumps.jumpMethod);
+  const plan = await planImport(lab, request, jumps ?? { method });
   if (plan.trials.length === 0) {
     // everything in it is in the lab already: the copy that was sent is of no further use
     if (plan.skipped.length > 0) await forgetUpload(lab, plan.file.sha256);
@@ -61,7 +68,7 @@ export async function importUpload(lab: OpenLab, request: ImportRequest): Promis
   const actor = await lab.actor(request.by);
   await keepOriginal(lab, plan, actor);
   const made = await lab.store.transaction(async (inside) => {
-    if (request.method === undefined) await stillCurrent(inside, sha256);
+    if (request.method === undefined && sha256 !== undefined) await stillCurrent(inside, sha256);
     return storeTrials(inside, lab, plan, request, actor);
   });
   if (request.remember) await rememberMapping(lab, request.remember.signature, request.remember.name, request.mapping);
@@ -69,7 +76,20 @@ export async function importUpload(lab: OpenLab, request: ImportRequest): Promis
   return outcome(plan, false, made);
 }
 
-async function planImport(lab: OpenLab, request: ImportRequest, method: Method): Promise<Plan> {
+/** How the trials are judged; `jumpMethod` in jump tests. */
+type Recipes = Pick<AnalysisRequest, 'method' | 'jumpMethod'>;
+
+/** The jump method of an import of jumps: the one asked for, else the built-in one. Undefined for every other test. */
+async function jumpRecipes(
+  lab: OpenLab,
+  { mapping, method }: ImportRequest,
+): Promise<{ readonly method: Method; readonly jumpMethod: JumpMethod } | undefined> {
+  if (protocolRegistry.get(mapping.test)?.jump === undefined) return undefined;
+  const asked = method === undefined ? undefined : await findJumpMethod(lab, method);
+  return { method: defaultMethod, jumpMethod: asked ?? defaultJumpMethod };
+}
+
+async function planImport(lab: OpenLab, request: ImportRequest, recipes: Recipes): Promise<Plan> {
   const file = await received(lab, request.upload);
   const answers = await detectFormats(bytesOf(file.bytes, file.name), formats);
   const format = answers.find(({ detection }) => detection.match !== 'no')?.format;
@@ -95,7 +115,9 @@ async function planImport(lab: OpenLab, request: ImportRequest, method: Method):
       skipped.push({ label: named.label, why: 'This recording is in the lab already.' });
       continue;
     }
-    trials.push(...effortsOf(named, request.mapping, protocol, method, weighed(request.mapping, session), lab.gravity));
+    trials.push(
+      ...effortsOf(named, request.mapping, protocol, recipes, weighed(request.mapping, session), lab.gravity, session),
+    );
   }
   const plan = { file, format, protocol, trials, recordings: read.recordings.length, skipped, notices };
   return session === undefined ? plan : { ...plan, session };
@@ -136,16 +158,18 @@ function effortsOf(
   { label, recording }: NamedRecording,
   mapping: Mapping,
   protocol: Protocol,
-  method: Method,
+  recipes: Recipes,
   bodyWeight: Weight,
   gravity: number,
+  session: Session | undefined,
 ): PlannedTrial[] {
   const forces = forcesOf(recording, selectionOf(mapping), unitOfForces(recording, selectionOf(mapping), protocol));
   if (!forces.ok) throw new ProblemError(422, forces.reason, reasons[forces.reason].means, reasons[forces.reason].next);
   const { trials } = analyse({
     forces: forces.value,
     protocol,
-    method,
+    ...recipes,
+    ...(protocol.jump === undefined ? {} : { jumpSetup: jumpSetupOf(session?.setup) }),
     gravity,
     efforts: mapping.efforts,
     ...(bodyWeight === undefined ? {} : { bodyWeight }),
@@ -246,6 +270,7 @@ function outcome(plan: Plan, dry: boolean, made?: { session: string; ids: string
         verdict: result.verdict,
         ...(peak && 'value' in peak ? { peakForce: peak.value } : {}),
         unit: peak && 'value' in peak ? peak.unit : 'N',
+        ...headlineOf(result),
         ...(result.reason === undefined ? {} : { reason: result.reason }),
         ...(dry ? { result: result as ImportOutcome['trials'][number]['result'] } : {}),
       };

@@ -1,5 +1,14 @@
 import type { MethodSummary } from '@sthene/contract';
-import { isVariant, type Method, methodReference, methodRegistry } from '@sthene/core';
+import {
+  type AnyMethod,
+  isJumpMethod,
+  isVariant,
+  type JumpMethod,
+  jumpMethodRegistry,
+  type Method,
+  methodReference,
+  methodRegistry,
+} from '@sthene/core';
 import type { Repositories } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { stationActor } from '../labs/open-lab.ts';
@@ -33,13 +42,36 @@ export async function methodList(lab: OpenLab): Promise<MethodSummary[]> {
   const current = await currentMethodHash(lab.store);
   const builtIn = methodRegistry.all.map(({ id, method }) => summary(method, current, id));
   const hashes = new Set(builtIn.map((one) => one.sha256));
-  const stored = (await lab.store.methods.list()).filter((one) => !hashes.has(one.sha256));
-  return [...builtIn, ...stored.map((one) => summary(one.document, current))];
+  const stored = await isometricMethods(lab);
+  return [
+    ...builtIn,
+    ...stored.filter((one) => !hashes.has(methodReference(one).sha256)).map((one) => summary(one, current)),
+  ];
 }
 
-/** A method document by its hash. */
+/** The methods of isometric tests that this lab keeps. */
+export const isometricMethods = async (lab: OpenLab): Promise<Method[]> =>
+  (await lab.store.methods.list()).flatMap(({ document }) => (isJumpMethod(document) ? [] : [document]));
+
+/** A method document by its hash, of either kind. */
 export async function methodDocument(lab: OpenLab, sha256: string): Promise<Record<string, unknown>> {
-  return { ...(await findMethod(lab, sha256)) };
+  const jumps = await findJumpMethod(lab, sha256);
+  return { ...(jumps ?? (await findMethod(lab, sha256))) };
+}
+
+/** A jump method by built-in id or hash; undefined where it is none. */
+export async function findJumpMethod(lab: OpenLab, idOrHash: string): Promise<JumpMethod | undefined> {
+  const builtIn = jumpMethodRegistry.all.find(
+    ({ id, method }) => id === idOrHash || methodReference(method).sha256 === idOrHash,
+  );
+  if (builtIn !== undefined) return builtIn.method;
+  const stored = isHash(idOrHash) ? (await lab.store.methods.get(idOrHash))?.document : undefined;
+  return stored !== undefined && isJumpMethod(stored) ? stored : undefined;
+}
+
+/** Keeps a recipe of either kind, so that results may refer to it. */
+export async function keepMethod(lab: OpenLab, method: AnyMethod): Promise<void> {
+  await lab.store.methods.add(methodReference(method).sha256, method, stationActor);
 }
 
 /** A method by built-in id or hash; the lab's own where none is asked for. */
@@ -48,7 +80,7 @@ export async function findMethod(lab: OpenLab, asked?: string): Promise<Method> 
   const method =
     methodRegistry.all.find(({ id, method: one }) => id === idOrHash || methodReference(one).sha256 === idOrHash)
       ?.method ?? (isHash(idOrHash) ? (await lab.store.methods.get(idOrHash))?.document : undefined);
-  if (method === undefined) throw problems.notFound('method');
+  if (method === undefined || isJumpMethod(method)) throw problems.notFound('method');
   return method;
 }
 

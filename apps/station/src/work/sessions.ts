@@ -1,5 +1,5 @@
 import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from '@sthene/contract';
-import { checkFacts, protocolReference, sdOf, type TrialResult } from '@sthene/core';
+import { checkFacts, headlineMetric, protocolReference, sdOf, type TrialResult } from '@sthene/core';
 import type { Session, SessionSummary, Trial, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { problems } from '../server/problem-error.ts';
@@ -117,10 +117,25 @@ function sessionRow(one: SessionSummary): SessionRow {
     lookAgain: one.trials.byStanding['look-again'],
     repeat: one.trials.byStanding.repeat,
     excluded: one.trials.byStanding.excluded,
-    ...(one.summary === undefined
-      ? {}
-      : { peakForce: { value: one.summary.mean, unit: one.summary.unit, n: one.summary.count, rule: 'mean-all' } }),
+    ...(one.summary === undefined ? {} : summaryOf(headlineMetric(one.session.protocol.id), one.summary)),
   };
+}
+
+/** Peak force as it always was; what ranks jumps with its name, so that it is never read as a force. */
+function summaryOf(
+  metric: string,
+  { mean: value, unit, count: n }: NonNullable<SessionSummary['summary']>,
+): Pick<SessionRow, 'peakForce' | 'headline'> {
+  if (metric === 'peak_force') return { peakForce: { value, unit, n, rule: 'mean-all' } };
+  return { headline: { metric, value, unit, n } };
+}
+
+/** What ranks a jump, with its name; nothing for an isometric effort, whose peak force has a place of its own. */
+export function headlineOf(result: TrialResult | undefined): Pick<TrialRow, 'headline'> {
+  const metric = result === undefined ? 'peak_force' : headlineMetric(result.test);
+  const measured = result?.metrics[metric];
+  if (metric === 'peak_force' || measured === undefined || 'reason' in measured) return {};
+  return { headline: { metric, value: measured.value, unit: measured.unit } };
 }
 
 /** Trials of a session as rows, each with its verdict, how it stands and the finding that weighs most. */
@@ -142,6 +157,7 @@ export async function trialRows(
         ...(peak && 'value' in peak ? { peakForce: peak.value } : {}),
         ...(rate && 'value' in rate ? { rateOfForceDevelopment200: rate.value } : {}),
         unit: peak && 'value' in peak ? peak.unit : 'N',
+        ...headlineOf(result),
         ...(result === undefined ? {} : worstFinding(result)),
       };
     }),

@@ -1,8 +1,9 @@
 import {
+  type AnyMethod,
   analyse,
   defaultMethod,
   forcesOf,
-  type Method,
+  isJumpMethod,
   protocolRegistry,
   type Recording,
   type TrialResult,
@@ -45,8 +46,9 @@ export async function analysedAgain(store: Store): Promise<CheckedTrial[]> {
       if (read?.ok !== true || read.recordings[0] === undefined) throw new Error('the recording cannot be read');
       const { recording } = read.recordings[0];
       const forces = forcesOf(recording, trial.forceSelection);
-      const jumpMethod = (await store.methods.getJump(stored.method.sha256))?.document;
-      const method = (await store.methods.get(stored.method.sha256))?.document ?? (defaultMethod as Method);
+      const recipe = (await store.methods.get(stored.method.sha256))?.document as AnyMethod;
+      const jumpMethod = isJumpMethod(recipe) ? recipe : undefined;
+      const method = isJumpMethod(recipe) ? defaultMethod : recipe;
       if (!forces.ok) throw new Error(forces.reason);
       const facts = origin.facts as {
         bodyWeight?: number;

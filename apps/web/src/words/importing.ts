@@ -145,7 +145,8 @@ export const importWords = {
     unloaded: 'Hardly anything rests on the plates before the effort, so a test without body weight is proposed.',
     notNewtons: 'The unit is not one of force on plates, so a test without body weight is proposed.',
     flight:
-      'In between nobody stands on the plates, as in a jump. There is no jump test yet; the checks will most likely ask to repeat it.',
+      'In between nobody stands on the plates, but it is no jump: there is no push before it or no landing after it. The checks will most likely ask to repeat it.',
+    jump: 'In between the plates are left by a jump and landed on, so a jump test is proposed. Say which jump it was: a squat jump looks much like one with a countermovement.',
     oneSide: (side: string) => `Only the ${side} side is chosen, so the test on one leg is proposed.`,
     oneEffort: 'One effort rises out of the quiet stretch.',
     efforts: (n: number) => `${n} efforts rise out of the quiet stretch; each becomes a trial.`,

@@ -1,4 +1,4 @@
-import type { Method, RunningRules, SampleSpan } from '@sthene/core';
+import { defaultJumpMethod, type Method, type RunningRules, type SampleSpan, type SetRule } from '@sthene/core';
 import type { EngineConfig } from './config.ts';
 import type { RecordedSpan } from './judging/live-recording.ts';
 import type { EngineEvent, EngineOutput } from './output.ts';
@@ -23,6 +23,8 @@ export class Machine {
   readonly config: EngineConfig;
   readonly rules: RunningRules;
   readonly method: Method;
+  /** How the set of maximal efforts is judged: as the method has it, in a jump test as the jump method has it. */
+  readonly setRule: SetRule;
   readonly people = new Map<string, Person>();
   readonly questions = new Map<string, Question>();
   readonly presence: Presence;
@@ -62,6 +64,7 @@ export class Machine {
     this.config = config;
     this.rules = rules;
     this.method = method;
+    this.setRule = config.protocol.jump === undefined ? method.set : (config.jumpMethod ?? defaultJumpMethod).set;
     this.unloaded = new Unloaded(rules.zero);
     const { jump } = config.protocol;
     this.jumpTest = jump === undefined || rules.jump === undefined ? undefined : { kind: jump.kind, rules: rules.jump };
@@ -112,7 +115,7 @@ export class Machine {
 
   get effort(): NextEffort {
     if (this.turn === undefined) return { kind: 'none', because: 'complete' };
-    return nextEffort(this.turn.person, this.config.protocol, this.rules, this.method.set);
+    return nextEffort(this.turn.person, this.config.protocol, this.rules, this.setRule);
   }
 
   /** Band of the submaximal effort that comes next. */

@@ -79,6 +79,8 @@ export const importOutcome = z.object({
       id: z.string().optional(),
       verdict,
       peakForce: z.number().optional(),
+      /** In jump tests, in place of peak force. */
+      headline: z.object({ metric: z.string(), value: z.number(), unit: z.string() }).optional(),
       unit: z.string(),
       reason: z.string().optional(),
       result: trialResult.optional(),

@@ -26,6 +26,8 @@ export const sessionRow = z.object({
       sd: z.number().optional(),
     })
     .optional(),
+  /** In jump tests, in place of peak force: the metric by which jumps are ranked, mean of those that count. */
+  headline: z.object({ metric: z.string(), value: z.number(), unit: z.string(), n: z.number() }).optional(),
   /** Of a session of results only: by which method they were made, and from which file. */
   received: z
     .object({
@@ -70,6 +72,8 @@ export const trialRow = z.object({
   state: trialState,
   peakForce: z.number().optional(),
   rateOfForceDevelopment200: z.number().optional(),
+  /** In jump tests, in place of peak force: the metric by which jumps are ranked. */
+  headline: z.object({ metric: z.string(), value: z.number(), unit: z.string() }).optional(),
   unit: z.string(),
   worst: z.string().optional(),
 });

@@ -39,6 +39,31 @@ const trial = z.object({
     peak: eventOrReason(instant),
     end: eventOrReason(instant),
   }),
+  /** Instants of a jump, in jump tests. `baseline` is then the weighing window, `end` the end of the landing. */
+  jump: z
+    .object({
+      kind: z.enum(['countermovement', 'squat', 'drop', 'repeated']),
+      threshold_n: z.number(),
+      threshold_rule: z.string(),
+      zero_offset_n: z.number(),
+      first_touchdown: instant.optional(),
+      peak_negative_velocity: instant.optional(),
+      lowest_position: instant.optional(),
+      propulsion_start: instant.optional(),
+      take_off: instant,
+      touchdown: instant,
+      end_of_landing: instant.optional(),
+      contacts: z.array(z.object({ touchdown: instant, take_off: instant, next_touchdown: instant })),
+      phases: z.array(
+        z.object({
+          id: z.enum(['weighing', 'unweighting', 'braking', 'propulsion', 'flight', 'landing']),
+          definition: z.string(),
+          start: z.number(),
+          end: z.number(),
+        }),
+      ),
+    })
+    .optional(),
   body_weight: eventOrReason(
     z.object({ value: z.number(), unit: z.string(), from: z.enum(['baseline', 'weighing', 'given']) }),
   ),

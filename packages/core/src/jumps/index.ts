@@ -24,6 +24,7 @@ export { crossing, type Flight, flightEvents, flightRules, flightThreshold } fro
 export { sayersPeakPower, workEnergyHeight } from './height.ts';
 export type { JumpContext } from './jump-context.ts';
 export * from './method/built-in.ts';
+export * from './method/derive.ts';
 export * from './method/jump-method.ts';
 export * from './metrics/index.ts';
 export { integrate, type Motion, positionAt, restingVelocity, velocityAt, velocityNoise } from './motion.ts';

@@ -7,6 +7,7 @@ export * from './interval.ts';
 export * from './lines/index.ts';
 export * from './mixed/index.ts';
 export * from './planning/index.ts';
+export * from './ratios/index.ts';
 export * from './regression.ts';
 export * from './reliability/index.ts';
 export * from './scores/index.ts';

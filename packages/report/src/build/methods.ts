@@ -1,4 +1,12 @@
-import { checkFacts, metricFacts, onsetRegistry, protocolRegistry } from '@sthene/core';
+import {
+  checkFacts,
+  checkFactsOf,
+  isJumpMethod,
+  jumpOnsetRules,
+  metricFacts,
+  onsetRegistry,
+  protocolRegistry,
+} from '@sthene/core';
 import type { ReportFrame } from '../input/common.ts';
 import type { MethodsInput } from '../input/methods.ts';
 import type { Block, ReportDocument } from '../model/document.ts';
@@ -59,7 +67,9 @@ export function methodsReport(input: MethodsInput, frame: ReportFrame): ReportDo
 
 function analysisText({ method, protocol, gravity }: MethodsInput, { words, numbers, frame }: Pen): string {
   const w = words.methods;
-  const { filter, window, set, checks } = method.document;
+  const { filter, set } = method.document;
+  const window = windowOf(method.document);
+  const checks = checksOf({ method, protocol });
   const weighed = protocolRegistry.get(protocol.document.test.id)?.load !== 'none';
   return [
     w.software(frame.software, method.name, method.version, method.sha256),
@@ -73,10 +83,22 @@ function analysisText({ method, protocol, gravity }: MethodsInput, { words, numb
   ].join(' ');
 }
 
+/** The quiet second of either kind of method, s. */
+const windowOf = (document: MethodsInput['method']['document']) =>
+  isJumpMethod(document)
+    ? { baseline: document.weighing.window, search: document.weighing.search, clearance: document.weighing.clearance }
+    : document.window;
+
+/** The checks of a method that look at the test. */
+function checksOf({ method, protocol }: Pick<MethodsInput, 'method' | 'protocol'>) {
+  const own = new Set(checkFactsOf(protocol.document.test.id).map(({ id }) => id));
+  return Object.fromEntries(Object.entries(method.document.checks).filter(([id]) => own.has(id)));
+}
+
 function onsetBlocks({ method }: MethodsInput, references: References, { words, frame }: Pen): Block[] {
   const w = words.methods;
   const { rule } = method.document.onset;
-  const definition = onsetRegistry.get(rule);
+  const definition = onsetRegistry.get(rule) ?? jumpOnsetRules.get(rule);
   const cited = references.cite(definition?.source ?? '');
   return [
     {
@@ -109,7 +131,7 @@ function valueTable({ metrics }: MethodsInput, references: References, { words, 
   };
 }
 
-function checkTable({ method }: MethodsInput, references: References, { words, numbers, frame }: Pen): Table {
+function checkTable(input: MethodsInput, references: References, { words, numbers, frame }: Pen): Table {
   const w = words.methods;
   const limits = (id: string, all: Readonly<Record<string, number>>) =>
     Object.entries(all)
@@ -128,7 +150,7 @@ function checkTable({ method }: MethodsInput, references: References, { words, n
       { id: 'limits', title: w.checkHead.limits, align: 'left' },
       { id: 'source', title: w.checkHead.source, align: 'left' },
     ],
-    rows: Object.entries(method.document.checks).map(([id, choice]) => [
+    rows: Object.entries(checksOf(input)).map(([id, choice]) => [
       text(checkTitle(id, frame.language)),
       text(limits(id, choice.limits) || w.noLimits),
       text(references.cite(checkFacts.get(id)?.source ?? '').trim() || w.ownDefinition),
@@ -138,7 +160,7 @@ function checkTable({ method }: MethodsInput, references: References, { words, n
 
 function referenceBlocks({ list }: References, { words }: Pen): Block[] {
   const w = words.methods;
-  const sources = [...metricFacts.all, ...checkFacts.all, ...onsetRegistry.all]
+  const sources = [...metricFacts.all, ...checkFacts.all, ...onsetRegistry.all, ...jumpOnsetRules.all]
     .map(({ source }) => source)
     .concat(protocolRegistry.all.flatMap((test) => test.sources));
   const doubtful = list.flatMap((one, i) =>

@@ -4,6 +4,7 @@ import type { Block, Fact, ReportDocument } from '../model/document.ts';
 import { type Table, text } from '../model/table.ts';
 import { unitText } from '../text/numbers.ts';
 import { checkFinding } from '../words/trade/checks.ts';
+import { metricTitle } from '../words/trade/metrics.ts';
 import { choiceText, fieldTitle, testTitle } from '../words/trade/tests.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor } from './minors.ts';
@@ -17,9 +18,16 @@ export function sessionReport(input: SessionInput, frame: ReportFrame): ReportDo
   const { summary, startedAt, person, trials } = input;
   const maximal = trials.filter(({ effort }) => effort === 'maximal');
   const counting = maximal.filter(({ state }) => state === 'counts' || state === 'overruled');
+  const { headline } = input;
   const said =
     summary === undefined
-      ? w.noSummary
+      ? headline === undefined
+        ? w.noSummary
+        : w.headline(
+            metricTitle(headline.metric, frame.language),
+            numbers.quantity(headline.value, headline.unit),
+            headline.n,
+          )
       : w.summary(
           numbers.quantity(summary.value, summary.unit),
           summary.n,
@@ -64,6 +72,7 @@ export function sessionReport(input: SessionInput, frame: ReportFrame): ReportDo
 function trialTable({ trials, summary }: SessionInput, { words, numbers, dates, frame }: Pen): Table {
   const { head, ...w } = words.session;
   const unit = summary?.unit ?? trials[0]?.unit ?? 'N';
+  const ranked = trials.find(({ headline }) => headline !== undefined)?.headline;
   const judged = ({ value, limit, unit: its }: TrialFacts['checks'][number]) =>
     value === undefined || limit === undefined
       ? ''
@@ -82,8 +91,19 @@ function trialTable({ trials, summary }: SessionInput, { words, numbers, dates, 
     columns: [
       { id: 'trial', title: head.order, align: 'left' },
       { id: 'effort', title: head.effort, align: 'left' },
-      { id: 'peak_force', title: `${head.peak}, ${unitText(unit)}`, unit, align: 'right' },
-      { id: 'rfd_0_200', title: `${head.rate}, ${unitText(unit)}/s`, unit: `${unit}/s`, align: 'right' },
+      ...(ranked === undefined
+        ? ([
+            { id: 'peak_force', title: `${head.peak}, ${unitText(unit)}`, unit, align: 'right' },
+            { id: 'rfd_0_200', title: `${head.rate}, ${unitText(unit)}/s`, unit: `${unit}/s`, align: 'right' },
+          ] as const)
+        : ([
+            {
+              id: ranked.metric,
+              title: `${metricTitle(ranked.metric, frame.language)}, ${unitText(ranked.unit)}`,
+              unit: ranked.unit,
+              align: 'right',
+            },
+          ] as const)),
       { id: 'state', title: head.state, align: 'left' },
       { id: 'checks', title: head.checks, align: 'left' },
       { id: 'decisions', title: head.decisions, align: 'left' },
@@ -91,8 +111,9 @@ function trialTable({ trials, summary }: SessionInput, { words, numbers, dates, 
     rows: trials.map((trial) => [
       { text: String(trial.order), value: trial.order },
       text(words.common.effort[trial.effort], trial.effort),
-      numbers.cell(trial.peakForce, unit),
-      numbers.cell(trial.rate200, `${unit}/s`),
+      ...(ranked === undefined
+        ? [numbers.cell(trial.peakForce, unit), numbers.cell(trial.rate200, `${unit}/s`)]
+        : [numbers.cell(trial.headline?.value, ranked.unit)]),
       text(words.common.state[trial.state], trial.state),
       text(found(trial)),
       text(

@@ -1,4 +1,4 @@
-import type { Method } from '@sthene/core';
+import type { AnyMethod } from '@sthene/core';
 import type { Language } from '../model/document.ts';
 import type { Logo } from '../model/logo.ts';
 
@@ -37,7 +37,7 @@ export interface MethodFacts {
   readonly name: string;
   readonly version: number;
   readonly sha256: string;
-  readonly document: Method;
+  readonly document: AnyMethod;
 }
 
 /** A protocol version by its name and hash. */

@@ -26,6 +26,12 @@ export interface DecisionFacts {
   readonly at: string;
 }
 
+export interface HeadlineFacts {
+  readonly metric: string;
+  readonly value: number;
+  readonly unit: string;
+}
+
 export interface TrialFacts {
   readonly order: number;
   readonly effort: 'maximal' | 'submaximal' | 'familiarisation';
@@ -33,6 +39,8 @@ export interface TrialFacts {
   readonly verdict?: 'counts' | 'look-again' | 'repeat' | undefined;
   readonly peakForce?: number | undefined;
   readonly rate200?: number | undefined;
+  /** In jump tests, in place of peak force: the metric by which jumps are ranked. */
+  readonly headline?: HeadlineFacts | undefined;
   readonly unit: string;
   /** Why nothing could be measured: code of a reason. */
   readonly reason?: string | undefined;
@@ -52,6 +60,8 @@ export interface SessionInput {
   readonly summary?:
     | { readonly value: number; readonly unit: string; readonly n: number; readonly sd?: number | undefined }
     | undefined;
+  /** In jump tests, in place of `summary`: the mean of the jumps that count. */
+  readonly headline?: (HeadlineFacts & { readonly n: number }) | undefined;
   readonly trials: readonly TrialFacts[];
   readonly setup: Readonly<Record<string, string | number | boolean>>;
   readonly fields: readonly SetupField[];

@@ -1,3 +1,4 @@
+import { headlineMetric } from '@sthene/core';
 import type { Kysely, SelectQueryBuilder } from 'kysely';
 import { sql } from 'kysely';
 import type { Database, PersonRow, SessionRow } from '../database.ts';
@@ -25,7 +26,7 @@ export interface SessionFilter {
   readonly resultsOnly?: boolean;
   /** Method hash whose results give verdicts and values; the newest result of all unless given. */
   readonly method?: string;
-  /** Metric summed up for each session; `peak_force` unless given. */
+  /** Metric summed up for each session; the one by which efforts of its test are ranked unless given. */
   readonly metric?: string;
   /** Rows of a page, 1 to 500; 50 unless given. */
   readonly limit?: number;
@@ -148,11 +149,12 @@ async function summaries(
       rows.map((row) => row.id),
     )
     .execute();
-  const standings = await standingsOfTrials(
-    db,
-    trials.map((trial) => trial.id),
-    { method: filter.method, metric: filter.metric ?? 'peak_force' },
-  );
+  const standings = new Map<string, TrialStanding>();
+  for (const [metric, sessions] of sessionsByMetric(rows, filter.metric)) {
+    const own = trials.filter((trial) => sessions.has(trial.sessionId)).map((trial) => trial.id);
+    const found = await standingsOfTrials(db, own, { method: filter.method, metric });
+    for (const [trial, standing] of found) standings.set(trial, standing);
+  }
   return rows.map((row) => {
     const own = trials.filter((trial) => trial.sessionId === row.id);
     const maximal = own.filter((trial) => trial.effort === 'maximal').flatMap((trial) => standings.get(trial.id) ?? []);
@@ -164,6 +166,16 @@ async function summaries(
       ...(summary === undefined ? {} : { summary }),
     };
   });
+}
+
+/** Sessions by the metric that sums them up: the one asked for, else the one by which efforts of their test are ranked. */
+function sessionsByMetric(rows: readonly SummaryRow[], asked: string | undefined): Map<string, Set<string>> {
+  const groups = new Map<string, Set<string>>();
+  for (const { id, protocolId } of rows) {
+    const metric = asked ?? headlineMetric(protocolId);
+    groups.set(metric, (groups.get(metric) ?? new Set()).add(id));
+  }
+  return groups;
 }
 
 function countStandings(standings: readonly TrialStanding[]): Record<Standing, number> {

@@ -1,3 +1,4 @@
+import { headlineMetric } from '@sthene/core';
 import type { Kysely } from 'kysely';
 import type { Database } from '../database.ts';
 import type { Decision } from '../decisions/decision.ts';
@@ -27,7 +28,8 @@ export interface TrialView {
   readonly result?: StoredResult;
 }
 
-/** Reads a trial with all that surrounds it; undefined when there is no such trial. Siblings carry `peak_force`. */
+/** Reads a trial with all that surrounds it; undefined when there is no such trial. Siblings carry the metric by which efforts of
+ * the test are ranked. */
 export async function viewTrial(
   db: Kysely<Database>,
   id: string,
@@ -47,7 +49,7 @@ export async function viewTrial(
   const standings = await standingsOfTrials(
     db,
     siblings.map((sibling) => sibling.id),
-    { method, metric: 'peak_force' },
+    { method, metric: headlineMetric(session.protocol.id) },
   );
   const decisions = await decisionsOfTrial(db, id);
   const effective = effectiveDecisions(decisions);

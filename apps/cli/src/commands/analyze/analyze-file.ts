@@ -1,6 +1,7 @@
 import {
   analyse,
   forcesOf,
+  type JumpMethod,
   type Method,
   type Protocol,
   type Recording,
@@ -26,11 +27,22 @@ export interface AnalysedRecording {
   readonly notices: readonly { readonly code: string; readonly message: string }[];
 }
 
+/** How trials are judged; a jump test uses its jump method alone. */
+export interface Recipes {
+  readonly method: Method;
+  readonly jumpMethod?: JumpMethod;
+}
+
+const jumpSetupOf = ({ boxHeight, load }: AnalyzeOptions) => ({
+  ...(boxHeight === undefined ? {} : { boxHeight: boxHeight / 100 }),
+  ...(load === undefined ? {} : { load }),
+});
+
 /** Reads, selects and analyses every recording of a file. Throws a Failure that names what to do. */
 export async function analyseFile(
   path: string,
   protocol: Protocol,
-  method: Method,
+  recipes: Recipes,
   options: AnalyzeOptions,
 ): Promise<AnalysedRecording[]> {
   const file = await readFile(path, options);
@@ -41,14 +53,14 @@ export async function analyseFile(
     sha256,
     label: named.label,
     recording: named.recording,
-    ...analyseRecording(named, protocol, method, options, columnName),
+    ...analyseRecording(named, protocol, recipes, options, columnName),
   }));
 }
 
 function analyseRecording(
   { recording }: NamedRecording,
   protocol: Protocol,
-  method: Method,
+  recipes: Recipes,
   options: AnalyzeOptions,
   columnName: (column: string) => string | undefined,
 ) {
@@ -73,7 +85,8 @@ function analyseRecording(
   const analysis = analyse({
     forces: forces.value,
     protocol,
-    method,
+    ...recipes,
+    ...(protocol.jump === undefined ? {} : { jumpSetup: jumpSetupOf(options) }),
     gravity: options.gravity,
     efforts: options.efforts,
     ...(options.bodyWeight === undefined ? {} : { bodyWeight: { value: options.bodyWeight, from: 'given' as const } }),

@@ -1,5 +1,6 @@
+import { defaultMethod } from '@sthene/core';
 import { Command } from 'commander';
-import { methodNamed } from '../../files/method-named.ts';
+import { jumpMethodNamed, methodNamed } from '../../files/method-named.ts';
 import { protocolNamed } from '../../files/protocol-named.ts';
 import type { CommandContext } from '../../program.ts';
 import { exitCodes } from '../../terminal/exit-codes.ts';
@@ -15,9 +16,13 @@ import { writeOut, writeWhole } from './write-out.ts';
 
 export function analyzeCommand(context: CommandContext): Command {
   const command = new Command('analyze')
-    .description('Measure every pull in the files and say which of them count.')
+    .description('Measure every pull or jump in the files and say which of them count.')
     .argument('<files...>', 'recordings: text, C3D or Parquet')
-    .option('--method <NAME|FILE>', 'a built-in method, or a method document', 'standard');
+    .option(
+      '--method <NAME|FILE>',
+      'a built-in method, or a method document; for jumps: jumps, jumps-10, jumps-20, jumps-30',
+      'standard',
+    );
   return withReadingOptions(withTestOptions(command))
     .option('--json', 'print one document with every value in full precision')
     .option('--csv', 'print every metric, one a line')
@@ -26,7 +31,7 @@ export function analyzeCommand(context: CommandContext): Command {
     .option('--overwrite', 'let --out and --package replace files')
     .addHelpText(
       'after',
-      '\nExamples:\n  sthene analyze pull.csv\n  sthene analyze day/*.csv --csv > values.csv\n  sthene analyze pull.csv --right plate_1_fz --left plate_2_fz --json\n  sthene analyze squad.c3d --left-plate 1 --right-plate 2 --body-weight 742',
+      '\nExamples:\n  sthene analyze pull.csv\n  sthene analyze day/*.csv --csv > values.csv\n  sthene analyze pull.csv --right plate_1_fz --left plate_2_fz --json\n  sthene analyze squad.c3d --left-plate 1 --right-plate 2 --body-weight 742\n  sthene analyze jumps.csv --test countermovement-jump --efforts all',
     )
     .action(async (files: string[], options: AnalyzeOptions) =>
       context.finish(await analyzeAll(files, options, context)),
@@ -42,14 +47,18 @@ async function analyzeAll(files: readonly string[], options: AnalyzeOptions, { t
       exitCodes.usage,
     );
   const protocol = protocolNamed(options.test, options.baseline);
-  const method = await methodNamed(options.method, options.baseline, protocol);
+  const jumpMethod = protocol.jump === undefined ? undefined : jumpMethodNamed(options.method);
+  const recipes =
+    jumpMethod === undefined
+      ? { method: await methodNamed(options.method, options.baseline, protocol) }
+      : { method: defaultMethod, jumpMethod };
   const analysed: AnalysedRecording[] = [];
   const errors: FileError[] = [];
   const bar = progress(terminal, files.length);
   for (const file of files) {
     bar.step(file);
     try {
-      analysed.push(...(await analyseFile(file, protocol, method, options)));
+      analysed.push(...(await analyseFile(file, protocol, recipes, options)));
     } catch (error) {
       if (!(error instanceof Failure)) throw error;
       if (error.exitCode === exitCodes.usage) throw error;
@@ -58,7 +67,7 @@ async function analyzeAll(files: readonly string[], options: AnalyzeOptions, { t
     }
   }
   bar.end();
-  const document = resultDocumentOf(analysed, errors, method);
+  const document = resultDocumentOf(analysed, errors, jumpMethod ?? recipes.method);
   const json = `${JSON.stringify(document, null, 2)}\n`;
   if (options.package !== undefined && analysed.length > 0) {
     await writeWhole(options.package, await packageOf(analysed), options.overwrite === true);

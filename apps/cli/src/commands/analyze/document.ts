@@ -1,5 +1,5 @@
 import { application, type ResultDocument, trialDocument } from '@sthene/contract';
-import type { Method } from '@sthene/core';
+import type { AnyMethod } from '@sthene/core';
 import type { AnalysedRecording } from './analyze-file.ts';
 
 export interface FileError {
@@ -12,7 +12,7 @@ export interface FileError {
 export function resultDocumentOf(
   analysed: readonly AnalysedRecording[],
   errors: readonly FileError[],
-  method: Method,
+  method: AnyMethod,
 ): ResultDocument {
   return {
     schema: 'sthene.result/1',

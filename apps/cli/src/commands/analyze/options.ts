@@ -23,6 +23,8 @@ export interface AnalyzeOptions {
   readonly from?: number;
   readonly to?: number;
   readonly cue?: number;
+  readonly boxHeight?: number;
+  readonly load?: number;
   readonly gravity: number;
   readonly efforts: 'largest' | 'all';
   readonly json?: boolean;
@@ -70,7 +72,7 @@ export function withReadingOptions(command: Command): Command {
 /** The options that say what is analysed and by which test; shared with `methods compare`. */
 export function withTestOptions(command: Command): Command {
   return command
-    .option('--test <ID>', 'which test it was', 'imtp')
+    .option('--test <ID>', 'which test it was: imtp, countermovement-jump, ...', 'imtp')
     .option('--body-weight <N>', 'weighed body weight in newtons; else the quiet second before the pull', positive)
     .option(
       '--baseline <SECONDS>',
@@ -80,6 +82,8 @@ export function withTestOptions(command: Command): Command {
     .option('--from <S>', 'analyse only from this second of the file', atLeastZero)
     .option('--to <S>', 'analyse only up to this second of the file', positive)
     .option('--cue <S>', 'second of the file at which the cue sounded', atLeastZero)
+    .option('--box-height <CM>', 'drop jumps: height of the box', positive)
+    .option('--load <KG>', 'loaded jumps: load carried', positive)
     .option('--gravity <G>', 'g of the site, m/s2', positive, 9.80665)
     .addOption(
       new Option('--efforts <WHICH>', 'the largest effort of a file, or all')

@@ -2,6 +2,25 @@ import type { ResultDocument, TrialDocument } from '@sthene/contract';
 import { checkFacts, metricFacts, type Reason, reasons } from '@sthene/core';
 import { printable } from '../../terminal/terminal.ts';
 
+const jumpHeadline = [
+  'jump_height',
+  'jump_height_flight_time',
+  'rsi_modified',
+  'reactive_strength_index',
+  'contact_time',
+  'drop_height',
+  'hop_rsi_best_five',
+  'hop_contact_time_best_five',
+  'time_to_take_off',
+  'flight_time',
+  'take_off_velocity',
+  'countermovement_depth',
+  'propulsion_peak_force_relative',
+  'propulsion_peak_power_relative',
+  'landing_peak_force_relative',
+  'asymmetry_propulsion_impulse',
+  'system_weight',
+];
 const headline = [
   'body_weight',
   'peak_force',
@@ -43,9 +62,13 @@ function trialWords(title: string, trial: TrialDocument): string {
       ? `  onset     ${onset.time_s.toFixed(3)} s (${onset.rule}, above ${fixed(onset.threshold_n)})`
       : `  onset     none: ${reasons[onset.reason as Reason].means}`,
   );
-  if ('index' in peak) lines.push(`  peak      ${peak.time_s.toFixed(3)} s`);
+  if (trial.jump)
+    lines.push(
+      `  flight    ${trial.jump.take_off.time_s.toFixed(3)} s to ${trial.jump.touchdown.time_s.toFixed(3)} s (${trial.jump.threshold_rule}, under ${fixed(trial.jump.threshold_n)})`,
+    );
+  else if ('index' in peak) lines.push(`  peak      ${peak.time_s.toFixed(3)} s`);
   lines.push('');
-  for (const id of headline) {
+  for (const id of trial.jump ? jumpHeadline : headline) {
     const metric = trial.metrics[id];
     if (metric === undefined) continue;
     const name = (metricFacts.get(id)?.title ?? id).padEnd(28);
@@ -56,7 +79,9 @@ function trialWords(title: string, trial: TrialDocument): string {
     }
     const range = trial.spread[id];
     const spread =
-      range && range.max > range.min ? `  other onset rules ${fixed(range.min)} to ${fixed(range.max)}` : '';
+      range && range.max > range.min
+        ? `  other ${trial.jump ? '' : 'onset '}rules ${fixed(range.min)} to ${fixed(range.max)}`
+        : '';
     lines.push(`  ${name} ${fixed(metric.value).padStart(10)} ${metric.unit.padEnd(5)}${spread}`.trimEnd());
   }
   lines.push('');

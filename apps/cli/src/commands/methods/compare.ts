@@ -1,5 +1,5 @@
-import { meanOf, metricRegistry, sdOf } from '@sthene/core';
-import { methodNamed } from '../../files/method-named.ts';
+import { defaultMethod, meanOf, metricFactsOf, sdOf } from '@sthene/core';
+import { jumpMethodNamed, methodNamed } from '../../files/method-named.ts';
 import { protocolNamed } from '../../files/protocol-named.ts';
 import type { CommandContext } from '../../program.ts';
 import { exitCodes } from '../../terminal/exit-codes.ts';
@@ -26,8 +26,12 @@ export async function compareMethods(
   { terminal }: CommandContext,
 ) {
   const protocol = protocolNamed(options.test, options.baseline);
-  const first = await methodNamed(firstName, options.baseline, protocol);
-  const second = await methodNamed(secondName, options.baseline, protocol);
+  const recipesOf = async (name: string) =>
+    protocol.jump === undefined
+      ? { method: await methodNamed(name, options.baseline, protocol) }
+      : { method: defaultMethod, jumpMethod: jumpMethodNamed(name) };
+  const [first, second] = [await recipesOf(firstName), await recipesOf(secondName)];
+  const nameOf = (one: typeof first) => ('jumpMethod' in one ? one.jumpMethod : one.method).name;
   const pairs: (readonly [AnalysedRecording, AnalysedRecording])[] = [];
   let failed = 0;
   for (const file of files) {
@@ -43,17 +47,17 @@ export async function compareMethods(
       terminal.err(`sthene: ${file}: ${error.message} [${error.code}]\n  ${error.next}\n`);
     }
   }
-  const rows = metricRegistry.all.flatMap((metric) => row(metric.id, pairs));
+  const rows = metricFactsOf(protocol.id).flatMap((metric) => row(metric.id, pairs));
   const flips = pairs
     .flatMap(([a, b]) => a.trials.map((trial, i) => [trial.verdict, b.trials[i]?.verdict] as const))
     .filter(([a, b]) => a !== b).length;
   if (options.json)
     terminal.out(
-      `${JSON.stringify({ schema: 'sthene.method-comparison/1', first: first.name, second: second.name, metrics: rows, verdicts_changed: flips }, null, 2)}\n`,
+      `${JSON.stringify({ schema: 'sthene.method-comparison/1', first: nameOf(first), second: nameOf(second), metrics: rows, verdicts_changed: flips }, null, 2)}\n`,
     );
   else {
     terminal.out(
-      `${second.name} minus ${first.name}\n${'metric'.padEnd(28)}${'n'.padStart(5)}${'mean first'.padStart(14)}${'difference'.padStart(14)}${'SD'.padStart(12)}${'largest'.padStart(14)}\n`,
+      `${nameOf(second)} minus ${nameOf(first)}\n${'metric'.padEnd(28)}${'n'.padStart(5)}${'mean first'.padStart(14)}${'difference'.padStart(14)}${'SD'.padStart(12)}${'largest'.padStart(14)}\n`,
     );
     for (const one of rows)
       terminal.out(

@@ -5,7 +5,7 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { findMethod } from '../../work/methods.ts';
 import { trialRows } from '../../work/sessions.ts';
 import { type Allowed, hasConsentOnRecord, isMinor, standingGates } from './gates.ts';
-import { planFor, type RunPlan, rulesOf, runPlan, testOf } from './plan.ts';
+import { planFor, type RunPlan, rulesOf, runPlan, setRuleFor, testOf } from './plan.ts';
 import { type Done, isIncomplete, remainingOf } from './remaining.ts';
 
 /** Settings of a day as they are kept. */
@@ -98,7 +98,8 @@ async function loadEntry(
   const readiness = entry.readiness as LoadedEntry['readiness'];
   const minor = isMinor({ birthDate: person.birthDate, date: day.date });
   const planned =
-    (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol, rulesOf(plan), minor, set);
+    (entry.remaining as PlannedEffort[] | undefined) ??
+    remainingOf(plan, done, protocol, rulesOf(plan), minor, setRuleFor(set, plan));
   const remaining = standing.allowed === 'submaximal' ? planned.filter(({ kind }) => kind !== 'maximal') : planned;
   return {
     entry: await withName(lab, entry),

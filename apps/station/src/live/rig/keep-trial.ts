@@ -8,9 +8,9 @@ import {
 } from '@sthene/capture';
 import {
   conversionFactor,
-  defaultJumpMethod,
   type ForceSelection,
   type Forces,
+  type JumpMethod,
   type Method,
   methodReference,
   type Outcome,
@@ -69,6 +69,8 @@ export interface LiveTrial {
   /** The protocol version the effort was made by. */
   readonly document: ProtocolDocument;
   readonly method: Method;
+  /** What a jump was judged by, in place of the method. */
+  readonly jumpMethod?: JumpMethod;
   readonly setup: Setup;
   readonly entry?: DayEntry;
   readonly cueHeard?: CueHeard;
@@ -109,7 +111,9 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
     actor,
   );
   await keepProtocol(lab, live.document);
-  const { sha256 } = await keepRecipe(lab, live, actor);
+  const recipe = live.jumpMethod ?? live.method;
+  const { sha256 } = methodReference(recipe);
+  await lab.store.methods.add(sha256, recipe, actor);
   const method = closed.result.method.sha256;
   if (method !== sha256) throw new Error('the engine judged with another method than the one that is kept');
   return lab.store.transaction(async (inside) => {
@@ -159,15 +163,6 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
       );
     return { trial: trial.id, session: session.id, recording: kept.recording.sha256, origin: origin.id };
   });
-}
-
-/** The recipe the engine judged with is kept, so that the result may refer to it. */
-async function keepRecipe({ store }: OpenLab, { protocol, method }: LiveTrial, actor: Actor) {
-  const recipe = protocol.jump === undefined ? method : defaultJumpMethod;
-  const reference = methodReference(recipe);
-  if (recipe.schema === 'sthene.jump-method/1') await store.methods.addJump(reference.sha256, recipe, actor);
-  else await store.methods.add(reference.sha256, recipe, actor);
-  return reference;
 }
 
 /** Keeps the trial's result with the mean of the empty plates after the turn. */

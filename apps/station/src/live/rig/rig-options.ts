@@ -1,7 +1,7 @@
 import type { ClosedTrial, EngineOutput, Mode, Packet, RecordedSpan, Source } from '@sthene/capture';
-import type { Method, MonotonicNanoseconds, UtcInstant } from '@sthene/core';
+import type { MonotonicNanoseconds, UtcInstant } from '@sthene/core';
 import type { StationClock } from '../clock.ts';
-import type { RunPlan } from '../day/plan.ts';
+import type { Recipes, RunPlan } from '../day/plan.ts';
 import type { RigJournal } from './journal.ts';
 import type { RigRuntime } from './rig-runtime.ts';
 
@@ -12,9 +12,8 @@ export interface Expiry {
 }
 
 /** A test as it is run at a rig today. */
-export interface RigTest {
+export interface RigTest extends Recipes {
   readonly plan: RunPlan;
-  readonly method: Method;
 }
 
 /** A closed trial with its raw samples, taken at the moment it closed. */

@@ -18,9 +18,9 @@ import {
   type TurnPlan,
 } from '@sthene/capture';
 import type { RigFloor, RigState } from '@sthene/contract';
-import type { Method, MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
+import type { MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
 import { TimeBase } from '../../video/time-base.ts';
-import { rulesOf, testOf } from '../day/plan.ts';
+import { type Recipes, rulesOf, testOf } from '../day/plan.ts';
 import { type Counts, counted, noCounts } from './counts.ts';
 import { Envelope } from './envelope.ts';
 import { fileTurnLabel, inputLabel, inputMark } from './inputs.ts';
@@ -101,8 +101,8 @@ export class RigRuntime {
     return test && rulesOf(test.plan);
   }
 
-  methodOf(test: string): Method | undefined {
-    return this.tests.find(({ plan }) => plan.test === test)?.method;
+  recipesOf(test: string): Recipes | undefined {
+    return this.tests.find(({ plan }) => plan.test === test);
   }
 
   /** Lets something go wrong on virtual plates; undefined where the plates are real. */
@@ -141,10 +141,11 @@ export class RigRuntime {
     return [...this.#engines.values()].flatMap((engine) => engine.trialsOf(person));
   }
 
-  #engineFor({ plan, method }: RigTest): Engine {
+  #engineFor({ plan, method, jumpMethod }: RigTest): Engine {
     return createEngine({
       protocol: testOf(plan),
       method,
+      ...(jumpMethod === undefined ? {} : { jumpMethod }),
       running: rulesOf(plan),
       gravity: this.#options.gravity,
       mode: this.#options.mode,

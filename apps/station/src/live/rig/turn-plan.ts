@@ -101,9 +101,8 @@ export function turnPlan(input: {
   readonly minor: boolean;
   readonly painStopped: boolean;
   readonly barMoved?: TurnPlan['barMoved'];
+  /** Given in a jump test, whose headline is no force the engine could aim at. */
   readonly jumpSetup?: TurnPlan['jumpSetup'];
-  /** A jump test: its headline is no force the engine could aim at. */
-  readonly isJump?: boolean;
   /** Nobody has announced this person. */
   readonly unknown?: boolean;
   /** Efforts of this person that this very engine has judged: it counts them itself. */
@@ -123,7 +122,7 @@ export function turnPlan(input: {
     ...(history.lastBodyWeight === undefined ? {} : { lastBodyWeight: history.lastBodyWeight }),
     ...(history.usualShareRight === undefined ? {} : { usualShareRight: history.usualShareRight }),
     ...(history.usualTension === undefined ? {} : { usualTension: history.usualTension }),
-    ...(best > 0 && input.isJump !== true ? { ownBest: best } : {}),
+    ...(best > 0 && input.jumpSetup === undefined ? { ownBest: best } : {}),
     ...(input.jumpSetup === undefined ? {} : { jumpSetup: input.jumpSetup }),
     ...(input.barMoved === undefined ? {} : { barMoved: input.barMoved }),
     ...(input.unknown === true ? { unknown: true } : {}),

@@ -3,10 +3,8 @@ import { detectableAt, detectableChange, kappa, leaning } from '@sthene/core/sta
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { type LabHistory, labHistory, withNoise } from './history.ts';
-import { metricFacts, metricNamed } from './metrics.ts';
+import { metricFacts, metricNamed, usualAsymmetry } from './metrics.ts';
 import { squadsOf, testsOf } from './tests-of-athlete.ts';
-
-const usualAsymmetry = 'asymmetry_at_peak';
 
 /** Which side an athlete leans to over time, spoken of only beyond the noise of the lab's test. */
 export async function asymmetryView(
@@ -15,9 +13,9 @@ export async function asymmetryView(
   asked: { readonly test?: string | undefined; readonly metric?: string | undefined },
 ): Promise<AsymmetryView> {
   if ((await lab.store.people.get(id)) === undefined) throw problems.notFound('athlete');
-  const definition = metricNamed(asked.metric ?? usualAsymmetry);
   const tests = await testsOf(lab, id);
   const test = tests.find((one) => one.id === asked.test)?.id ?? tests[0]?.id;
+  const definition = metricNamed(asked.metric ?? usualAsymmetry(test));
   const { id: metric, title } = metricFacts(definition);
   if (test === undefined) return { metric: { id: metric, title }, sessions: [] };
   const history = await withNoise(lab, await labHistory(lab, test, definition, id), await squadsOf(lab, id));

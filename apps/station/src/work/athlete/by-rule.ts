@@ -1,5 +1,12 @@
 import type { ReliabilityByRule } from '@sthene/contract';
-import { meanOf, onsetRegistry, type TrialResult } from '@sthene/core';
+import {
+  defaultJumpMethod,
+  jumpOnsetRules,
+  meanOf,
+  onsetRegistry,
+  protocolRegistry,
+  type TrialResult,
+} from '@sthene/core';
 import { reliabilityStudy, type Scale, type Table } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { findMethod } from '../methods.ts';
@@ -26,7 +33,8 @@ export async function reliabilityByRule(
   const newest = [...newestSessions(history, asked.sessions, belongs).values()];
   const documents = await Promise.all(newest.map((own) => Promise.all(own.map((one) => documentsOf(lab, one)))));
   const rules = new Set(documents.flat(2).flatMap((one) => Object.keys(one.spread[definition.id]?.by ?? {})));
-  const own = (await findMethod(lab)).onset.rule;
+  const jumps = protocolRegistry.get(test)?.jump !== undefined;
+  const own = (jumps ? defaultJumpMethod : await findMethod(lab)).onset.rule;
   const rows = [...rules].map((rule) => {
     const table: Table = documents.map((sessions) =>
       sessions.map((efforts) => {
@@ -36,7 +44,7 @@ export async function reliabilityByRule(
     );
     return {
       rule,
-      title: onsetRegistry.get(rule)?.title ?? rule,
+      title: onsetRegistry.get(rule)?.title ?? jumpOnsetRules.get(rule)?.title ?? rule,
       current: rule === own,
       ...studied(table, history.scale),
     };

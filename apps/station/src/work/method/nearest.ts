@@ -11,6 +11,7 @@ import {
 } from '@sthene/core';
 import { limitsOfAgreement } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
+import { isometricMethods } from '../methods.ts';
 import { readingOneAfterTheOther } from '../read-recording.ts';
 import { judgeTrial } from '../recompute/judge.ts';
 import { linesOf, type TableLine } from './lines.ts';
@@ -79,8 +80,8 @@ export async function nearestMethod(lab: OpenLab, asked: NearestRequest, breath:
 async function methodsToTry(lab: OpenLab): Promise<Method[]> {
   const builtIn = methodRegistry.all.map(({ method }) => method);
   const hashes = new Set(builtIn.map((method) => methodReference(method).sha256));
-  const own = (await lab.store.methods.list()).filter(({ sha256 }) => !hashes.has(sha256));
-  return [...builtIn, ...own.map(({ document }) => document).filter((method) => !isVariant(method))];
+  const own = (await isometricMethods(lab)).filter((method) => !hashes.has(methodReference(method).sha256));
+  return [...builtIn, ...own.filter((method) => !isVariant(method))];
 }
 
 function wayOf(ways: Map<string, Way>, way: Pick<Way, 'kind' | 'id' | 'name'>): Way {

@@ -2,7 +2,7 @@ import type { MethodSummary } from '@sthene/contract';
 import { type MethodDraft, type MethodProblem, methodReference, methodRegistry, succeedMethod } from '@sthene/core';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
-import { findMethod, methodList } from '../methods.ts';
+import { findMethod, isometricMethods, methodList } from '../methods.ts';
 
 /** Makes a method from the one named `after`, which stays as it is; nothing is judged with it until it is adopted. */
 export async function makeSuccessor(
@@ -10,8 +10,7 @@ export async function makeSuccessor(
   { after, document, by }: { readonly after: string; readonly document: Record<string, unknown>; readonly by: string },
 ): Promise<MethodSummary> {
   const before = await findMethod(lab, after);
-  const stored = (await lab.store.methods.list()).map((one) => one.document);
-  const known = [...methodRegistry.all.map(({ method }) => method), ...stored];
+  const known = [...methodRegistry.all.map(({ method }) => method), ...(await isometricMethods(lab))];
   const outcome = succeedMethod(before, document as unknown as MethodDraft, known);
   if (!outcome.ok) throw refused(outcome.problems);
   const { sha256 } = methodReference(outcome.method);

@@ -6,7 +6,7 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { nameOf } from '../people.ts';
 import { documentOf } from '../protocols.ts';
-import { sessionView, stateOf } from '../sessions.ts';
+import { headlineOf, sessionView, stateOf } from '../sessions.ts';
 import { methodFacts } from './method-facts.ts';
 import { missing } from './refusals.ts';
 
@@ -25,6 +25,7 @@ export async function sessionInput(lab: OpenLab, asked: ReportQuery): Promise<Se
     test: session.protocol.id,
     startedAt: session.startedAt,
     summary: view.peakForce,
+    headline: view.headline,
     trials: trials.map(({ facts }) => facts),
     setup: session.setup,
     fields: document?.setupFields ?? protocolRegistry.get(session.protocol.id)?.setupFields ?? [],
@@ -70,6 +71,7 @@ async function trialFacts(lab: OpenLab, trial: Trial): Promise<Told> {
     peakForce: peak && 'value' in peak ? peak.value : undefined,
     rate200: rate && 'value' in rate ? rate.value : undefined,
     unit: peak && 'value' in peak ? peak.unit : 'N',
+    ...headlineOf(result),
     reason: result?.reason,
     checks: result === undefined ? [] : checksOf(result),
     decisions: await Promise.all(

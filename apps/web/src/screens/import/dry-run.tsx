@@ -106,6 +106,8 @@ function nameOf({ item, at, trial }: DryRow): string {
 }
 
 export function peakOf({ trial }: Pick<DryRow, 'trial'>): string {
+  if (trial.headline)
+    return quantityText(trial.headline.value, trial.headline.unit, { sampleRate: trial.result?.sampleRate ?? 1000 });
   if (trial.peakForce === undefined) return importWords.dry.none;
   return quantityText(trial.peakForce, trial.unit, { sampleRate: trial.result?.sampleRate ?? 1000, noise: 1 });
 }

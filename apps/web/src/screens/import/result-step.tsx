@@ -1,3 +1,4 @@
+import { metricFacts } from '@sthene/core';
 import { useEffect, useRef } from 'react';
 import { Link } from 'react-router';
 import { usePreference } from '../../data/use-preference.ts';
@@ -36,11 +37,11 @@ export function ResultStep({ imported }: { imported: Import }) {
     <div className="step">
       <StepHeading step={4}>{t.title(trials.length)}</StepHeading>
       {failed.length > 0 && <p role="alert">{t.some(failed.length)}</p>}
-      {trials.length === 1 && first?.peakForce !== undefined && (
+      {trials.length === 1 && first !== undefined && (first.peakForce ?? first.headline) !== undefined && (
         <p className="result-only">
           <StateMark state={first.verdict} />
           <span className="result-peak number">{peakOf({ trial: first })}</span>
-          <span className="soft">{t.peakName}</span>
+          <span className="soft">{first.headline ? metricFacts.get(first.headline.metric)?.title : t.peakName}</span>
         </p>
       )}
       <div className="acts">
@@ -115,7 +116,11 @@ function Result({ item, lab }: { item: Item; lab: string }) {
             <li key={trial.id ?? i}>
               <Link to={`/${lab}/trials/${trial.id}`}>{trial.label || words.trial.trialN(i + 1)}</Link>
               <StateMark state={trial.verdict} />
-              {trial.peakForce !== undefined && <span className="number">{t.peak(peakOf({ trial }))}</span>}
+              {trial.headline ? (
+                <span className="number">{peakOf({ trial })}</span>
+              ) : (
+                trial.peakForce !== undefined && <span className="number">{t.peak(peakOf({ trial }))}</span>
+              )}
             </li>
           ))}
         </ul>

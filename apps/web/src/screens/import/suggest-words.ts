@@ -12,6 +12,8 @@ export function whyWords(why: Why): string {
       return t.unloaded;
     case 'flight':
       return t.flight;
+    case 'jump':
+      return t.jump;
     case 'not-newtons':
       return t.notNewtons;
     case 'one-side':

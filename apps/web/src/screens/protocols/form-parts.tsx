@@ -1,4 +1,4 @@
-import { checkRegistry, limitTitle, protocolRegistry, type SetupField, protocolSizes as sizes } from '@sthene/core';
+import { checkFactsOf, limitTitle, protocolRegistry, type SetupField, protocolSizes as sizes } from '@sthene/core';
 import { protocolWords } from '../../words/protocols.ts';
 import { FindingLine, NumberInput, Rows, SelectInput, TextInput } from './fields.tsx';
 import { type ProtocolForm, type SetupForm, usualLimits } from './form.ts';
@@ -186,7 +186,7 @@ export function ChecksPart({ form, set }: PartProps) {
       <h2 id="part-checks">{t.checks}</h2>
       <p className="small soft">{t.checksHelp}</p>
       <ul className="check-rows">
-        {checkRegistry.all.map(({ id, title, why, unit }) => {
+        {checkFactsOf(form.test.id).map(({ id, title, why, unit }) => {
           const one = form.checks[id];
           if (one === undefined) return null;
           const usual = usualLimits(id);

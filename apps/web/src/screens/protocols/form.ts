@@ -1,5 +1,7 @@
 import {
-  checkRegistry,
+  checkFacts,
+  checkFactsOf,
+  defaultJumpMethod,
   defaultMethod,
   type ProtocolDocument,
   protocolField,
@@ -77,11 +79,11 @@ export function formOf(document: ProtocolDocument): ProtocolForm {
     voice: document.cue.voice,
     act: document.stop.act,
     checks: Object.fromEntries(
-      checkRegistry.all.map(({ id }) => {
+      checkFactsOf(document.test.id).map(({ id }) => {
         const own = document.checks[id];
         const limits = { ...usualLimits(id), ...own?.limits };
         const texts = Object.fromEntries(Object.entries(limits).map(([limit, value]) => [limit, String(value)]));
-        return [id, { use: own?.use ?? defaultMethod.checks[id] !== undefined, limits: texts }];
+        return [id, { use: own?.use ?? usualCheck(id) !== undefined, limits: texts }];
       }),
     ),
     setupFields: document.setupFields.map(({ id, title, kind, unit, choices, required }) => ({
@@ -98,7 +100,10 @@ export function formOf(document: ProtocolDocument): ProtocolForm {
 
 /** Limits a check has where the protocol says nothing. */
 export const usualLimits = (id: string): Readonly<Record<string, number>> =>
-  defaultMethod.checks[id]?.limits ?? checkRegistry.get(id)?.defaultLimits ?? {};
+  usualCheck(id)?.limits ?? checkFacts.get(id)?.defaultLimits ?? {};
+
+/** A check as the usual method of its tests has it; ids of isometric tests and of jumps are never the same. */
+const usualCheck = (id: string) => defaultMethod.checks[id] ?? defaultJumpMethod.checks[id];
 
 /** A typed number: `undefined` when empty, the text itself when it is none, so that the judging names it. */
 function read(path: string, text: string): unknown {
@@ -158,7 +163,7 @@ function checksOf({ checks }: ProtocolForm): Record<string, unknown> {
       if (text.trim() === '' || value === usual[limit]) return [];
       return [[limit, Number.isFinite(value) ? value : text] as const];
     });
-    const usualUse = defaultMethod.checks[id] !== undefined;
+    const usualUse = usualCheck(id) !== undefined;
     if (!use) {
       if (usualUse) own[id] = { use: false };
     } else if (changed.length > 0) own[id] = { use: true, limits: Object.fromEntries(changed) };

@@ -1,4 +1,5 @@
 import type { LabId, SessionRow } from '@sthene/contract';
+import { metricFacts } from '@sthene/core';
 import { Link } from 'react-router';
 import { quantityText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
@@ -66,10 +67,12 @@ function States({ row }: { row: SessionRow }) {
 
 function Peak({ row }: { row: SessionRow }) {
   if (row.received) return null;
-  if (!row.peakForce) return <span className="soft">{t.noPeak}</span>;
-  const { value, unit, n } = row.peakForce;
+  const shown = row.peakForce ?? row.headline;
+  if (!shown) return <span className="soft">{t.noPeak}</span>;
+  const { value, unit, n } = shown;
   return (
     <>
+      {row.headline && <span className="small soft">{metricFacts.get(row.headline.metric)?.title} </span>}
       <span className="number">{peakText(value, unit)}</span> <span className="small soft number">{t.n(n)}</span>
     </>
   );

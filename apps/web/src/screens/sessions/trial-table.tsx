@@ -1,4 +1,5 @@
 import type { LabId, SessionView, TrialRow } from '@sthene/contract';
+import { metricFacts } from '@sthene/core';
 import { Link } from 'react-router';
 import { quantityText } from '../../number/format.ts';
 import { StateMark } from '../../parts/state-mark.tsx';
@@ -9,6 +10,7 @@ import { peakText } from './session-table.tsx';
 /** The trials of a session; excluded ones stay, crossed out. */
 export function TrialTable({ lab, session }: { lab: LabId; session: SessionView }) {
   const t = sessionWords.session;
+  const jumps = session.rows.find(({ headline }) => headline !== undefined)?.headline;
   if (session.rows.length === 0) return <p className="soft">{t.noTrials}</p>;
   return (
     <section aria-labelledby="session-trials">
@@ -19,11 +21,13 @@ export function TrialTable({ lab, session }: { lab: LabId; session: SessionView 
             <th scope="col">{t.head.trial}</th>
             <th scope="col">{t.head.state}</th>
             <th scope="col" className="right">
-              {t.head.peak}
+              {jumps ? metricFacts.get(jumps.metric)?.title : t.head.peak}
             </th>
-            <th scope="col" className="right">
-              {t.head.rate}
-            </th>
+            {!jumps && (
+              <th scope="col" className="right">
+                {t.head.rate}
+              </th>
+            )}
             <th scope="col">{t.head.worst}</th>
           </tr>
         </thead>
@@ -41,12 +45,20 @@ export function TrialTable({ lab, session }: { lab: LabId; session: SessionView 
                 <td className="verdict-cell">
                   <StateMark state={row.state} />
                 </td>
-                <td className="number peak-cell" data-label={t.head.peak}>
-                  <Value row={row} value={row.peakForce} unit={row.unit} />
-                </td>
-                <td className="number rate" data-label={t.head.rate}>
-                  <Value row={row} value={row.rateOfForceDevelopment200} unit={`${row.unit}/s`} />
-                </td>
+                {jumps ? (
+                  <td className="number peak-cell" data-label={metricFacts.get(jumps.metric)?.title}>
+                    <Value row={row} value={row.headline?.value} unit={jumps.unit} />
+                  </td>
+                ) : (
+                  <>
+                    <td className="number peak-cell" data-label={t.head.peak}>
+                      <Value row={row} value={row.peakForce} unit={row.unit} />
+                    </td>
+                    <td className="number rate" data-label={t.head.rate}>
+                      <Value row={row} value={row.rateOfForceDevelopment200} unit={`${row.unit}/s`} />
+                    </td>
+                  </>
+                )}
                 <td className="soft finding" data-label={t.head.worst}>
                   {row.worst ?? t.nothing}
                 </td>

@@ -56,8 +56,11 @@ export function LabCard({ lab }: { lab: Lab }) {
                   {testTitle(row.protocol)}, {whenText(row.startedAt, false)}
                 </span>
                 <span className="number last-peak">
-                  {row.peakForce ? (
-                    peakText(row.peakForce.value, row.peakForce.unit)
+                  {(row.peakForce ?? row.headline) ? (
+                    peakText(
+                      row.peakForce?.value ?? row.headline?.value ?? 0,
+                      row.peakForce?.unit ?? row.headline?.unit ?? '',
+                    )
                   ) : (
                     <span className="soft small">{sessionWords.noPeak}</span>
                   )}

@@ -100,12 +100,12 @@ function announce(machine: Machine, person: Person, trial: ClosedTrial): void {
 
 /** Best, set and what they ask for, after a trial or a decision. */
 export function tellSet(machine: Machine, person: Person, fresh: boolean): void {
-  const { config, rules, method } = machine;
+  const { config, rules, setRule } = machine;
   person.best = bestOf(person);
   const stopping = fresh ? stopReason(setTrials(person), rules.stop) : undefined;
   const ends = stopping !== undefined && rules.stop.closes === true && !person.finished;
   if (ends) person.finished = true;
-  const set = setOf(person, config.protocol, rules, method.set);
+  const set = setOf(person, config.protocol, rules, setRule);
   machine.emit({ kind: 'set', person: person.ref, set, another: set.another && !person.finished });
   if (set.closed || ends) {
     machine.say(set.closed ? 'set-closed' : 'efforts-ended');

@@ -1,4 +1,4 @@
-import type { CheckChoice, LowPassFilter, OnsetChoice, SetRule } from '../../methods/method.ts';
+import type { CheckChoice, LowPassFilter, Method, OnsetChoice, SetRule } from '../../methods/method.ts';
 
 /**
  * A jump method: a named, versioned, hashed, unchangeable recipe for jump tests, beside the methods of isometric tests. Its hash
@@ -73,3 +73,9 @@ export interface SplitRule {
   /** Fewer contacts are no series of hops. */
   readonly leastHops: number;
 }
+
+/** A recipe of either kind, as it is kept beside results. */
+export type AnyMethod = Method | JumpMethod;
+
+/** Whether a recipe is one for jumps. */
+export const isJumpMethod = (method: AnyMethod): method is JumpMethod => method.schema === 'sthene.jump-method/1';

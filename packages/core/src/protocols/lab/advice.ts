@@ -1,4 +1,4 @@
-import { checkRegistry } from '../../checks/index.ts';
+import { checkFacts } from '../../facts/facts.ts';
 import { protocolRegistry } from '../registry.ts';
 import { secondsText } from './amount.ts';
 import type { ProtocolDocument } from './document.ts';
@@ -61,7 +61,7 @@ export function protocolAdvice(document: ProtocolDocument): ProtocolAdvice[] {
       found.push({
         code: 'advice-check-off',
         at: `checks.${id}`,
-        words: `${checkRegistry.get(id)?.title ?? id}: nobody looks for it any more.`,
+        words: `${checkFacts.get(id)?.title ?? id}: nobody looks for it any more.`,
       });
   return found;
 }

@@ -65,11 +65,13 @@ const methods = new WeakMap<Method, WeakMap<ProtocolDocument, Method>>();
 
 /**
  * The lab's method with the checks as a protocol has them: the method itself where the protocol changes nothing, else one derived
- * from it, which results name. What the method lacks cannot be switched off, and what it does not know keeps its usual limits.
+ * from it, which results name. A jump test is judged by a jump method (`jumpMethodOfProtocol`) and leaves this one as it is. What the
+ * method lacks cannot be switched off, and what it does not know keeps its usual limits.
  *
  * @throws RangeError when the changes are no method, which `validateProtocol` keeps from happening
  */
 export function methodOfProtocol(method: Method, document: ProtocolDocument): Method {
+  if (protocolRegistry.get(document.test.id)?.jump !== undefined) return method;
   const known = methods.get(method) ?? new WeakMap<ProtocolDocument, Method>();
   methods.set(method, known);
   let found = known.get(document);

@@ -1,4 +1,4 @@
-import { checkRegistry } from '../../checks/index.ts';
+import { checkFacts } from '../../facts/facts.ts';
 import type { SetupField } from '../protocol.ts';
 import { protocolRegistry } from '../registry.ts';
 import type { SubmaximalEffort } from '../running.ts';
@@ -23,7 +23,7 @@ export function titleAt(at: string, ...documents: readonly ProtocolDocument[]): 
   if (known !== undefined) return known;
   const [group = '', id = '', place = ''] = at.split('.');
   const number = Number(place || id) + 1;
-  if (group === 'checks') return `Check: ${checkRegistry.get(id)?.title ?? id}`;
+  if (group === 'checks') return `Check: ${checkFacts.get(id)?.title ?? id}`;
   if (group === 'setupFields') {
     const field = documents.flatMap(({ setupFields }) => setupFields).findLast((one) => one.id === id);
     return `Setup field: ${field?.title ?? id}`;
@@ -61,6 +61,9 @@ const limitTitles: Readonly<Record<string, string>> = {
   warnSds: 'Limit to look again, in SDs of the baseline',
   failSds: 'Limit to repeat, in SDs of the baseline',
   shareOfRange: 'Share of the range at which a plate is full',
+  shortest: 'Shortest',
+  longest: 'Longest',
+  warnShareOfHeight: 'Limit to look again, as a share of the height',
   run: 'Equal samples in a row that mean a full plate',
 };
 

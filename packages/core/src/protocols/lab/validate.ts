@@ -1,4 +1,4 @@
-import { checkRegistry } from '../../checks/index.ts';
+import { checkFactsOf } from '../../facts/facts.ts';
 import { unitOf } from '../../units/index.ts';
 import { protocolRegistry } from '../registry.ts';
 import type { ProtocolDocument } from './document.ts';
@@ -27,7 +27,7 @@ export function validateProtocol(document: unknown): ProtocolOutcome {
     readNumbers(reader, top);
     readCue(reader, top.cue);
     readStop(reader, top.stop);
-    readChecks(reader, top.checks);
+    readChecks(reader, top.checks, testOf(top));
     readSetupFields(reader, top);
     reader.texts(top, 'localRules', '', sizes.localRules, sizes.localRule);
     // What belongs together is only asked once every part is what it should be.
@@ -135,7 +135,10 @@ function readStop(reader: Reader, value: unknown): void {
   reader.choice(stop.act, 'stop.act', ['advise', 'close']);
 }
 
-function readChecks(reader: Reader, value: unknown): void {
+/** Id of the test a document names; its checks are those of that test. */
+const testOf = ({ test }: Fields): string => (isObject(test) ? String(test.id) : '');
+
+function readChecks(reader: Reader, value: unknown, test: string): void {
   if (value === undefined) return;
   if (!isObject(value)) {
     reader.add('protocol-not-an-object', 'checks', 'an object', value, 'checks must be an object.');
@@ -143,7 +146,7 @@ function readChecks(reader: Reader, value: unknown): void {
   }
   for (const [id, choice] of Object.entries(value)) {
     const at = `checks.${id}`;
-    const known = checkRegistry.get(id);
+    const known = checkFactsOf(test).find((one) => one.id === id);
     if (known === undefined) {
       reader.add('protocol-check-unknown', at, 'a check of this program', id, `There is no check "${id}".`);
       continue;

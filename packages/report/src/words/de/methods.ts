@@ -61,5 +61,8 @@ export const methods: typeof english = {
     failSds: 'wiederholen, SD der Grundlinie',
     shareOfRange: 'Anteil des Bereichs',
     run: 'Messwerte in Folge',
+    shortest: 'kürzeste',
+    longest: 'längste',
+    warnShareOfHeight: 'noch einmal ansehen, Anteil der Höhe',
   },
 };

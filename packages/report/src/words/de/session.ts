@@ -5,6 +5,8 @@ export const session: typeof english = {
   subject: (name, when) => `${name}, ${when}`,
   summary: (value, n, sd) =>
     `Spitzenkraft ${value}: ${n === 1 ? 'ein maximaler Versuch, der zählt' : `Mittel von ${n} maximalen Versuchen, die zählen`}${sd === '' ? '' : `, SD ${sd}`}.`,
+  headline: (title, value, n) =>
+    `${title} ${value}: ${n === 1 ? 'ein maximaler Versuch, der zählt' : `Mittel von ${n} maximalen Versuchen, die zählen`}.`,
   noSummary: 'Kein maximaler Versuch zählt.',
   counts: (counting, maximal) =>
     `${counting} von ${maximal} maximalen Versuchen ${counting === 1 ? 'zählt' : 'zählen'}.`,

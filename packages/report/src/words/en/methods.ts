@@ -61,5 +61,8 @@ export const methods = {
     failSds: 'repeat, SDs of the baseline',
     shareOfRange: 'share of the range',
     run: 'samples in a row',
+    shortest: 'shortest',
+    longest: 'longest',
+    warnShareOfHeight: 'look again, share of the height',
   } as Readonly<Record<string, string>>,
 };

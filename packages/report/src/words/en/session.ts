@@ -4,6 +4,8 @@ export const session = {
   subject: (name: string, when: string) => `${name}, ${when}`,
   summary: (value: string, n: number, sd: string) =>
     `Peak force ${value}: mean of ${n} maximal ${n === 1 ? 'effort' : 'efforts'} that ${n === 1 ? 'counts' : 'count'}${sd === '' ? '' : `, SD ${sd}`}.`,
+  headline: (title: string, value: string, n: number) =>
+    `${title} ${value}: mean of ${n} maximal ${n === 1 ? 'effort' : 'efforts'} that ${n === 1 ? 'counts' : 'count'}.`,
   noSummary: 'No maximal effort counts.',
   counts: (counting: number, maximal: number) => `${counting} of ${maximal} maximal efforts count.`,
   trials: 'Every trial, in its order',

@@ -39,7 +39,17 @@ export interface RecordingInfo {
 /** Why a test or the number of efforts is proposed; words stand in the catalogue. */
 export type Why =
   | { readonly code: 'standing'; readonly newtons: number }
-  | { readonly code: 'unloaded' | 'flight' | 'not-newtons' | 'one-effort' | 'trials' | 'no-effort' | 'remembered' }
+  | {
+      readonly code:
+        | 'unloaded'
+        | 'flight'
+        | 'jump'
+        | 'not-newtons'
+        | 'one-effort'
+        | 'trials'
+        | 'no-effort'
+        | 'remembered';
+    }
   | { readonly code: 'one-side'; readonly side: 'left' | 'right' }
   | { readonly code: 'efforts'; readonly count: number };
 

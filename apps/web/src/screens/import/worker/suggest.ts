@@ -41,13 +41,28 @@ function testOf(recording: Recording, selection: ForceSelection): { test: string
   const level = restingLevel(recording, selection, forces.value.total);
   if (level < standsFrom) return { test: 'isometric-effort', why: [{ code: 'unloaded' }] };
   const why: Why[] = [{ code: 'standing', newtons: level }];
-  if (leavesPlates(forces.value, level)) why.push({ code: 'flight' });
   const parts = new Set(selection.inputs.map(({ part }) => part));
+  if (leavesPlates(forces.value, level)) {
+    const jump = jumpTestOf(recording, selection, parts);
+    if (jump !== undefined) return { test: jump, why: [...why, { code: 'jump' }] };
+    why.push({ code: 'flight' });
+  }
   if (parts.size === 1 && parts.has('left'))
     return { test: 'imtp-left', why: [...why, { code: 'one-side', side: 'left' }] };
   if (parts.size === 1 && parts.has('right'))
     return { test: 'imtp-right', why: [...why, { code: 'one-side', side: 'right' }] };
   return { test: 'imtp', why };
+}
+
+/**
+ * The jump test that finds a jump: hops where there is a series, a drop jump where the first contact comes from empty plates, else a
+ * countermovement jump, on one leg where one side alone is chosen. A squat jump is told from it by what the athlete did, so by a person.
+ */
+function jumpTestOf(recording: Recording, selection: ForceSelection, parts: ReadonlySet<string>): string | undefined {
+  const [side] = parts;
+  const one = parts.size === 1 && (side === 'left' || side === 'right') ? [`countermovement-jump-${side}`] : [];
+  const tests = ['repeated-hops', 'drop-jump', ...one, 'countermovement-jump'];
+  return tests.find((test) => effortsIn(recording, selection, test) > 0);
 }
 
 /** Shortest time off the plates that is a flight and no stumble of the signal, s; the load below which nobody stands there. */

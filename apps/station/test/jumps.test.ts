@@ -1,0 +1,103 @@
+import { routes } from '@sthene/contract';
+import { defaultJumpMethod, methodReference, recordingOfJumps, simulateJump } from '@sthene/core';
+import { formatOf } from '@sthene/formats';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type StationUnderTest, stationUnderTest } from './station-at.ts';
+
+let station: StationUnderTest;
+beforeAll(async () => {
+  station = await stationUnderTest();
+  await station.ask(routes.createLab, { params: { lab: 'lab' }, body: { name: 'Boathouse' } });
+});
+afterAll(() => station.end());
+
+const lab = { lab: 'lab' as const };
+const heights = [0.27, 0.33, 0.3];
+
+/** Three countermovement jumps in one text file, standing between them. */
+async function send(seed: number) {
+  const jumps = heights.map((height, i) => simulateJump({ height, plateNoise: 0.5 }, seed + i));
+  const text = formatOf('text');
+  if (text?.write === undefined) throw new Error('the text format is not listed');
+  const bytes = new Uint8Array(await text.write(recordingOfJumps(jumps)));
+  return station.ask(routes.upload, { params: lab, query: { name: `jumps-${seed}.csv` }, bytes });
+}
+
+const request = (upload: string) => ({
+  upload,
+  mapping: {
+    reading: {},
+    inputs: [
+      { from: { kind: 'channel' as const, index: 0 }, part: 'left' as const },
+      { from: { kind: 'channel' as const, index: 1 }, part: 'right' as const },
+    ],
+    test: 'countermovement-jump',
+    efforts: 'all' as const,
+  },
+  person: { create: { givenName: 'Nele', familyName: 'Quist' } },
+  onDuplicate: 'skip' as const,
+  by: 'Operator One',
+});
+
+describe('a file with several jumps', () => {
+  it('becomes as many trials, each with its span, its events and the jump method', async () => {
+    const { id: upload } = await send(1);
+    const dry = await station.ask(routes.dryRun, { params: lab, body: request(upload) });
+    expect(dry.trials).toHaveLength(3);
+    const made = await station.ask(routes.import, { params: lab, body: request(upload) });
+    made.trials.forEach(({ headline, peakForce, verdict }, i) => {
+      expect(verdict).toBe('counts');
+      expect(peakForce).toBeUndefined();
+      expect(headline).toMatchObject({ metric: 'jump_height', unit: 'm' });
+      expect(Math.abs((headline?.value ?? 0) - (heights[i] ?? 0))).toBeLessThan(0.01);
+    });
+    const { sha256 } = methodReference(defaultJumpMethod);
+    for (const { id } of made.trials) {
+      const view = await station.ask(routes.trial, { params: { ...lab, id: id as string } });
+      expect(view.result.jump?.phases.map((phase) => phase.id)).toContain('braking');
+      expect(view.span).toEqual(view.result.jump?.span);
+      expect(view.provenance.method.sha256).toBe(sha256);
+    }
+    const document = await station.ask(routes.method, { params: { ...lab, id: sha256 } });
+    expect(document).toMatchObject({ schema: 'sthene.jump-method/1', name: 'Sthene jumps' });
+    const methods = await station.ask(routes.methods, { params: lab });
+    expect(methods.map(({ name }) => name)).not.toContain('Sthene jumps');
+    const session = await station.ask(routes.session, { params: { ...lab, id: made.session as string } });
+    expect(session.headline).toMatchObject({ metric: 'jump_height', n: 3 });
+    expect(session.peakForce).toBeUndefined();
+    expect(session.rows.map(({ headline }) => headline?.metric)).toEqual(Array(3).fill('jump_height'));
+  });
+
+  it('takes an onset by hand and gives the automatic one back, to the last digit', async () => {
+    const { id: upload } = await send(40);
+    const made = await station.ask(routes.import, { params: lab, body: request(upload) });
+    const id = made.trials[1]?.id as string;
+    const before = (await station.ask(routes.trial, { params: { ...lab, id } })).result;
+    if (!before.onset.ok) throw new Error(before.onset.reason);
+    const index = before.onset.value.index - 20;
+    const moved = await station.ask(routes.decide, {
+      params: { ...lab, id },
+      body: { kind: 'onset-by-hand', index, reason: 'A breath before the jump.', by: 'Operator One' },
+    });
+    expect(moved.result.onset).toMatchObject({ ok: true, value: { index, rule: 'by-hand' } });
+    expect(moved.result.metrics.time_to_take_off).not.toEqual(before.metrics.time_to_take_off);
+    const back = await station.ask(routes.undo, { params: { ...lab, id }, body: { by: 'Operator One' } });
+    expect(back.result).toEqual(before);
+  });
+
+  it('is followed by its own headline, and may be overruled', async () => {
+    const { id: upload } = await send(80);
+    const made = await station.ask(routes.import, { params: lab, body: request(upload) });
+    const view = await station.ask(routes.trial, { params: { ...lab, id: made.trials[0]?.id as string } });
+    const athlete = await station.ask(routes.athlete, { params: { ...lab, id: view.person.id }, query: {} });
+    expect(athlete.metric.id).toBe('jump_height');
+    expect(athlete.metrics.map(({ id }) => id)).toContain('rsi_modified');
+    expect(athlete.metrics.map(({ id }) => id)).not.toContain('peak_force');
+    expect(Math.abs((athlete.sessions[0]?.value ?? 0) - 0.3)).toBeLessThan(0.01);
+    const out = await station.ask(routes.decide, {
+      params: { ...lab, id: view.id },
+      body: { kind: 'exclude', category: 'other', reason: 'Landed beside the plates.', by: 'Operator One' },
+    });
+    expect(out.state).toBe('excluded');
+  });
+});
