@@ -24,6 +24,7 @@ const after: Record<LivePhase, LivePhase> = {
   ready: 'cue',
   cue: 'pull',
   pull: 'verdict',
+  jump: 'verdict',
   verdict: 'rest',
   rest: 'set-up',
 };

@@ -4,6 +4,7 @@ import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Actor } from '@sthene/store';
 import { stationActor } from '../labs/open-lab.ts';
 import { millisecondsOf } from './clock.ts';
+import type { Recipes } from './day/plan.ts';
 import { effortWords } from './day/remaining.ts';
 import type { Message } from './hub/client.ts';
 import type { LiveLab } from './live-lab.ts';
@@ -11,6 +12,7 @@ import { endCapture, fileTrial } from './rig/file-trial.ts';
 import { type KeptTrial, keepReview, keepTrial } from './rig/keep-trial.ts';
 import type { Closing } from './rig/rig-options.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
+import { jumpHeightOf } from './rig/shown-values.ts';
 import { effortIds } from './rig/trial-id.ts';
 import { historyOf } from './rig/turn-plan.ts';
 import { type AnnouncedTrial, verdictMessageOf } from './rig/verdict.ts';
@@ -24,6 +26,8 @@ export interface ShownVerdict {
   readonly what: string;
   /** Highest force above standing, N. */
   readonly highest?: number;
+  /** Of a jump: its height, m. */
+  readonly height?: number;
 }
 
 /** A verdict stands on the wall for so long, ms. */
@@ -82,8 +86,8 @@ export class Efforts {
       if (!safe) this.#warnUnconfirmed(runtime.id);
       // Who it was may have become known meanwhile.
       const turn = began.unknown ? (this.#live.turns.get(runtime.id) ?? began) : began;
-      const method = runtime.methodOf(turn.view.test);
-      if (method === undefined) throw new Error('the test has no method');
+      const recipes = runtime.recipesOf(turn.view.test);
+      if (recipes === undefined) throw new Error('the test has no method');
       const key = keyOf(runtime, closed.person, closed.trial);
       const announce = (of: AnnouncedTrial) => {
         const told = { ...turn, view: { ...turn.view, effort: effortOf(closed, turn) } };
@@ -104,7 +108,7 @@ export class Efforts {
           person: turn.view.person.id,
           protocol: turn.entry.protocol,
           document: turn.entry.plan.document,
-          method,
+          ...pick(recipes),
           setup: turn.entry.entry.setup,
           entry: turn.entry.entry,
         },
@@ -143,6 +147,7 @@ export class Efforts {
     const verdict = verdictMessageOf({
       rig: runtime.id,
       turn: turn.view,
+      protocol: turn.entry.protocol,
       telling: tellingOfTrial(turn, closed),
       closed,
       kept,
@@ -151,8 +156,16 @@ export class Efforts {
       tookMs: millisecondsOf(clock.monotonic()) - millisecondsOf(detected),
     });
     const { wallName: who, view } = turn;
-    const highest = aboveStandingPeak(closed);
-    const shown = { verdict, who, what: view.words, ...(highest === undefined ? {} : { highest }) };
+    const { protocol } = turn.entry;
+    const highest = protocol.jump === undefined ? aboveStandingPeak(closed) : undefined;
+    const height = jumpHeightOf(protocol, closed.result);
+    const shown = {
+      verdict,
+      who,
+      what: view.words,
+      ...(highest === undefined ? {} : { highest }),
+      ...(height === undefined ? {} : { height }),
+    };
     this.#verdicts.set(runtime.id, { ...shown, at: this.#live.now });
     this.#live.tell({ type: 'verdict', verdict } as Message, 'kept');
     this.#live.tellWall();
@@ -233,9 +246,14 @@ export class Efforts {
         });
         return;
       }
-      const method = runtime.methodOf(turn.view.test);
-      if (method === undefined) throw new Error('the test has no method');
-      const about = { method, number: turn.entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
+      const recipes = runtime.recipesOf(turn.view.test);
+      if (recipes === undefined) throw new Error('the test has no method');
+      const about = {
+        ...pick(recipes),
+        number: turn.entry.done.length + 1,
+        gravity: live.lab.gravity,
+        clock: live.ports.clock,
+      };
       const trial = fileTrial(
         packets,
         { entry: turn.entry, kind: turn.view.effort.kind, history: turn.history },
@@ -247,7 +265,7 @@ export class Efforts {
         stationActor,
       );
       const { verdict, result, reasons, closeness } = trial.closed;
-      const correction = correctionFor(verdict, result.checks, result.reason, reasons, closeness);
+      const correction = correctionFor(verdict, result.checks, result.reason, reasons, closeness, trial.closed.effort);
       this.#announce(runtime, turn, trial.closed, kept, detected, correction);
       runtime.fileDone('rest');
       live.turns.delete(runtime.id);
@@ -263,6 +281,11 @@ function aboveStandingPeak({ result, bodyWeight }: ClosedTrial): number | undefi
   const weight = bodyWeight ?? (result.bodyWeight.ok ? result.bodyWeight.value.value : undefined);
   return peak === undefined || !('value' in peak) || weight === undefined ? undefined : peak.value - weight;
 }
+
+const pick = ({ method, jumpMethod }: Recipes): Recipes => ({
+  method,
+  ...(jumpMethod === undefined ? {} : { jumpMethod }),
+});
 
 const keyOf = (runtime: RigRuntime, person: string, trial: number) => `${runtime.journal.capture} ${person} ${trial}`;
 

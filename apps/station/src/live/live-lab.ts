@@ -1,4 +1,4 @@
-import type { EngineOutput, Order, Packet, SamplesPacket } from '@sthene/capture';
+import { type EngineOutput, isEffort, type Order, type Packet, type SamplesPacket } from '@sthene/capture';
 import type { AlertView, FloorSettings, QuestionView, RigView } from '@sthene/contract';
 import type { MonotonicNanoseconds } from '@sthene/core';
 import type { Rig, StoredSource } from '@sthene/store';
@@ -201,7 +201,8 @@ export class LiveLab implements RigListener {
   /** A count or a pull that must not be cut off. */
   effortUnderWay(rig?: string): boolean {
     return [...this.rigs.values()].some(
-      ({ record, runtime }) => (rig === undefined || record.id === rig) && ['cue', 'pull'].includes(runtime.phase),
+      ({ record, runtime }) =>
+        (rig === undefined || record.id === rig) && (runtime.phase === 'cue' || isEffort(runtime.phase)),
     );
   }
 

@@ -1,9 +1,10 @@
 import { randomUUID } from 'node:crypto';
-import type { Weighing } from '@sthene/capture';
+import { isEffort, type Weighing } from '@sthene/capture';
+import { jumpSetupOf } from '../work/analyse-trial.ts';
 import { nameOf } from '../work/people.ts';
 import { type LoadedDay, type LoadedEntry, unknownEntry } from './day/loaded.ts';
 import { chooseNext } from './day/order.ts';
-import { effortWords } from './day/remaining.ts';
+import { effortWords, isWhole } from './day/remaining.ts';
 import { candidatesOf, restingOf } from './day/view.ts';
 import type { LiveLab } from './live-lab.ts';
 import { type Refusal, refusalIn, refusals } from './refusals.ts';
@@ -84,7 +85,7 @@ export class NextUp {
     const refused = this.#mayBegin(rig, runtime, entry);
     if (refused !== undefined) return refused;
     const history = await historyOf(live.lab, entry.person.id, entry.entry.test);
-    if (runtime.phase === 'cue' || runtime.phase === 'pull') return refusals.busy;
+    if (runtime.phase === 'cue' || isEffort(runtime.phase)) return refusals.busy;
     return this.#start(runtime, turnOf(live, runtime, entry, history), planFor(runtime, entry, history));
   }
 
@@ -212,10 +213,11 @@ function planFor(
     minor: entry.minor,
     painStopped: entry.painStopped,
     ...(barMoved === undefined ? {} : { barMoved }),
+    ...(entry.protocol.jump === undefined ? {} : { jumpSetup: jumpSetupOf(entry.entry.setup) }),
     unknown,
     knownToEngine: {
       counting: known.filter(({ effort, verdict }) => effort === 'maximal' && verdict === 'counts').length,
-      submaximal: known.filter(({ effort, ended }) => effort === 'submaximal' && ended === 'released').length,
+      submaximal: known.filter(({ effort, ended }) => effort === 'submaximal' && isWhole(ended)).length,
     },
   });
 }

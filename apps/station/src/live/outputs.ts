@@ -25,6 +25,9 @@ export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOut
       if (output.phase === 'rest' || output.phase === 'waiting') live.nextUp.soon();
       return;
     }
+    case 'stage':
+      live.tellFloor(rig);
+      return;
     case 'guidance':
       live.tellFloor(rig);
       if (output.code === 'relax' || output.code === 'stop') live.sound(rig, output.code, output.words);

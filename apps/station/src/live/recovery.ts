@@ -1,16 +1,16 @@
 import { join } from 'node:path';
 import type { ClosedTrial } from '@sthene/capture';
 import type { DayPlan } from '@sthene/contract';
-import { methodOfProtocol, type UtcInstant } from '@sthene/core';
+import type { UtcInstant } from '@sthene/core';
 import type { Capture } from '@sthene/store';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import { useMethod } from '../work/methods.ts';
 import { openDay } from './day/day-work.ts';
-import { planFor, runPlan, testOf } from './day/plan.ts';
+import { planFor, recipesOf, runPlan, testOf } from './day/plan.ts';
 import type { LiveLab } from './live-lab.ts';
 import type { RecoveredCapture } from './ports.ts';
 import { replay } from './replay.ts';
-import { keepReview, keepTrial } from './rig/keep-trial.ts';
+import { endSampleOf, keepReview, keepTrial } from './rig/keep-trial.ts';
 import { recoverFile } from './rig/recover-file.ts';
 import { journalFolder } from './rig/rig-work.ts';
 import { spanOf } from './rig/spans.ts';
@@ -100,7 +100,7 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
     const began = Date.parse(startedAt ?? capture.startedAt);
     const instant = (sample: number) =>
       new Date(began + (1000 * sample) / recent.header.promisedRate).toISOString() as UtcInstant;
-    const { start, end } = closed.span;
+    const { start } = closed.span;
     const entry = entries.find((one) => one.person === closed.person && one.test === test);
     const plan = plans.find((one) => one.test === test);
     if (plan === undefined) continue;
@@ -111,13 +111,13 @@ async function keepEfforts(live: LiveLab, capture: Capture, journal: RecoveredCa
         closed,
         recorded: spanOf(recent, closed.span, protocol.parameters?.unit ?? 'N', closed.sampleRate),
         startedAt: instant(start),
-        endedAt: instant(closed.result.events === undefined ? end : start + closed.result.events.end),
+        endedAt: instant(endSampleOf(closed)),
         capture: capture.id,
         rig: capture.rig,
         person: closed.person,
         protocol,
         document: plan.document,
-        method: methodOfProtocol(method, plan.document),
+        ...recipesOf(method, plan),
         setup: entry?.setup ?? {},
         ...(entry === undefined ? {} : { entry }),
       },

@@ -1,6 +1,6 @@
 import { createEngine, type Engine, type EngineOutput, type Packet } from '@sthene/capture';
-import { type Method, methodOfProtocol, type UtcInstant } from '@sthene/core';
-import { type RunPlan, rulesOf, testOf } from './day/plan.ts';
+import type { Method, UtcInstant } from '@sthene/core';
+import { type RunPlan, recipesOf, rulesOf, testOf } from './day/plan.ts';
 import { inputLabel, inputOf } from './rig/inputs.ts';
 import { RecentSamples } from './rig/recent.ts';
 
@@ -58,7 +58,7 @@ export async function* replay(
 const engineFor = (plan: RunPlan, { method, gravity, handsFree }: ReplaySettings): Engine =>
   createEngine({
     protocol: testOf(plan),
-    method: methodOfProtocol(method, plan.document),
+    ...recipesOf(method, plan),
     running: rulesOf(plan),
     gravity,
     mode: handsFree ? 'hands-free' : 'guided',

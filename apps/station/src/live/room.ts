@@ -1,3 +1,4 @@
+import { isEffort } from '@sthene/capture';
 import type { LiveLab } from './live-lab.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
 
@@ -14,7 +15,7 @@ export class Room {
   /** Another rig is between the start of its count and the end of its pull. */
   busyFor(rig: string): boolean {
     return [...this.#live.rigs.values()].some(
-      ({ record, runtime }) => record.id !== rig && (runtime.phase === 'cue' || runtime.phase === 'pull'),
+      ({ record, runtime }) => record.id !== rig && (runtime.phase === 'cue' || isEffort(runtime.phase)),
     );
   }
 

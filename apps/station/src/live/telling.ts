@@ -31,6 +31,8 @@ export function weightMayShow(
 /** How the forces of a rig are told while this turn, or nobody's, is on it. */
 export function tellingOf(turn: RunningTurn | undefined, phase: RigFloor['phase']): Telling {
   if (turn === undefined || turn.weightShown || turn.entry.protocol.load !== 'weight') return { forces: 'total' };
+  // A height with the force above standing that made it would be the mass; the height is what a jump is about.
+  if (turn.entry.protocol.jump !== undefined) return { forces: 'hidden' };
   // A zero or a weighing under way: what was weighed before does not hold any more.
   if (phase === 'zero' || phase === 'stand-still' || turn.weighing === undefined) return { forces: 'hidden' };
   return { forces: 'above', weight: turn.weighing.bodyWeight };
@@ -42,6 +44,7 @@ export function tellingOfTrial(
   { bodyWeight, result }: Pick<ClosedTrial, 'bodyWeight' | 'result'>,
 ): Telling {
   if (weightShown || entry.protocol.load !== 'weight') return { forces: 'total' };
+  if (entry.protocol.jump !== undefined) return { forces: 'hidden' };
   const weight = bodyWeight ?? (result.bodyWeight.ok ? result.bodyWeight.value.value : undefined);
   return weight === undefined ? { forces: 'hidden' } : { forces: 'above', weight };
 }

@@ -1,5 +1,6 @@
 import type { Weighing } from '@sthene/capture';
 import type { LiveTurn } from '@sthene/contract';
+import type { Protocol } from '@sthene/core';
 import type { CueHeard } from './cue-heard.ts';
 import type { LoadedEntry } from './day/loaded.ts';
 import type { History } from './rig/turn-plan.ts';
@@ -26,11 +27,22 @@ export interface RunningTurn {
   cueHeard?: CueHeard;
 }
 
-/** The person's best counting peak, N. */
+/** The person's best counting value of what the test is about: a peak force, or of a jump its height. */
 export function bestOf({ history }: Pick<RunningTurn, 'history'>): number | undefined {
   const best = history.peaks.reduce((most, { value }) => Math.max(most, value), 0);
   return best > 0 ? best : undefined;
 }
+
+/** The person's best counting peak, N; undefined in a test that is about something else than force. */
+export const bestForce = (turn: RunningTurn): number | undefined =>
+  turn.entry.protocol.jump === undefined ? bestOf(turn) : undefined;
+
+/**
+ * What an effort may reach as a multiple of body weight, before there is a best. A jump lands with more than it pushes off with: about
+ * four times body weight after a countermovement jump, more from a box (common practice); an axis that is too short grows by itself.
+ */
+const timesWeight = ({ jump }: Protocol): number =>
+  jump === undefined ? 3 : jump.kind === 'drop' || jump.kind === 'repeated' ? 6 : 4.5;
 
 /** Steps of the axis, N. */
 const step = 500;
@@ -39,6 +51,6 @@ const step = 500;
 export function scaleOf(turn: RunningTurn | undefined): { low: number; high: number } {
   if (turn === undefined) return { low: -100, high: 3000 };
   const weight = turn.weighing?.bodyWeight ?? turn.history.lastBodyWeight ?? 800;
-  const reach = Math.max(bestOf(turn) ?? 0, 3 * weight);
+  const reach = Math.max(bestForce(turn) ?? 0, timesWeight(turn.entry.protocol) * weight);
   return { low: -100, high: Math.ceil((1.15 * reach) / step) * step };
 }

@@ -36,7 +36,7 @@ export async function analyseTrial(
   session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity'> & Partial<Pick<Session, 'setup'>>,
   asked: AnyMethod,
   effective?: EffectiveDecisions,
-  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
+  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded' | 'jumpSetup'>,
   { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
 ): Promise<TrialResult> {
   const { trials } = analyse(await requestOf(lab, forces, trial, session, asked, effective, live, { keepsMethods }));
@@ -53,7 +53,7 @@ export async function requestOf(
   session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity'> & Partial<Pick<Session, 'setup'>>,
   asked: AnyMethod,
   effective?: EffectiveDecisions,
-  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>,
+  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded' | 'jumpSetup'>,
   { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
 ): Promise<AnalysisRequest> {
   const hand = effective?.onsetByHand;

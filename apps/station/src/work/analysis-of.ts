@@ -22,7 +22,7 @@ export interface Judging {
   /** What a jump is judged by, in place of the method. */
   readonly jumpMethod: JumpMethod;
   /** What was known live. */
-  readonly live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded'>;
+  readonly live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded' | 'jumpSetup'>;
   /** The onset a person placed, with the name of the person. */
   readonly hand?: { readonly index: number; readonly by: string; readonly reason: string };
 }
@@ -33,13 +33,15 @@ export function requestFor(
   { trial, session, protocol, method, jumpMethod, live, hand }: Judging,
 ): AnalysisRequest {
   // Each turn of a live session is weighed anew; an effort keeps the weight of its own turn.
-  const weight =
+  const weighed =
     live?.bodyWeight === undefined ? session.bodyWeight : { value: live.bodyWeight, from: 'weighing' as const };
+  // Live, people are weighed without the load: that is not the weight of a loaded jump.
+  const weight = live !== undefined && protocol.jump?.loaded === true ? undefined : weighed;
   return {
     forces,
     protocol,
     method,
-    ...(protocol.jump === undefined ? {} : { jumpMethod, jumpSetup: jumpSetupOf(session.setup) }),
+    ...(protocol.jump === undefined ? {} : { jumpMethod, jumpSetup: live?.jumpSetup ?? jumpSetupOf(session.setup) }),
     gravity: session.gravity,
     efforts: 'largest',
     ...(weight === undefined ? {} : { bodyWeight: { value: weight.value, from: weight.from } }),

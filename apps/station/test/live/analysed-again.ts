@@ -1,4 +1,13 @@
-import { analyse, forcesOf, type Method, protocolRegistry, type Recording, type TrialResult } from '@sthene/core';
+import {
+  type AnyMethod,
+  analyse,
+  defaultMethod,
+  forcesOf,
+  isJumpMethod,
+  protocolRegistry,
+  type Recording,
+  type TrialResult,
+} from '@sthene/core';
 import { bytesOf, formatOf } from '@sthene/formats';
 import type { Store, TrialOrigin } from '@sthene/store';
 import { Labs } from '../../src/labs/labs.ts';
@@ -37,9 +46,15 @@ export async function analysedAgain(store: Store): Promise<CheckedTrial[]> {
       if (read?.ok !== true || read.recordings[0] === undefined) throw new Error('the recording cannot be read');
       const { recording } = read.recordings[0];
       const forces = forcesOf(recording, trial.forceSelection);
-      const method = (await store.methods.get(stored.method.sha256))?.document as Method;
+      const recipe = (await store.methods.get(stored.method.sha256))?.document as AnyMethod;
+      const jumpMethod = isJumpMethod(recipe) ? recipe : undefined;
+      const method = isJumpMethod(recipe) ? defaultMethod : recipe;
       if (!forces.ok) throw new Error(forces.reason);
-      const facts = origin.facts as { bodyWeight?: number; unloaded?: { before: number; after: number } };
+      const facts = origin.facts as {
+        bodyWeight?: number;
+        unloaded?: { before: number; after: number };
+        jumpSetup?: { boxHeight?: number };
+      };
       const protocol = protocolRegistry.get(session.protocol.id);
       if (protocol === undefined) throw new Error('no such test');
       const again = analyse({
@@ -52,6 +67,8 @@ export async function analysedAgain(store: Store): Promise<CheckedTrial[]> {
           ? {}
           : { bodyWeight: { value: facts.bodyWeight, from: 'weighing' as const } }),
         ...(trial.cue === undefined ? {} : { cue: trial.cue }),
+        ...(jumpMethod === undefined ? {} : { jumpMethod }),
+        ...(facts.jumpSetup === undefined ? {} : { jumpSetup: facts.jumpSetup }),
         ...(facts.unloaded === undefined ? {} : { unloaded: facts.unloaded }),
       }).trials[0];
       checked.push({

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { listCaptures, nodeJournalPort, type Packet, readCapture, reportOf } from '@sthene/capture';
 import type { DayPlan } from '@sthene/contract';
-import { type Method, type TrialResult, usualProtocol } from '@sthene/core';
+import { defaultMethod, isJumpMethod, type TrialResult, usualProtocol } from '@sthene/core';
 import { expect } from 'vitest';
 import { replay } from '../../src/live/replay.ts';
 import { inputLabel } from '../../src/live/rig/inputs.ts';
@@ -26,7 +26,9 @@ export async function expectSameReplayed(data: string, trials: number): Promise<
       for await (const packet of readCapture(nodeJournalPort, folder, capture)) packets.push(packet);
       const [first] = await store.origins.ofCapture(await sessionOf(folder, capture));
       const sha = first && (await store.results.current(first.trial))?.document.method.sha256;
-      const method = sha === undefined ? undefined : ((await store.methods.get(sha))?.document as Method);
+      const recipe = sha === undefined ? undefined : (await store.methods.get(sha))?.document;
+      // A jump is judged by its own recipe, which follows from the test.
+      const method = recipe !== undefined && isJumpMethod(recipe) ? defaultMethod : recipe;
       if (method === undefined) continue;
       const marked: unknown[] = [];
       const plans = ((day?.plans ?? []) as DayPlan[]).map((plan) => ({ ...plan, document: usualProtocol(plan.test) }));

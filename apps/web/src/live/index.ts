@@ -3,6 +3,7 @@ export type { CommandExtra, Unsent } from './commands.ts';
 export { isDue } from './cue-due.ts';
 export { flashSize } from './flash-size.ts';
 export type { Heard } from './heard.ts';
+export { inEffort } from './in-effort.ts';
 export { onSound, playTone, soundReady, wakeSound } from './sound.ts';
 export type { LiveState, Now, RigLive } from './state.ts';
 export type { LiveStore } from './store.ts';

@@ -1,4 +1,5 @@
 import type { RigFloor } from '@sthene/contract';
+import { inEffort } from '../live/in-effort.ts';
 
 /** A film under way, as far as it decides when to end. Times on the device's clock, ms. */
 export interface Under {
@@ -19,7 +20,7 @@ export const longestWait = 60_000;
 /** Without word from the station a film ends after this, ms. */
 export const blindFor = 20_000;
 
-const begins: ReadonlySet<RigFloor['phase']> = new Set(['ready', 'cue', 'pull']);
+const begins: ReadonlySet<RigFloor['phase']> = new Set(['ready', 'cue', 'pull', 'jump']);
 
 /**
  * What a camera does now: it begins when a turn is ready, so that it has seen the athlete take the bar before the pull, and ends two
@@ -38,14 +39,14 @@ export function follow(
     const { turn } = floor ?? {};
     if (!allowed || turn === undefined || floor === undefined || !begins.has(floor.phase) || now - heardAt > blindFor)
       return { under };
-    return { under: { turn: turn.id, since: now, pulled: floor.phase === 'pull' }, act: 'start' };
+    return { under: { turn: turn.id, since: now, pulled: inEffort(floor.phase) }, act: 'start' };
   }
   const end = (act: Act) => ({ under: undefined, act });
   if (floor !== undefined && floor.turn?.id === under.turn && !allowed) return end('discard');
   if (under.endAt !== undefined) return now >= under.endAt ? end('keep') : { under };
   if (now - heardAt > blindFor) return end(under.pulled ? 'keep' : 'discard');
   const same = floor?.turn?.id === under.turn;
-  if (same && floor?.phase === 'pull') return { under: under.pulled ? under : { ...under, pulled: true } };
+  if (same && inEffort(floor?.phase)) return { under: under.pulled ? under : { ...under, pulled: true } };
   if (under.pulled) return { under: { ...under, endAt: now + afterPull } };
   if (!same || floor === undefined || !begins.has(floor.phase) || now - under.since > longestWait)
     return end('discard');

@@ -1,4 +1,4 @@
-import type { LivePhase } from '@sthene/contract';
+import type { JumpStage, LivePhase } from '@sthene/contract';
 
 const force = (n: string) => `${n}\u00a0N`;
 
@@ -26,9 +26,17 @@ export const liveWords = {
     ready: 'Ready',
     cue: 'Cue',
     pull: 'Pull',
+    jump: 'Jump',
     verdict: 'Verdict',
     rest: 'Rest',
   } satisfies Record<LivePhase, string>,
+  /** The steps of a jump, in place of its phase. */
+  stage: {
+    go: 'Go',
+    flight: 'Flight',
+    landing: 'Landing',
+    still: 'Stand still',
+  } satisfies Record<JumpStage, string>,
   passed: 'done',
   current: 'now',
   ahead: 'to come',
@@ -54,9 +62,11 @@ export const liveWords = {
     stopCue: 'Stop: no cue',
     arm: 'Let the cue come by itself',
     armed: 'Cues by themselves',
+    jumpReady: 'Ready to jump',
     waitTension: 'Waiting for steady tension',
     stopCount: 'Stop the count',
     stopPull: 'Stop the pull',
+    stopJump: 'Stop the jump',
     goToRest: 'Go to rest',
     nextEffort: 'Next effort',
     restNotOver: 'Rest is not over',
@@ -107,6 +117,8 @@ export const liveWords = {
   onset: 'onset',
   peak: 'peak',
   end: 'end',
+  takeOff: 'take-off',
+  touchdown: 'touchdown',
   curve: {
     label: 'Live force',
     now: (value: string) => `Force ${value}.`,
@@ -142,6 +154,7 @@ export const liveWords = {
     away: 's until the turn ends: stepped off',
     tension: 'on the bar now',
     highest: (seconds: string) => `highest, ${seconds}\u00a0s`,
+    flights: (n: number) => (n === 1 ? 'hop' : 'hops'),
   },
   tooFew: (names: string, minimum: number | undefined) =>
     minimum === undefined
@@ -182,6 +195,11 @@ export const liveWords = {
       lever_arm: 'Lever arm',
       bar_position: 'Bar',
       balance_help: 'Balance',
+      arms: 'Arms',
+      box_height: 'Box',
+      depth: 'Depth',
+      load: 'Load',
+      load_kind: 'Carried',
       limb: 'Side',
     },
   },
@@ -212,6 +230,8 @@ export const liveWords = {
     less: (n: string) => `${n} less than the best`,
     open: 'Open this trial',
     first: 'the first of this test',
+    longer: (n: string) => `${n} longer than usual`,
+    shorter: (n: string) => `${n} shorter than usual`,
     ofEarlier: (n: number) => (n === 1 ? 'of one earlier' : `of ${n} earlier`),
     moreReasons: (n: number) =>
       n === 1 ? 'One more finding on the trial\u2019s page' : `${n} more findings on the trial\u2019s page`,
@@ -225,6 +245,8 @@ export const liveWords = {
     title: 'Before a maximal effort',
     short:
       'Warmed up, spotter there, straps that open at once. Stop on pain, dizziness or numbness, or when the athlete wishes it.',
+    shortJump:
+      'Warmed up, first jumps at low effort, plates firm and the landing clear. Stop on pain, dizziness or unsteady landings, or when the athlete wishes it.',
     more: 'All cautions',
   },
   pain: {
@@ -349,6 +371,7 @@ export const liveWords = {
     waiting: 'Waiting for the station',
     lost: 'One moment',
     unit: 'newtons above standing',
+    height: 'cm high',
     best: 'best',
     target: 'target',
     newBest: 'your best so far',

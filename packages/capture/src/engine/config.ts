@@ -1,4 +1,5 @@
-import type { Method, Protocol, RunningRules } from '@sthene/core';
+import type { JumpMethod, Method, Protocol, RunningRules } from '@sthene/core';
+import type { JumpSetup } from './trial.ts';
 
 /** Guided: the operator advances and cues. Hands-free: the phases advance by what the plates say. */
 export type Mode = 'guided' | 'hands-free';
@@ -28,6 +29,8 @@ export interface TurnPlan {
   readonly usualTension?: number;
   /** The bar stands elsewhere than the athlete had it last: asked about before the cue. */
   readonly barMoved?: { readonly last: string | number; readonly now: string | number };
+  /** What the setup of a jump says; only the numbers of the analysis. */
+  readonly jumpSetup?: JumpSetup;
   /** Nobody knows yet who it is; no effort begins before `identify`. */
   readonly unknown?: boolean;
   /** Set when a pain stop of the day is known from before (a restart). */
@@ -42,6 +45,8 @@ export interface TurnPlan {
 export interface EngineConfig {
   readonly protocol: Protocol;
   readonly method: Method;
+  /** The recipe of a jump test; the built-in one when absent. */
+  readonly jumpMethod?: JumpMethod;
   /** Absent: the defaults of the protocol. */
   readonly running?: RunningRules;
   /** m/s^2. */

@@ -11,7 +11,10 @@ export function gateOf(machine: Machine): RefusalCode | undefined {
     if (effort.because === 'complete') return 'nothing-planned';
     return effort.because === 'pain-stopped' ? 'pain-stopped' : 'not-cleared';
   }
-  if (weighted && (!machine.presence.on || turn.away !== undefined)) return 'not-on-plates';
+  if (machine.fromBox) {
+    // The rest may be spent anywhere; before the cue nothing touches the plates.
+    if (machine.phase !== 'rest' && machine.presence.on) return 'on-plates';
+  } else if (weighted && (!machine.presence.on || turn.away !== undefined)) return 'not-on-plates';
   if (!turn.zeroed || (weighted && turn.weighing === undefined)) return 'not-now';
   if (machine.openQuestion('is-this-the-athlete') !== undefined) return 'question-open';
   if (turn.unknown) return 'not-identified';

@@ -9,5 +9,6 @@ export { targetOf } from './person.ts';
 export * from './phase.ts';
 export * from './refusal.ts';
 export { allCorrections, correctionFor, corrections, reasonSayings } from './sayings/corrections.ts';
-export { type SayingId, sayings } from './sayings/sayings.ts';
+export { jumpCorrections } from './sayings/jump-corrections.ts';
+export { jumpWords, type SayingId, sayings } from './sayings/sayings.ts';
 export * from './trial.ts';

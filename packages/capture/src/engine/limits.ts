@@ -14,7 +14,8 @@ export interface ForceLimits {
  * zero, or a tenth of the own best; half of it is the band.
  */
 export function limitsOf(machine: Machine): ForceLimits {
-  const { base, rules, turn, weighted } = machine;
+  const { base, rules, turn, weighted, jumpTest } = machine;
+  if (jumpTest !== undefined) return stanceOf(machine, base);
   if (!weighted) {
     const pull = Math.max(10 * (turn?.zeroSd ?? 0), 0.1 * (turn?.person.best ?? 0));
     return { low: -pull / 2, high: pull / 2, steadyRange: pull, pull };
@@ -25,5 +26,18 @@ export function limitsOf(machine: Machine): ForceLimits {
     high: base + above,
     steadyRange,
     pull: base + Math.max(rules.pull.rise, rules.pull.riseShare * base),
+  };
+}
+
+/** Before a jump: standing at body weight, with a load at more than that, and for a jump from a box not on the plates at all. */
+function stanceOf(machine: Machine, base: number): ForceLimits {
+  const { below, above, steadyRange } = machine.rules.ready;
+  const level = machine.fromBox ? 0 : base;
+  const loaded = machine.config.protocol.jump?.loaded === true;
+  return {
+    low: level - below,
+    high: loaded ? Number.POSITIVE_INFINITY : level + above,
+    steadyRange,
+    pull: Number.POSITIVE_INFINITY,
   };
 }

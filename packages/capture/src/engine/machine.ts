@@ -1,10 +1,11 @@
-import type { Method, RunningRules, SampleSpan } from '@sthene/core';
+import { defaultJumpMethod, type Method, type RunningRules, type SampleSpan, type SetRule } from '@sthene/core';
 import type { EngineConfig } from './config.ts';
 import type { RecordedSpan } from './judging/live-recording.ts';
 import type { EngineEvent, EngineOutput } from './output.ts';
 import { type NextEffort, nextEffort, type Person, targetOf } from './person.ts';
 import type { Phase } from './phase.ts';
-import { type SayingId, sayings } from './sayings/sayings.ts';
+import type { JumpOfTest } from './phases/jump.ts';
+import { jumpWords, type SayingId, sayings } from './sayings/sayings.ts';
 import type { Attempt, Question, Turn, Unreviewed } from './state.ts';
 import type { Block } from './stream/block.ts';
 import { Presence } from './stream/presence.ts';
@@ -22,9 +23,13 @@ export class Machine {
   readonly config: EngineConfig;
   readonly rules: RunningRules;
   readonly method: Method;
+  /** How the set of maximal efforts is judged: as the method has it, in a jump test as the jump method has it. */
+  readonly setRule: SetRule;
   readonly people = new Map<string, Person>();
   readonly questions = new Map<string, Question>();
-  readonly presence = new Presence();
+  readonly presence: Presence;
+  /** Set in a jump test. */
+  readonly jumpTest: JumpOfTest | undefined;
   readonly unloaded: Unloaded;
   unreviewed: Unreviewed[] = [];
   rig: RigStream | undefined;
@@ -59,11 +64,21 @@ export class Machine {
     this.config = config;
     this.rules = rules;
     this.method = method;
+    this.setRule = config.protocol.jump === undefined ? method.set : (config.jumpMethod ?? defaultJumpMethod).set;
     this.unloaded = new Unloaded(rules.zero);
+    const { jump } = config.protocol;
+    this.jumpTest = jump === undefined || rules.jump === undefined ? undefined : { kind: jump.kind, rules: rules.jump };
+    // Who is in the air for so long does not come back.
+    this.presence = new Presence(this.jumpTest?.rules.longestFlight);
   }
 
   get weighted(): boolean {
     return this.config.protocol.load === 'weight';
+  }
+
+  /** A drop jump: whoever makes it stands beside the plates before it. */
+  get fromBox(): boolean {
+    return this.jumpTest?.kind === 'drop';
   }
 
   get unit(): string {
@@ -93,15 +108,21 @@ export class Machine {
     return this.turn?.weighing?.bodyWeight ?? 0;
   }
 
+  /** Force of the stance before a jump. */
+  get stance(): number {
+    return this.attempt.stance ?? this.base;
+  }
+
   get effort(): NextEffort {
     if (this.turn === undefined) return { kind: 'none', because: 'complete' };
-    return nextEffort(this.turn.person, this.config.protocol, this.rules, this.method.set);
+    return nextEffort(this.turn.person, this.config.protocol, this.rules, this.setRule);
   }
 
   /** Band of the submaximal effort that comes next. */
   get target(): Target | undefined {
     const effort = this.effort;
-    if (effort.kind !== 'submaximal' || this.turn === undefined) return undefined;
+    // How high a jump will be cannot be seen while it is made.
+    if (effort.kind !== 'submaximal' || this.turn === undefined || this.jumpTest !== undefined) return undefined;
     if (this.weighted && this.turn.weighing === undefined) return undefined;
     return targetOf(this.turn.person.best, effort.effort, this.base);
   }
@@ -132,7 +153,8 @@ export class Machine {
   }
 
   say(code: SayingId, data?: Readonly<Record<string, number | string>>): void {
-    const { to, words } = sayings[code];
+    const { to, words: usual } = sayings[code];
+    const words = this.jumpTest === undefined ? usual : (jumpWords[code] ?? usual);
     this.emit({ kind: 'guidance', to, code, words, ...(data === undefined ? {} : { data }) });
   }
 
@@ -173,6 +195,7 @@ export class Machine {
       trial: this.trial,
       ...(turn === undefined ? {} : { person: turn.person.ref }),
       ...(effort.kind === 'none' ? {} : { effort: { kind: effort.kind, ...(target ? { target } : {}) } }),
+      ...(this.jumpTest === undefined ? {} : { jump: this.jumpTest.kind }),
       because,
     });
     if (from !== phase) this.mark(`phase ${phase}`, this.now, { turn: this.turnNumber, trial: this.trial, because });

@@ -5,6 +5,7 @@ import type { Command, OrderName } from './input.ts';
 import { decide } from './judging/close-trial.ts';
 import type { Machine } from './machine.ts';
 import { clearanceOf } from './person.ts';
+import { isEffort } from './phase.ts';
 import { startCount } from './phases/cue.ts';
 import { askTension } from './phases/identity.ts';
 import { enterRest, sayRest, skipRest } from './phases/rest.ts';
@@ -86,7 +87,7 @@ const orders: { readonly [N in OrderName]: Carry<N> } = {
     machine.tenseSince = undefined;
     if (turn.away !== undefined) turn.away = { ...turn.away, since: machine.now };
     // What is said is said again: the last word was to wait.
-    if (phase !== 'pull' && phase !== 'verdict') machine.enter(phase, 'resumed');
+    if (!isEffort(phase) && phase !== 'verdict') machine.enter(phase, 'resumed');
     if (phase === 'rest') sayRest(machine, turn);
     if (turn.away !== undefined) machine.say('step-back-on');
     machine.state();
@@ -96,7 +97,7 @@ const orders: { readonly [N in OrderName]: Carry<N> } = {
     const { turn, phase } = machine;
     if (turn === undefined) return 'no-turn';
     if (turn.held) return 'held';
-    if (phase === 'cue' || phase === 'pull' || phase === 'verdict') return 'not-now';
+    if (phase === 'cue' || isEffort(phase) || phase === 'verdict') return 'not-now';
     // Under load there is no zero.
     if (machine.weighted && machine.presence.on) return 'on-plates';
     zeroAgain(machine, turn, 'redo-zero');
@@ -169,7 +170,7 @@ const orders: { readonly [N in OrderName]: Carry<N> } = {
     return undefined;
   },
   'next-athlete'(machine, { next }) {
-    if (machine.phase === 'cue' || machine.phase === 'pull') return 'not-now';
+    if (machine.phase === 'cue' || isEffort(machine.phase)) return 'not-now';
     if (clearanceOf(next.clearances, machine.config.protocol) === 'not-cleared') return 'not-cleared';
     startTurn(machine, next);
     return undefined;

@@ -1,5 +1,5 @@
-import type { SampleIndex, SampleSpan, SetState, Verdict } from '@sthene/core';
-import type { Phase } from './phase.ts';
+import type { JumpKind, SampleIndex, SampleSpan, SetState, Verdict } from '@sthene/core';
+import type { JumpStage, Phase } from './phase.ts';
 import type { RefusalCode } from './refusal.ts';
 import type { ClosedTrial, Correction, EffortKind, Target, Weighing } from './trial.ts';
 
@@ -14,9 +14,13 @@ export type EngineEvent =
       readonly trial: number;
       readonly person?: string;
       readonly effort?: { readonly kind: EffortKind; readonly target?: Target };
+      /** Set in a jump test. */
+      readonly jump?: JumpKind;
       /** Why the phase began, in a permanent code. */
       readonly because: string;
     }
+  /** In the phase `jump`: where the jump stands. `at`: the first block of it; `flights`: so many so far. */
+  | { readonly kind: 'stage'; readonly stage: JumpStage; readonly at: SampleIndex; readonly flights: number }
   | {
       readonly kind: 'guidance';
       readonly to: 'operator' | 'athlete';

@@ -4,7 +4,7 @@ import { live } from './live.ts';
 import type { Machine } from './machine.ts';
 import type { Phase } from './phase.ts';
 import { cueBlock } from './phases/cue.ts';
-import { closePull, pullBlock } from './phases/pull.ts';
+import { closeEffort, effortBlock } from './phases/effort.ts';
 import { readyBlock } from './phases/ready.ts';
 import { restBlock, restOfAll, verdictBlock } from './phases/rest.ts';
 import { setUpBlock } from './phases/set-up.ts';
@@ -16,7 +16,7 @@ import { endTurn, stepBackOn, stepOff } from './turn.ts';
 
 type PhaseStep = (machine: Machine, turn: Turn, block: Block) => void;
 
-const steps: Readonly<Record<Exclude<Phase, 'waiting' | 'pull'>, PhaseStep>> = {
+const steps: Readonly<Record<Exclude<Phase, 'waiting' | 'pull' | 'jump'>, PhaseStep>> = {
   zero: zeroBlock,
   'stand-still': standStillBlock,
   'set-up': setUpBlock,
@@ -41,14 +41,15 @@ export function runBlock(machine: Machine, block: Block): void {
   restOfAll(machine, block.end);
   const { turn } = machine;
   if (turn === undefined) return;
-  if (machine.phase === 'pull') {
-    // A hold does not stop the recording of a pull.
-    pullBlock(machine, turn, block);
+  const { phase } = machine;
+  if (phase === 'pull' || phase === 'jump') {
+    // A hold does not stop the recording of an effort.
+    effortBlock(machine, turn, block);
     return;
   }
   if (machine.weighted && !follow(machine, turn, block)) return;
   if (turn.held) return;
-  if (machine.phase !== 'waiting') steps[machine.phase](machine, turn, block);
+  if (phase !== 'waiting') steps[phase](machine, turn, block);
 }
 
 /** Stepping off and on in mid-turn. @returns false when the phase has nothing to do with this block */
@@ -57,10 +58,16 @@ function follow(machine: Machine, turn: Turn, block: Block): boolean {
   if (machine.phase === 'zero') return true;
   if (presence.on) {
     turn.wasOn = true;
+    turn.mayBoard = true;
+    if (turn.boarded !== undefined) {
+      // Back from the box: sent there again.
+      delete turn.boarded;
+      machine.said.delete('onto-the-box');
+    }
     if (turn.away !== undefined) stepBackOn(machine, turn);
     return true;
   }
-  if (!turn.wasOn) return true;
+  if (!turn.wasOn || onTheBox(machine, turn)) return true;
   if (turn.away === undefined) {
     stepOff(machine, turn);
     return false;
@@ -76,11 +83,18 @@ function follow(machine: Machine, turn: Turn, block: Block): boolean {
   return machine.phase === 'verdict' || machine.phase === 'rest';
 }
 
+/** Drop jump: whoever leaves the plates for the setup goes to the box, and is expected back in the jump. */
+function onTheBox({ fromBox, phase, presence }: Machine, turn: Turn): boolean {
+  if (!fromBox || turn.away !== undefined) return false;
+  if (phase === 'set-up' && turn.mayBoard) turn.boarded ??= presence.since;
+  return turn.boarded !== undefined && (phase === 'set-up' || phase === 'ready' || phase === 'cue');
+}
+
 /** Samples are missing for longer than can be filled: nothing may be judged across them. */
 export function runGap(machine: Machine, gap: SampleSpan): void {
   machine.mark('gap', gap.start, gap);
   const { turn } = machine;
-  if (turn !== undefined && machine.phase === 'pull') closePull(machine, turn, 'gap', gap.start);
+  if (turn !== undefined) closeEffort(machine, turn, 'gap', gap.start);
   breakOff(machine, 'gap');
   // After so long nobody knows who stands there.
   if ((gap.end - gap.start) / machine.rate > machine.rules.awaySeconds) endTurn(machine, 'signal-lost');
@@ -93,7 +107,7 @@ export function runSignalLost(machine: Machine, words: string): void {
   machine.alert('signal-lost', words);
   machine.mark('signal lost');
   const { turn } = machine;
-  if (turn !== undefined && machine.phase === 'pull') closePull(machine, turn, 'signal-lost', machine.now);
+  if (turn !== undefined) closeEffort(machine, turn, 'signal-lost', machine.now);
   breakOff(machine, 'signal-lost');
 }
 

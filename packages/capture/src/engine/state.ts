@@ -1,5 +1,7 @@
 import type { Forces } from '@sthene/core';
 import type { Person } from './person.ts';
+import type { JumpStage } from './phase.ts';
+import type { Block } from './stream/block.ts';
 import type { Weighing } from './trial.ts';
 
 /** One stay of an athlete on the rig. */
@@ -28,6 +30,10 @@ export interface Turn {
   wasOn: boolean;
   /** Stepped off in mid-turn; the quiet mean since, as far as known. */
   away?: { readonly since: number; held?: boolean };
+  /** Drop jump: since when the athlete has been off the plates on the way to the box, which is no stepping off. */
+  boarded?: number;
+  /** Drop jump: whoever is due has stood on the plates since the last attempt, so leaving them now is going to the box. */
+  mayBoard: boolean;
 }
 
 /** A question that waits for a person. */
@@ -38,7 +44,22 @@ export interface Question {
   readonly act: (answer: string, by: string) => void;
 }
 
-/** The attempt at a pull under way: count, cue, pull. */
+/** A jump under way, or a series of hops. */
+export interface JumpUnderWay {
+  readonly start: number;
+  /** Since when somebody stood on the plates as it began. */
+  readonly standing: number;
+  stage: JumpStage;
+  /** Since when the plates are empty. */
+  air?: number;
+  flights: number;
+  /** First touchdown after the flight; of a series the last one. */
+  touchdown?: number;
+  /** Whole blocks in a row since the landing. */
+  readonly recent: Block[];
+}
+
+/** The attempt at an effort under way: count, cue, pull or jump. */
 export interface Attempt {
   count?: { readonly from: number; said: number };
   request?: { readonly cue: string; readonly at: number; late: boolean };
@@ -51,8 +72,13 @@ export interface Attempt {
     below: number | undefined;
     readonly recent: number[];
   };
-  /** First of the blocks above the pull's threshold. */
+  jump?: JumpUnderWay;
+  /** First of the blocks above the pull's threshold, or away from the stance. */
   rising?: number;
+  /** Since when the plates are empty while a jump is waited for. */
+  air?: number;
+  /** Mean force of the stance in which the count began. */
+  stance?: number;
 }
 
 /** A closed trial that waits for the unloaded mean after it. */

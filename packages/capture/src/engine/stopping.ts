@@ -1,5 +1,6 @@
 import type { Machine } from './machine.ts';
-import { closePull } from './phases/pull.ts';
+import { isEffort } from './phase.ts';
+import { closeEffort } from './phases/effort.ts';
 import { enterRest } from './phases/rest.ts';
 import type { RefusalCode } from './refusal.ts';
 
@@ -9,9 +10,9 @@ export function abort(machine: Machine): RefusalCode | undefined {
   if (turn === undefined) return 'no-turn';
   turn.armed = false;
   machine.voidCount('aborted');
-  if (phase === 'pull') {
+  if (isEffort(phase)) {
     machine.say('stop');
-    closePull(machine, turn, 'aborted', machine.now);
+    closeEffort(machine, turn, 'aborted', machine.now);
   } else {
     machine.attempt = {};
     if (phase === 'stand-still') machine.recent = [];
@@ -34,7 +35,7 @@ export function hold(machine: Machine): RefusalCode | undefined {
     machine.attempt = {};
     machine.enter('ready', 'held');
   }
-  if (machine.phase !== 'pull') machine.say('on-hold');
+  if (!isEffort(machine.phase)) machine.say('on-hold');
   machine.state();
   return undefined;
 }
@@ -52,7 +53,7 @@ export function painStop(
     turn.armed = false;
     machine.voidCount('pain');
     machine.say('stop');
-    if (machine.phase === 'pull') closePull(machine, turn, 'pain', machine.now);
+    closeEffort(machine, turn, 'pain', machine.now);
     machine.attempt = {};
   }
   person.painStopped = true;

@@ -1,4 +1,7 @@
-import type { SampleIndex, SampleSpan, TrialResult, Verdict } from '@sthene/core';
+import type { AnalysisRequest, SampleIndex, SampleSpan, TrialResult, Verdict } from '@sthene/core';
+
+/** Height of the box, m; load carried, kg. */
+export type JumpSetup = NonNullable<AnalysisRequest['jumpSetup']>;
 
 export type EffortKind = 'maximal' | 'submaximal';
 
@@ -32,8 +35,8 @@ export interface Weighing {
   readonly seconds: readonly number[];
 }
 
-/** How a trial ended. Everything but `released` was ended by rule. */
-export type TrialEnd = 'released' | 'aborted' | 'pain' | 'gap' | 'signal-lost' | 'too-long';
+/** How a trial ended. Everything but `released` was ended by rule. `not-still`: a jump without a second of standing still after it. */
+export type TrialEnd = 'released' | 'aborted' | 'pain' | 'gap' | 'signal-lost' | 'too-long' | 'not-still';
 
 /** What the engine holds against a trial beside the checks. */
 export type EngineReason =
@@ -45,6 +48,8 @@ export type EngineReason =
   | 'pulled-without-cue'
   | 'cue-time-unknown'
   | 'cell-at-limit'
+  /** Nobody stood still after the landing; said, and left to the checks. */
+  | 'not-still'
   /** Nobody could say for sure that it was this athlete. */
   | 'identity-unsure';
 
@@ -71,6 +76,8 @@ export interface ClosedTrial {
   readonly bodyWeight?: number;
   /** Means of the successive whole seconds of that stand-still, N. */
   readonly weighing?: readonly number[];
+  /** What the setup of a jump says. */
+  readonly jumpSetup?: JumpSetup;
   /** Zero of each force channel in the unit of the test. */
   readonly zeros: Readonly<Record<string, number>>;
   readonly unloaded?: { readonly before: number; readonly after: number };

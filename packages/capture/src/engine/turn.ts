@@ -1,7 +1,7 @@
 import type { TurnPlan } from './config.ts';
 import type { Machine } from './machine.ts';
 import { newPerson } from './person.ts';
-import { closePull } from './phases/pull.ts';
+import { closeEffort } from './phases/effort.ts';
 import type { Turn } from './state.ts';
 
 /** Begins a turn: plates are zeroed first, whoever still stands on them. */
@@ -25,6 +25,7 @@ export function startTurn(machine: Machine, plan: TurnPlan): void {
     zeroSd: 0,
     movedAccepted: false,
     wasOn: false,
+    mayBoard: false,
   };
   machine.attempt = {};
   machine.enter('zero', 'next-athlete');
@@ -35,7 +36,7 @@ export function startTurn(machine: Machine, plan: TurnPlan): void {
 export function endTurn(machine: Machine, because: string): void {
   const { turn } = machine;
   if (turn === undefined) return;
-  if (machine.phase === 'pull') closePull(machine, turn, 'aborted', machine.now);
+  closeEffort(machine, turn, 'aborted', machine.now);
   machine.voidCount(because);
   machine.closeQuestions('turn-ended');
   machine.attempt = {};
@@ -81,9 +82,11 @@ export function zeroAgain(machine: Machine, turn: Turn, because: string): void {
   turn.zeroed = false;
   turn.identified = false;
   turn.wasOn = false;
+  turn.mayBoard = false;
   turn.movedAccepted = false;
   delete turn.weighing;
   delete turn.away;
+  delete turn.boarded;
   machine.voidCount(because);
   machine.closeQuestions(because);
   machine.attempt = {};

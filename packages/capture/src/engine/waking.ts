@@ -1,5 +1,5 @@
 import type { Machine } from './machine.ts';
-import { closePull } from './phases/pull.ts';
+import { closeEffort } from './phases/effort.ts';
 import type { RefusalCode } from './refusal.ts';
 import { zeroAgain } from './turn.ts';
 
@@ -8,12 +8,12 @@ import { zeroAgain } from './turn.ts';
  * before the zero was taken again and somebody said that the plates run as before.
  */
 export function wokeUp(machine: Machine, { seconds }: { readonly seconds: number }): RefusalCode | undefined {
-  const { turn, phase } = machine;
+  const { turn } = machine;
   machine.rateUnchecked = true;
   machine.mark('woke up', machine.now, { seconds });
   machine.alert('woke-up', 'The machine was asleep. Zero and rate are checked before the next cue.');
   if (turn === undefined) return undefined;
-  if (phase === 'pull') closePull(machine, turn, 'signal-lost', machine.now);
+  closeEffort(machine, turn, 'signal-lost', machine.now);
   zeroAgain(machine, turn, 'woke-up');
   return undefined;
 }

@@ -1,6 +1,6 @@
-import { type CheckResult, checkRegistry } from '@sthene/core';
+import { type CheckResult, checkRegistry, jumpCheckRegistry } from '@sthene/core';
 import { expect, it } from 'vitest';
-import { allCorrections, corrections, sayings } from '../../src/engine/index.ts';
+import { allCorrections, corrections, jumpCorrections, jumpWords, sayings } from '../../src/engine/index.ts';
 import { correctionFor } from '../../src/engine/sayings/corrections.ts';
 
 const words = (sentence: string): number => sentence.split(/\s+/u).length;
@@ -9,10 +9,15 @@ it('has one sentence for every check and for no other', () => {
   expect(Object.keys(corrections).sort()).toEqual(checkRegistry.all.map(({ id }) => id).sort());
 });
 
+it('has one sentence for every check on a jump and for no other', () => {
+  expect(Object.keys(jumpCorrections).sort()).toEqual(jumpCheckRegistry.all.map(({ id }) => id).sort());
+});
+
 it('says at most six words to an athlete', () => {
   const said = [
     ...allCorrections,
     ...Object.values(sayings).flatMap(({ to, words }) => (to === 'athlete' ? [words] : [])),
+    ...Object.values(jumpWords),
   ];
   for (const sentence of said) expect(words(sentence), sentence).toBeLessThanOrEqual(6);
 });

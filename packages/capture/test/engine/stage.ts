@@ -30,6 +30,8 @@ export interface Athlete {
   readonly netForce: number;
   readonly shareRight: number;
   readonly noise: number;
+  /** Amplitude of the breathing, N; 3 when absent. */
+  readonly sway?: number;
 }
 
 export const athlete = (ref: string, more: Partial<Athlete> = {}): Athlete => ({
@@ -88,7 +90,7 @@ export const samplesInput = (
 };
 
 /** Breathing of whoever stands on the plates, N. */
-const swayAt = (t: number): number => 3 * Math.sin(2 * Math.PI * 0.28 * t);
+const swayAt = (t: number, amplitude = 3): number => amplitude * Math.sin(2 * Math.PI * 0.28 * t);
 
 /** One thing that happened on the stage, to be played again in other packets. */
 export type Happening =
@@ -193,7 +195,7 @@ export class Stage {
     const right = new Float64Array(count);
     for (let i = 0; i < count; i++) {
       const t = (this.next + i) / this.rate;
-      const sway = who === undefined ? 0 : swayAt(t);
+      const sway = who === undefined ? 0 : swayAt(t, who.sway);
       const total = (who?.bodyWeight ?? 0) + sway + extra(i / this.rate);
       right[i] = total * (who?.shareRight ?? 0.5) + noise * this.#random.gaussian();
       left[i] = total * (1 - (who?.shareRight ?? 0.5)) + noise * this.#random.gaussian();
@@ -259,6 +261,23 @@ export class Stage {
       force.slice(from).map((value, i) => Math.min(plateRange, value + share * swayAt((this.next + i) / this.rate)));
     this.play(breathed(pull.left, 1 - who.shareRight), breathed(pull.right, who.shareRight));
     return pull;
+  }
+
+  /** Plays forces that are made already, with the noise of the plates and the breath of whoever is on them while they are loaded. */
+  playOver(left: Float64Array, right: Float64Array, until?: (out: EngineOutput[]) => boolean): boolean {
+    const noise = this.#who?.noise ?? 0.6;
+    const share = this.#who?.shareRight ?? 0.5;
+    const over = (force: Float64Array, part: number): Float64Array =>
+      force.map((value, i) => {
+        const sway = value > 50 ? part * swayAt((this.next + i) / this.rate, this.#who?.sway) : 0;
+        return Math.min(this.range, value + sway + noise * this.#random.gaussian());
+      });
+    return this.play(over(left, 1 - share), over(right, share), until);
+  }
+
+  /** Somebody who is on the plates without having stepped on, as after a landing; nobody: they left them for a box. */
+  stands(who: Athlete | undefined): void {
+    this.#who = who;
   }
 
   /** The device sounds a requested cue, `late` seconds after the request. */

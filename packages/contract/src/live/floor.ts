@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { verdict as verdictWord } from '../result/trial.ts';
 import { plannedEffort } from './day.ts';
 
-/** Phases of a turn, in their order; `waiting`: nobody's turn. */
+/** Phases of a turn, in their order; `waiting`: nobody's turn. The effort is a `pull`, or in a jump test a `jump`. */
 export const livePhase = z.enum([
   'waiting',
   'zero',
@@ -11,9 +11,15 @@ export const livePhase = z.enum([
   'ready',
   'cue',
   'pull',
+  'jump',
   'verdict',
   'rest',
 ]);
+
+/** Where a jump stands: under way on the plates, in the air, back on the plates, standing still. */
+export const jumpStage = z.enum(['go', 'flight', 'landing', 'still']);
+
+export const jumpKind = z.enum(['countermovement', 'squat', 'drop', 'repeated']);
 
 /** A turn: one person's visit to a rig. */
 export const liveTurn = z.object({
@@ -51,6 +57,8 @@ export const rigFloor = z.object({
   now: z.object({ code: z.string(), words: z.string() }),
   /** What is to be said to the athlete now; the same as `now` where that is meant for them. Absent: nobody is there. */
   say: z.object({ code: z.string(), words: z.string() }).optional(),
+  /** In a turn of a jump test: what kind, in the phase `jump` where it stands, and how often the plates were left so far. */
+  jump: z.object({ kind: jumpKind, stage: jumpStage.optional(), flights: z.number().optional() }).optional(),
   weighing: z
     .object({
       /** Share of the needed quiet time reached, 0 to 1. */
@@ -127,11 +135,15 @@ export const liveVerdict = z.object({
     onset: z.number().optional(),
     peak: z.number().optional(),
     end: z.number().optional(),
+    /** Of a jump, in place of peak and end. */
+    takeOff: z.number().optional(),
+    touchdown: z.number().optional(),
   }),
   /** From the detected end of the effort to this message, ms. */
   tookMs: z.number(),
 });
 
+export type JumpStage = z.infer<typeof jumpStage>;
 export type LivePhase = z.infer<typeof livePhase>;
 export type LiveTurn = z.infer<typeof liveTurn>;
 export type RigFloor = z.infer<typeof rigFloor>;

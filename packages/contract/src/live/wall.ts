@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { verdict } from '../result/trial.ts';
-import { livePhase } from './floor.ts';
+import { jumpStage, livePhase } from './floor.ts';
 
 /**
  * What the wall may know, listed field by field. The wall hangs where everybody looks: it is told neither body weight nor mass
@@ -18,6 +18,10 @@ export const wallRig = z.strictObject({
   what: z.string().optional(),
   /** What the athlete has to do now; absent: nothing. */
   now: z.string().optional(),
+  /** A jump test: no force is told in it, because with the height that follows it would be the mass. */
+  jump: z.boolean().optional(),
+  /** In the phase `jump`: where the jump stands. */
+  stage: jumpStage.optional(),
   held: z.boolean(),
   /** Upper end of the bar, N above standing. */
   scale: z.number(),
@@ -33,6 +37,8 @@ export const wallRig = z.strictObject({
       say: z.string(),
       /** Highest force above standing, N. */
       highest: z.number().optional(),
+      /** Of a jump, in place of the force: its height, m. */
+      height: z.number().optional(),
       best: z.boolean(),
     })
     .optional(),

@@ -8,12 +8,13 @@ import type { RunningRules } from '../protocols/running.ts';
  */
 export function setRuleOf(
   rule: SetRule,
-  { maximalTrials }: Pick<Protocol, 'maximalTrials'>,
+  { maximalTrials, jump }: Pick<Protocol, 'maximalTrials' | 'jump'>,
   rules: Pick<RunningRules, 'agreement' | 'minorAgreementShare'>,
   minor: boolean,
 ): SetRule {
   const { agreementShare, ...rest } = rule;
-  const own = rules.agreement;
+  // Newtons say nothing of two heights: without a share the jump method's own agreement holds.
+  const own = jump !== undefined && rules.agreement?.share === undefined ? undefined : rules.agreement;
   const share = (own === undefined ? agreementShare : own.share) ?? (minor ? rules.minorAgreementShare : undefined);
   return {
     ...rest,

@@ -13,7 +13,7 @@ export const standingUnrest = 0.05;
 /**
  * The quiet second before a jump.
  *
- * With a cue: the window that ends at it. Else, among the windows of at most 10 s before take-off with a mean of 100 N or more and
+ * With a cue: the window that ends at it, where somebody stands still in it (nobody does who jumped before the cue). Else, among the windows of at most 10 s before take-off with a mean of 100 N or more and
  * an SD of 5 % of it or less: with s* the smallest SD, the latest window with an SD of at most max(2 s*, 0.5 % of its mean), moved
  * back by the clearance but not before the first of them. (The quietest second of a sway is its crest; the latest quiet one is what
  * the athlete jumped from.)
@@ -110,8 +110,11 @@ function quietWindows(forces: Forces, from: number, until: number, width: number
   return { earliest: start + earliest, first: start + first, latest: start + latest, last: start + last };
 }
 
-const isStanding = (forces: Forces, start: number, end: number): boolean =>
-  !touchesGap(forces, start, end - 1) && meanOf(forces.total, start, end) >= leastStanding;
+function isStanding(forces: Forces, start: number, end: number): boolean {
+  if (touchesGap(forces, start, end - 1)) return false;
+  const mean = meanOf(forces.total, start, end);
+  return mean >= leastStanding && sdOf(forces.total, start, end) <= standingUnrest * mean;
+}
 
 /** A window with all that is asked of it. */
 export function windowAt(

@@ -1,4 +1,5 @@
 import type { Protocol } from './protocol.ts';
+import { type JumpRules, jumpRunning } from './running-jumps.ts';
 
 /**
  * How a test is run live: data beside the protocol, with a version of its own, because none of it changes what a stored number
@@ -16,6 +17,8 @@ export interface RunningRules {
   readonly ready: ReadyRules;
   readonly cue: CueRules;
   readonly pull: PullRules;
+  /** In a jump test; `pull` says nothing then. */
+  readonly jump?: JumpRules;
   readonly identity: IdentityRules;
   readonly stop: StopRules;
   /** Stepping off and returning within this time is the same turn, s. */
@@ -175,12 +178,16 @@ const rules: Omit<RunningRules, 'test' | 'rest'> = {
   minorAgreementShare: 0.1,
 };
 
+/** Rest after a submaximal effort, s: a jump tires less than a pull. */
+const afterSubmaximal = { pull: 60, jump: 30 };
+
 /** How a test is run, with the defaults of this version; rest follows the protocol. */
 export const runningRules = (protocol: Protocol): RunningRules => ({
   ...rules,
+  ...(protocol.jump === undefined ? {} : jumpRunning(protocol.jump, rules.ready, rules.cue)),
   test: protocol.id,
   rest: {
-    afterSubmaximal: Math.min(60, protocol.restSeconds),
+    afterSubmaximal: Math.min(afterSubmaximal[protocol.jump === undefined ? 'pull' : 'jump'], protocol.restSeconds),
     minimum: protocol.restSeconds,
     maximum: Math.max(600, 5 * protocol.restSeconds),
   },

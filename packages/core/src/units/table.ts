@@ -12,7 +12,11 @@ export type Dimension =
   | 'acceleration'
   | 'force-rate'
   | 'impulse'
-  | 'force-per-mass';
+  | 'force-per-mass'
+  | 'velocity'
+  | 'power'
+  | 'power-per-mass'
+  | 'stiffness';
 
 /** One unit: its UCUM code, and value in SI = value * factor. */
 export interface Unit {
@@ -79,4 +83,9 @@ export const units: readonly Unit[] = [
   unit('kN/s', 'force-rate', 1000),
   unit('N.s', 'impulse', 1, 'n*s', 'n·s', 'n⋅s', 'newtonsecond', 'newtonseconds'),
   unit('N/kg', 'force-per-mass', 1, 'n.kg-1', 'n·kg-1'),
+  unit('m/s', 'velocity', 1, 'm.s-1', 'm·s-1'),
+  unit('W', 'power', 1, 'watt', 'watts'),
+  unit('W/kg', 'power-per-mass', 1, 'w.kg-1', 'w·kg-1'),
+  unit('N/m', 'stiffness', 1, 'n.m-1', 'n·m-1'),
+  unit('kN/m', 'stiffness', 1000),
 ];

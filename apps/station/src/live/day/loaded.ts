@@ -5,7 +5,7 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { findMethod } from '../../work/methods.ts';
 import { trialRows } from '../../work/sessions.ts';
 import { type Allowed, hasConsentOnRecord, isMinor, standingGates } from './gates.ts';
-import { planFor, type RunPlan, rulesOf, runPlan, testOf } from './plan.ts';
+import { planFor, type RunPlan, rulesOf, runPlan, setRuleFor, testOf } from './plan.ts';
 import { type Done, isIncomplete, remainingOf } from './remaining.ts';
 
 /** Settings of a day as they are kept. */
@@ -98,7 +98,8 @@ async function loadEntry(
   const readiness = entry.readiness as LoadedEntry['readiness'];
   const minor = isMinor({ birthDate: person.birthDate, date: day.date });
   const planned =
-    (entry.remaining as PlannedEffort[] | undefined) ?? remainingOf(plan, done, protocol, rulesOf(plan), minor, set);
+    (entry.remaining as PlannedEffort[] | undefined) ??
+    remainingOf(plan, done, protocol, rulesOf(plan), minor, setRuleFor(set, plan));
   const remaining = standing.allowed === 'submaximal' ? planned.filter(({ kind }) => kind !== 'maximal') : planned;
   return {
     entry: await withName(lab, entry),
@@ -167,8 +168,10 @@ async function effortsOf(lab: OpenLab, entry: DayEntry): Promise<DayEffort[]> {
   return efforts.flat();
 }
 
-const endOf = (origin: TrialOrigin, result: TrialResult): number =>
-  result.events === undefined ? origin.span.end : origin.span.start + result.events.end;
+const endOf = (origin: TrialOrigin, result: TrialResult): number => {
+  const end = result.events?.end ?? result.jump?.touchdown;
+  return end === undefined ? origin.span.end : origin.span.start + end;
+};
 
 async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['lastSetup']> {
   const page = await lab.store.sessions.list({ person: entry.person, protocol: entry.test, limit: 5 });

@@ -1,10 +1,16 @@
 import type { DayPlan, PlannedEffort } from '@sthene/contract';
 import {
   applyProtocol,
+  defaultJumpMethod,
+  type JumpMethod,
+  jumpMethodOfProtocol,
+  type Method,
+  methodOfProtocol,
   type Protocol,
   type ProtocolDocument,
   protocolReference,
   type RunningRules,
+  type SetRule,
   type SubmaximalEffort,
   usualProtocol,
 } from '@sthene/core';
@@ -96,5 +102,24 @@ function warmUpOf({ efforts }: DayPlan, usual: readonly SubmaximalEffort[]): rea
       },
   );
 }
+
+/** What a plan's efforts are judged by; `jumpMethod` in a jump test, where `method` has no say. */
+export interface Recipes {
+  readonly method: Method;
+  readonly jumpMethod?: JumpMethod;
+}
+
+/** The lab's method, and in a jump test the jump method, with what the plan's protocol changes in it. */
+export function recipesOf(method: Method, plan: Pick<RunPlan, 'document'>): Recipes {
+  const own = methodOfProtocol(method, plan.document);
+  if (applyProtocol(plan.document).test.jump === undefined) return { method: own };
+  return { method: own, jumpMethod: jumpMethodOfProtocol(defaultJumpMethod, plan.document) };
+}
+
+/** How a set of the plan's maximal efforts is judged. */
+export const setRuleFor = (rule: SetRule, plan: Pick<RunPlan, 'document'>): SetRule => {
+  const { jump } = applyProtocol(plan.document).test;
+  return jump === undefined ? rule : jumpMethodOfProtocol(defaultJumpMethod, plan.document).set;
+};
 
 export const maximalOf = (plan: DayPlan): number => plan.efforts.filter(({ kind }) => kind === 'maximal').length;

@@ -23,7 +23,10 @@ export interface Done {
 
 /** A submaximal effort that was made to its end. One that was cut off warmed nobody up; the engine asks for it again. */
 export const isWarmUp = ({ kind, ended = 'released' }: Pick<Done, 'kind' | 'ended'>): boolean =>
-  kind !== 'maximal' && ended === 'released';
+  kind !== 'maximal' && isWhole(ended);
+
+/** An effort that was made to its end; a jump is, also where nobody stood still after it. */
+export const isWhole = (ended: string): boolean => ended === 'released' || ended === 'not-still';
 
 /**
  * Efforts still to be done: submaximal ones that are left, then maximal ones until the set is closed, by the same set rule the

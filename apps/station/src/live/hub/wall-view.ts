@@ -5,7 +5,7 @@ import type { ShownVerdict } from '../efforts.ts';
 import type { EnvelopeRun } from '../rig/envelope.ts';
 import type { RigRuntime } from '../rig/rig-runtime.ts';
 import { isSilent } from '../rig/rig-words.ts';
-import { bestOf, type RunningTurn, scaleOf } from '../turn.ts';
+import { bestForce, type RunningTurn, scaleOf } from '../turn.ts';
 
 /** What the wall is told of a rig: names as chosen, and forces above standing only. */
 export interface WallInput {
@@ -41,12 +41,14 @@ export function wallState(
 
 function wallRig({ rig, runtime, turn, shown }: WallInput): WallRig {
   const weight = turn?.weighing?.bodyWeight;
-  const best = turn && bestOf(turn);
+  const best = turn && bestForce(turn);
   return {
     rig: rig.id,
     letter: rig.letter,
     shape: rig.shape,
     phase: runtime.phase,
+    ...(turn?.entry.protocol.jump === undefined ? {} : { jump: true }),
+    ...(turn === undefined || runtime.jump?.stage === undefined ? {} : { stage: runtime.jump.stage }),
     ...whoOf(turn, shown, runtime.phase),
     // What is meant for the operator stays on the Floor.
     ...(turn === undefined || runtime.say === undefined
@@ -74,14 +76,15 @@ function whoOf(
   return turn === undefined ? {} : { who: turn.wallName, what: turn.view.words };
 }
 
-function resultOf({ verdict, highest }: ShownVerdict): NonNullable<WallRig['result']> {
-  const peak = verdict.values.find(({ metric }) => metric === 'peak_force');
+function resultOf({ verdict, highest, height }: ShownVerdict): NonNullable<WallRig['result']> {
+  const [headline] = verdict.values;
   return {
     trial: verdict.trial,
     verdict: verdict.verdict,
     say: verdict.say,
     ...(highest === undefined ? {} : { highest: round(highest) }),
-    best: peak?.best ?? false,
+    ...(height === undefined ? {} : { height }),
+    best: headline?.best ?? false,
   };
 }
 
@@ -90,10 +93,12 @@ const round = (value: number): number => Math.round(value);
 /**
  * Force above standing. Cut off at zero: someone who steps off would otherwise show the weight they took away.
  *
- * @returns undefined before the weight is known and outside an effort
+ * @returns undefined before the weight is known, outside an effort, and in a jump test: with the height that follows, the force that
+ * made it would be the mass
  */
 export function aboveStanding(run: EnvelopeRun, turn: RunningTurn | undefined, phase: string): number[] | undefined {
   const weight = turn?.weighing?.bodyWeight;
+  if (turn?.entry.protocol.jump !== undefined) return undefined;
   if (weight === undefined || !['set-up', 'ready', 'cue', 'pull', 'verdict'].includes(phase)) return undefined;
   return run.total.map((value) => Math.max(0, Math.round((value ?? 0) - weight)));
 }

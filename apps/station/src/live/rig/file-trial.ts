@@ -10,16 +10,17 @@ import {
   worstVerdict,
 } from '@sthene/capture';
 import type { PlannedEffort } from '@sthene/contract';
-import { analyse, reasons as lacks, type Method, type TrialResult, type UtcInstant } from '@sthene/core';
+import { analyse, reasons as lacks, type TrialResult, type UtcInstant } from '@sthene/core';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError } from '../../server/problem-error.ts';
+import { jumpSetupOf } from '../../work/analyse-trial.ts';
 import type { StationClock } from '../clock.ts';
 import type { LoadedEntry } from '../day/loaded.ts';
-import { rulesOf } from '../day/plan.ts';
+import { type Recipes, rulesOf } from '../day/plan.ts';
 import { isWarmUp } from '../day/remaining.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { bestOf } from '../turn.ts';
-import type { LiveTrial } from './keep-trial.ts';
+import { endSampleOf, type LiveTrial } from './keep-trial.ts';
 import { forcesAndOthers } from './spans.ts';
 import type { History } from './turn-plan.ts';
 
@@ -34,7 +35,7 @@ export interface FileTurn {
 export function fileTrial(
   packets: readonly Packet[],
   turn: FileTurn,
-  about: { readonly method: Method; readonly number: number; readonly gravity: number; readonly clock: StationClock },
+  about: Recipes & { readonly number: number; readonly gravity: number; readonly clock: StationClock },
 ): Omit<LiveTrial, 'capture' | 'rig'> {
   const header = packets.find((one) => one.kind === 'header');
   const end = packets.reduce((most, one) => Math.max(most, endOf(one)), 0);
@@ -53,8 +54,17 @@ export function fileTrial(
   const { protocol, person } = turn.entry;
   const forces = forcesOfSpan(recorded, {}, protocol.parameters?.unit ?? 'N');
   if (!forces.ok) throw refused(forces.reason);
-  const { method, gravity } = about;
-  const [result] = analyse({ forces: forces.value, protocol, method, gravity, efforts: 'largest' }).trials;
+  const { method, jumpMethod, gravity } = about;
+  const jumpSetup = protocol.jump === undefined ? undefined : jumpSetupOf(turn.entry.entry.setup);
+  const [result] = analyse({
+    forces: forces.value,
+    protocol,
+    method,
+    ...(jumpMethod === undefined ? {} : { jumpMethod }),
+    ...(jumpSetup === undefined ? {} : { jumpSetup }),
+    gravity,
+    efforts: 'largest',
+  }).trials;
   if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
   const reasons = cellsAtLimit(recorded) ? (['cell-at-limit'] as const) : [];
   const closed: ClosedTrial = {
@@ -68,11 +78,12 @@ export function fileTrial(
     ended: 'released',
     result,
     reasons,
+    ...(jumpSetup === undefined ? {} : { jumpSetup }),
     verdict: worstVerdict(result.verdict, reasons),
     ...aimOf(turn, result),
   };
   const startedAt = recording.recordedAt ?? about.clock.wall();
-  const seconds = (result.events?.end ?? end) / recording.sampleRate;
+  const seconds = endSampleOf(closed) / recording.sampleRate;
   return {
     closed,
     recorded,
@@ -82,6 +93,7 @@ export function fileTrial(
     protocol,
     document: turn.entry.plan.document,
     method,
+    ...(jumpMethod === undefined ? {} : { jumpMethod }),
     setup: turn.entry.entry.setup,
   };
 }

@@ -1,6 +1,6 @@
 import type { RigFloor } from '@sthene/contract';
 import { type Telling, tellingOf, toldLevel } from '../telling.ts';
-import { bestOf, type RunningTurn, scaleOf } from '../turn.ts';
+import { bestForce, type RunningTurn, scaleOf } from '../turn.ts';
 import type { RigRuntime } from './rig-runtime.ts';
 
 /** Id of the effort under way or next. */
@@ -11,10 +11,12 @@ export function floorView(rig: RigRuntime, turn: RunningTurn | undefined): RigFl
   const ready = rig.rules()?.ready;
   const weight = turn?.weighing?.bodyWeight;
   const telling = tellingOf(turn, rig.phase);
-  const best = turn && bestOf(turn);
+  const best = turn && bestForce(turn);
   const toldBest = best === undefined ? undefined : toldLevel(best, telling);
   const tension =
-    weight === undefined || ready === undefined ? undefined : { low: weight - ready.below, high: weight + ready.above };
+    weight === undefined || ready === undefined || turn?.entry.protocol.jump !== undefined
+      ? undefined
+      : { low: weight - ready.below, high: weight + ready.above };
   const toldTension = toldBand(tension, telling);
   const target = toldBand(turn?.target, telling);
   return {
@@ -28,6 +30,7 @@ export function floorView(rig: RigRuntime, turn: RunningTurn | undefined): RigFl
     forces: telling.forces,
     now: rig.now,
     ...(rig.say === undefined ? {} : { say: rig.say }),
+    ...(turn === undefined || rig.jump === undefined ? {} : { jump: rig.jump }),
     ...(turn === undefined ? {} : { weighing: weighingOf(turn) }),
     ...(toldTension === undefined ? {} : { tension: toldTension }),
     ...(target === undefined ? {} : { target }),
@@ -53,7 +56,7 @@ const coarse = 1000;
 function scaleFor(turn: RunningTurn | undefined, telling: Telling): Band {
   if (telling.forces === 'total') return scaleOf(turn);
   // The same for every weight: it follows the best alone, in coarse steps.
-  const best = (turn && bestOf(turn)) ?? 0;
+  const best = (turn && bestForce(turn)) ?? 0;
   return { low: -150, high: Math.max(3 * coarse, Math.ceil(best / coarse) * coarse) };
 }
 

@@ -8,6 +8,7 @@ import {
 import {
   conversionFactor,
   type ForceSelection,
+  type JumpMethod,
   type Method,
   methodReference,
   type Protocol,
@@ -42,6 +43,8 @@ export interface OriginFacts {
   /** Means of the successive seconds of that stand-still, N. */
   readonly weighing?: readonly number[];
   readonly unloaded?: { readonly before: number; readonly after: number };
+  /** What the setup of a jump said as it was made. */
+  readonly jumpSetup?: ClosedTrial['jumpSetup'];
   readonly cue?: number;
   /** Who gave the cue, and how well its time is known. */
   readonly cueHeard?: CueHeard;
@@ -68,9 +71,17 @@ export interface LiveTrial {
   /** The protocol version the effort was made by. */
   readonly document: ProtocolDocument;
   readonly method: Method;
+  /** What a jump was judged by, in place of the method. */
+  readonly jumpMethod?: JumpMethod;
   readonly setup: Setup;
   readonly entry?: DayEntry;
   readonly cueHeard?: CueHeard;
+}
+
+/** Where the effort ended, in samples of its stream: a pull as its force fell, a jump as it landed, else the trial. */
+export function endSampleOf({ span, result }: Pick<ClosedTrial, 'span' | 'result'>): number {
+  const end = result.events?.end ?? result.jump?.touchdown;
+  return end === undefined ? span.end : span.start + end;
 }
 
 export interface KeptTrial {
@@ -102,8 +113,9 @@ export async function keepTrial(lab: OpenLab, live: LiveTrial, actor: Actor): Pr
     actor,
   );
   await keepProtocol(lab, live.document);
-  const { sha256 } = methodReference(live.method);
-  await lab.store.methods.add(sha256, live.method, actor);
+  const recipe = live.jumpMethod ?? live.method;
+  const { sha256 } = methodReference(recipe);
+  await lab.store.methods.add(sha256, recipe, actor);
   const method = closed.result.method.sha256;
   if (method !== sha256) throw new Error('the engine judged with another method than the one that is kept');
   return lab.store.transaction(async (inside) => {
@@ -235,6 +247,7 @@ export function factsOf(
     ...(closed.bodyWeight === undefined ? {} : { bodyWeight: closed.bodyWeight }),
     ...(closed.weighing === undefined ? {} : { weighing: closed.weighing }),
     ...(closed.unloaded === undefined ? {} : { unloaded: closed.unloaded }),
+    ...(closed.jumpSetup === undefined ? {} : { jumpSetup: closed.jumpSetup }),
     ...(closed.cue === undefined ? {} : { cue: closed.cue }),
     ...(closed.target === undefined ? {} : { target: closed.target }),
   };

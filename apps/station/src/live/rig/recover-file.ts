@@ -1,11 +1,11 @@
 import { resolve } from 'node:path';
 import type { Packet, SourceDescription } from '@sthene/capture';
-import { methodOfProtocol } from '@sthene/core';
 import type { Capture } from '@sthene/store';
 import { stationActor } from '../../labs/open-lab.ts';
 import { useMethod } from '../../work/methods.ts';
 import type { LoadedEntry } from '../day/loaded.ts';
 import { chooseNext } from '../day/order.ts';
+import { recipesOf } from '../day/plan.ts';
 import { candidatesOf } from '../day/view.ts';
 import type { LiveLab } from '../live-lab.ts';
 import type { RecoveredCapture } from '../ports.ts';
@@ -42,8 +42,8 @@ export async function recoverFile(
   await live.refresh();
   const entry = entryOf(live, capture, journalled);
   if (entry === undefined) return `"${name}" was cut off, and nobody is left on the running order. Import it.`;
-  const method = methodOfProtocol((await useMethod(live.lab)).method, entry.plan.document);
-  const about = { method, number: entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
+  const recipes = recipesOf((await useMethod(live.lab)).method, entry.plan);
+  const about = { ...recipes, number: entry.done.length + 1, gravity: live.lab.gravity, clock: live.ports.clock };
   const history = await historyOf(live.lab, entry.person.id, entry.entry.test);
   const trial = fileTrial(packets, { entry, kind: entry.remaining[0]?.kind ?? 'maximal', history }, about);
   await keepTrial(live.lab, { ...trial, capture: capture.id, rig: capture.rig, entry: entry.entry }, stationActor);

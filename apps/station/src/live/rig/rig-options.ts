@@ -8,9 +8,9 @@ import type {
   SamplesPacket,
   Source,
 } from '@sthene/capture';
-import type { Method, MonotonicNanoseconds, UtcInstant } from '@sthene/core';
+import type { MonotonicNanoseconds, UtcInstant } from '@sthene/core';
 import type { StationClock } from '../clock.ts';
-import type { RunPlan } from '../day/plan.ts';
+import type { Recipes, RunPlan } from '../day/plan.ts';
 import type { RigJournal } from './journal.ts';
 import type { RigRuntime } from './rig-runtime.ts';
 
@@ -21,9 +21,8 @@ export interface Expiry {
 }
 
 /** A test as it is run at a rig today. */
-export interface RigTest {
+export interface RigTest extends Recipes {
   readonly plan: RunPlan;
-  readonly method: Method;
 }
 
 /** A closed trial with its raw samples, taken at the moment it closed. */

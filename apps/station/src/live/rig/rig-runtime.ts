@@ -19,17 +19,18 @@ import {
   type TurnPlan,
 } from '@sthene/capture';
 import type { RigFloor, RigState } from '@sthene/contract';
-import type { Method, MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
+import type { MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
 import { TimeBase } from '../../video/time-base.ts';
-import { rulesOf, testOf } from '../day/plan.ts';
+import { type Recipes, rulesOf, testOf } from '../day/plan.ts';
 import { type Counts, counted, noCounts } from './counts.ts';
 import { Envelope } from './envelope.ts';
 import { fileTurnLabel, inputLabel, inputMark } from './inputs.ts';
 import type { RigJournal } from './journal.ts';
+import { endSampleOf } from './keep-trial.ts';
 import { RateCheck } from './rate-check.ts';
 import { RecentSamples } from './recent.ts';
 import type { Closing, Expiry, RigRuntimeOptions, RigTest } from './rig-options.ts';
-import { phaseWords, stateOfStatus } from './rig-words.ts';
+import { stageWords, stateOfStatus, wordsOfPhase } from './rig-words.ts';
 import { SampleTime } from './sample-time.ts';
 import { meansNow, noiseOver, spanOf } from './spans.ts';
 
@@ -67,6 +68,8 @@ export class RigRuntime {
   turn = 0;
   trial = 0;
   since = 0;
+  /** In a turn of a jump test: its kind, and in the phase of the jump where it stands. */
+  jump: RigFloor['jump'];
   armed = false;
   held = false;
   now: RigFloor['now'] = { code: 'waiting', words: 'Nobody is on the rig.' };
@@ -99,8 +102,8 @@ export class RigRuntime {
     return test && rulesOf(test.plan);
   }
 
-  methodOf(test: string): Method | undefined {
-    return this.tests.find(({ plan }) => plan.test === test)?.method;
+  recipesOf(test: string): Recipes | undefined {
+    return this.tests.find(({ plan }) => plan.test === test);
   }
 
   /** Lets something go wrong on virtual plates; undefined where the plates are real. */
@@ -150,10 +153,11 @@ export class RigRuntime {
     return [...this.#engines.values()].flatMap((engine) => engine.trialsOf(person));
   }
 
-  #engineFor({ plan, method }: RigTest): Engine {
+  #engineFor({ plan, method, jumpMethod }: RigTest): Engine {
     return createEngine({
       protocol: testOf(plan),
       method,
+      ...(jumpMethod === undefined ? {} : { jumpMethod }),
       running: rulesOf(plan),
       gravity: this.#options.gravity,
       mode: this.#options.mode,
@@ -359,7 +363,7 @@ export class RigRuntime {
   fileDone(phase: 'rest' | 'waiting'): void {
     this.#fileOf = undefined;
     this.phase = phase;
-    this.now = phaseWords[phase];
+    this.now = wordsOfPhase(phase);
   }
 
   readonly #turns = new Map<string, number>();
@@ -403,9 +407,15 @@ export class RigRuntime {
         this.turn = output.turn;
         this.trial = output.trial;
         this.since = output.sample;
+        this.jump = output.jump === undefined ? undefined : { kind: output.jump };
         this.#turns.set(test, output.turn);
-        this.now = phaseWords[output.phase];
+        this.now = wordsOfPhase(output.phase, output.jump);
         this.say = output.phase === 'waiting' ? undefined : this.now;
+        break;
+      case 'stage':
+        this.jump = { ...this.jump, stage: output.stage, flights: output.flights } as RigFloor['jump'];
+        this.now = stageWords[output.stage];
+        this.say = this.now;
         break;
       case 'guidance':
         this.now = { code: output.code, words: output.words };
@@ -442,7 +452,7 @@ export class RigRuntime {
       closed,
       recorded: this.recordedSpan(start, end, closed.sampleRate),
       startedAt: instant(start),
-      endedAt: instant(closed.result.events === undefined ? end : start + closed.result.events.end),
+      endedAt: instant(endSampleOf(closed)),
       ...(stationTime.start === undefined || stationTime.end === undefined
         ? {}
         : { stationTime: { start: stationTime.start, end: stationTime.end } }),

@@ -9,14 +9,14 @@ import type {
   StoredSourceView,
   sourceDescription,
 } from '@sthene/contract';
-import { methodOfProtocol, type UtcInstant } from '@sthene/core';
+import type { UtcInstant } from '@sthene/core';
 import { formatOf } from '@sthene/formats';
 import { type Rig, type StoredSource, StoreError } from '@sthene/store';
 import type { z } from 'zod';
 import { stationActor } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import { stillCurrent, useMethod } from '../../work/methods.ts';
-import { planFor, type RunPlan, runPlan, testOf } from '../day/plan.ts';
+import { planFor, type RunPlan, recipesOf, runPlan, testOf } from '../day/plan.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { scriptsOf } from '../practice/virtual-athletes.ts';
 import { correctionInForce } from '../rig-check/standing.ts';
@@ -188,14 +188,14 @@ export async function openRig(live: LiveLab, id: string): Promise<RigView> {
     clock: ports.clock,
     gravity: lab.gravity,
     mode: day?.settings.handsFree === true ? 'hands-free' : 'guided',
-    tests: plans.map((plan) => ({ plan, method: methodOfProtocol(method, plan.document) })),
+    tests: plans.map((plan) => ({ plan, ...recipesOf(method, plan) })),
     listener: live,
   });
   const open = { record, sources, runtime };
   live.rigs.set(id, open);
   live.start();
   const [first] = plans;
-  if (first !== undefined) void warmUp(testOf(first), methodOfProtocol(method, first.document));
+  if (first !== undefined) void warmUp(testOf(first), recipesOf(method, first));
   try {
     // From here on no method can be adopted; one that was adopted a moment ago is found.
     await live.enqueue('The start of a capture', async () => {});

@@ -1,13 +1,17 @@
 import type { Clearance, TurnPlan } from '@sthene/capture';
+import { headlineMetric, protocolRegistry } from '@sthene/core';
 import type { MetricPoint, Setup } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import type { Allowed } from '../day/gates.ts';
 import { type Done, isWarmUp } from '../day/remaining.ts';
+import { shownMetrics } from './shown-values.ts';
 
 /** What the lab knows of someone's earlier tests, as a turn and a verdict use it. */
 export interface History {
-  /** Peak forces of counting maximal efforts of the same test, oldest first. */
+  /** What the test is about (peak force, or of a jump its headline) of counting maximal efforts of the same test, oldest first. */
   readonly peaks: readonly { readonly trial: string; readonly value: number; readonly unit: string }[];
+  /** In a jump test: the same efforts' values of everything a verdict shows, by metric. */
+  readonly beside?: Readonly<Record<string, readonly number[]>>;
   /** Body weight of the last session that has one, N. */
   readonly lastBodyWeight?: number;
   /** Usual share of the right foot while standing, %. */
@@ -19,25 +23,42 @@ export interface History {
 /** Reads a person's history with a test. */
 export async function historyOf(lab: OpenLab, person: string, test: string): Promise<History> {
   const [peaks, shares, sessions] = await Promise.all([
-    lab.store.results.history({ of: { person }, metric: 'peak_force', protocol: test }),
+    lab.store.results.history({ of: { person }, metric: headlineMetric(test), protocol: test }),
     lab.store.results.history({ of: { person }, metric: 'standing_share_right', protocol: test }),
     lab.store.sessions.list({ person, resultsOnly: false, limit: 20 }),
   ]);
   const weighed = sessions.items.find(({ session }) => session.bodyWeight !== undefined)?.session.bodyWeight?.value;
   const values = shares.flatMap(presentValue).slice(-9);
   const middle = median(values);
-  const tensions = await tensionsOf(lab, peaks.filter(counting).slice(-5));
+  const jump = protocolRegistry.get(test)?.jump;
+  const tensions = jump === undefined ? await tensionsOf(lab, peaks.filter(counting).slice(-5)) : [];
   const tension = median(tensions);
   return {
     peaks: peaks.filter(counting).flatMap((point) => {
       const { metric, trial } = point;
       return metric !== undefined && 'value' in metric ? [{ trial, value: metric.value, unit: metric.unit }] : [];
     }),
+    ...(jump === undefined ? {} : { beside: await besideOf(lab, person, test, shownMetrics({ jump })) }),
     ...(weighed === undefined ? {} : { lastBodyWeight: weighed }),
     // A share is usual once it was seen a few times.
     ...(middle === undefined || values.length < often ? {} : { usualShareRight: middle }),
     ...(tension === undefined || tensions.length < often ? {} : { usualTension: tension }),
   };
+}
+
+async function besideOf(
+  lab: OpenLab,
+  person: string,
+  test: string,
+  metrics: readonly string[],
+): Promise<Record<string, number[]>> {
+  const found = await Promise.all(
+    metrics.map(async (metric) => {
+      const points = await lab.store.results.history({ of: { person }, metric, protocol: test });
+      return [metric, points.filter(counting).flatMap(presentValue)] as const;
+    }),
+  );
+  return Object.fromEntries(found);
 }
 
 /** So many times make a habit. */
@@ -80,6 +101,8 @@ export function turnPlan(input: {
   readonly minor: boolean;
   readonly painStopped: boolean;
   readonly barMoved?: TurnPlan['barMoved'];
+  /** Given in a jump test, whose headline is no force the engine could aim at. */
+  readonly jumpSetup?: TurnPlan['jumpSetup'];
   /** Nobody has announced this person. */
   readonly unknown?: boolean;
   /** Efforts of this person that this very engine has judged: it counts them itself. */
@@ -99,7 +122,8 @@ export function turnPlan(input: {
     ...(history.lastBodyWeight === undefined ? {} : { lastBodyWeight: history.lastBodyWeight }),
     ...(history.usualShareRight === undefined ? {} : { usualShareRight: history.usualShareRight }),
     ...(history.usualTension === undefined ? {} : { usualTension: history.usualTension }),
-    ...(best > 0 ? { ownBest: best } : {}),
+    ...(best > 0 && input.jumpSetup === undefined ? { ownBest: best } : {}),
+    ...(input.jumpSetup === undefined ? {} : { jumpSetup: input.jumpSetup }),
     ...(input.barMoved === undefined ? {} : { barMoved: input.barMoved }),
     ...(input.unknown === true ? { unknown: true } : {}),
   };

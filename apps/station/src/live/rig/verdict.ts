@@ -1,8 +1,9 @@
-import { type ClosedTrial, type Correction, corrections } from '@sthene/capture';
+import { type ClosedTrial, type Correction, corrections, jumpCorrections } from '@sthene/capture';
 import type { ComparedValue, LiveTurn, LiveVerdict } from '@sthene/contract';
-import { checkFacts, metricFacts, reasons as reasonWords } from '@sthene/core';
+import { checkFacts, metricFacts, type Protocol, reasons as reasonWords } from '@sthene/core';
 import { type Telling, told, toldLevel } from '../telling.ts';
 import type { KeptTrial } from './keep-trial.ts';
+import { shownValues } from './shown-values.ts';
 import type { History } from './turn-plan.ts';
 
 /** What a screen says of each thing the engine holds against an effort. */
@@ -16,6 +17,7 @@ const engineWords: Readonly<Record<ClosedTrial['reasons'][number], string>> = {
   'cue-time-unknown': 'No device said when the cue sounded.',
   'cell-at-limit': 'A cell or a signal of a plate reached its limit.',
   'identity-unsure': 'Nobody could say for sure whose effort this is.',
+  'not-still': 'Nobody stood still after the landing.',
 };
 
 /** Where a trial is, or will be in a moment, in the store. */
@@ -25,6 +27,7 @@ export type AnnouncedTrial = Pick<KeptTrial, 'trial' | 'session'> & Partial<Pick
 export function verdictMessageOf(input: {
   readonly rig: string;
   readonly turn: LiveTurn;
+  readonly protocol: Protocol;
   readonly closed: ClosedTrial;
   readonly kept: AnnouncedTrial;
   readonly history: History;
@@ -46,13 +49,14 @@ export function verdictMessageOf(input: {
     say: input.correction?.words ?? '',
     forces: input.telling.forces,
     ...closenessOf(closed, input.telling),
-    values: valuesOf(closed, input.history, input.telling),
+    values: valuesOf(closed, input.protocol, input.history, input.telling),
     evidence: {
       ...(kept.recording === undefined ? {} : { recording: kept.recording }),
       from: closed.span.start,
       span: { start: 0, end: closed.span.end - closed.span.start },
       ...(result.onset.ok ? { onset: result.onset.value.index } : {}),
       ...(result.events === undefined ? {} : { peak: result.events.peak.index, end: result.events.end }),
+      ...(result.jump === undefined ? {} : { takeOff: result.jump.takeOff, touchdown: result.jump.touchdown }),
     },
     tookMs: Math.round(input.tookMs),
   };
@@ -62,7 +66,8 @@ function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
   const { result } = closed;
   const held = closed.reasons.map((reason) => ({
     check: reason,
-    status: 'fail' as const,
+    // A landing that was not held is said; what it does to the numbers is for the checks.
+    status: reason === 'not-still' ? ('warn' as const) : ('fail' as const),
     words: engineWords[reason] ?? reason,
   }));
   const none =
@@ -85,10 +90,8 @@ function findings(closed: ClosedTrial): LiveVerdict['reasons'] {
 }
 
 /** Worst first, in the order in which the athlete would be told. */
-const place = (check: string): number => [...Object.keys(corrections), check].indexOf(check);
-
-/** Shown at once; everything else stands on the trial's own page. */
-const shown = ['peak_force', 'rfd_0_200', 'asymmetry_at_peak'] as const;
+const place = (check: string): number =>
+  [...Object.keys(corrections), ...Object.keys(jumpCorrections), check].indexOf(check);
 
 /** How close a submaximal effort came to its band. */
 function closenessOf({ target, closeness }: ClosedTrial, telling: Telling): Pick<LiveVerdict, 'closeness'> {
@@ -99,27 +102,36 @@ function closenessOf({ target, closeness }: ClosedTrial, telling: Telling): Pick
   return { closeness: { low, high, reached, deviation, where } };
 }
 
-function valuesOf(closed: ClosedTrial, history: History, telling: Telling): ComparedValue[] {
-  return shown.flatMap((metric) => {
-    const found = closed.result.metrics[metric];
-    if (found === undefined || !('value' in found)) return [];
+function valuesOf(closed: ClosedTrial, protocol: Protocol, history: History, telling: Telling): ComparedValue[] {
+  return shownValues(protocol, closed.result).flatMap(({ metric, value: measured, unit }) => {
     const force = metric === 'peak_force';
-    const value = force ? toldLevel(found.value, telling) : found.value;
+    const value = force ? toldLevel(measured, telling) : measured;
     if (value === undefined) return [];
-    const values = force ? history.peaks.flatMap((peak) => toldLevel(peak.value, telling) ?? []) : [];
-    const best = Math.max(...values);
+    const earlier = earlierOf(history, metric, force ? telling : undefined);
+    const best = Math.max(...earlier);
     const maximal = closed.effort === 'maximal' && closed.verdict === 'counts';
     return [
       {
         metric,
         words: metricFacts.get(metric)?.title ?? metric,
         value,
-        unit: found.unit,
-        ...(values.length === 0
+        unit,
+        ...(earlier.length === 0
           ? {}
-          : { history: { n: values.length, best, mean: values.reduce((sum, one) => sum + one, 0) / values.length } }),
-        best: force && maximal && values.length > 0 && value > best,
+          : {
+              history: { n: earlier.length, best, mean: earlier.reduce((sum, one) => sum + one, 0) / earlier.length },
+            }),
+        best: bests.has(metric) && maximal && earlier.length > 0 && value > best,
       },
     ];
   });
+}
+
+/** More of these is a best. */
+const bests: ReadonlySet<string> = new Set(['peak_force', 'jump_height', 'hop_height_best_five']);
+
+/** Earlier counting values of a metric, as they may be told. */
+function earlierOf({ peaks, beside }: History, metric: string, telling: Telling | undefined): number[] {
+  if (telling !== undefined) return peaks.flatMap((peak) => toldLevel(peak.value, telling) ?? []);
+  return [...(beside?.[metric] ?? [])];
 }

@@ -3,11 +3,10 @@ import { detectableAt, detectableChange, kappa, leaning } from '@sthene/core/sta
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { type LabHistory, labHistory, withNoise } from './history.ts';
-import { metricFacts, metricNamed } from './metrics.ts';
+import { metricFacts, metricNamed, usualAsymmetry } from './metrics.ts';
 import { historyOfPair, pairOf } from './pair.ts';
 import { squadsOf, testsOf } from './tests-of-athlete.ts';
 
-const usualAsymmetry = 'asymmetry_at_peak';
 const ofPair = { id: 'asymmetry_of_pair', title: 'Asymmetry of the two sides, each tested alone' };
 
 /**
@@ -23,7 +22,7 @@ export async function asymmetryView(
   const tests = await testsOf(lab, id);
   const test = tests.find((one) => one.id === asked.test)?.id ?? tests[0]?.id;
   const pair = test === undefined ? undefined : pairOf(test);
-  const definition = metricNamed(asked.metric ?? usualAsymmetry);
+  const definition = metricNamed(asked.metric ?? usualAsymmetry(test));
   const { id: metric, title } = pair === undefined ? metricFacts(definition) : ofPair;
   if (test === undefined) return { metric: { id: metric, title }, sessions: [] };
   const values = pair === undefined ? labHistory(lab, test, definition, id) : historyOfPair(lab, pair, id);

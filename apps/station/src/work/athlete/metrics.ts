@@ -1,4 +1,10 @@
-import { metricFacts as everyMetric, headlineMetric, type MetricFacts, metricFactsOf } from '@sthene/core';
+import {
+  metricFacts as everyMetric,
+  headlineMetric,
+  type MetricFacts,
+  metricFactsOf,
+  protocolRegistry,
+} from '@sthene/core';
 import { problems } from '../../server/problem-error.ts';
 
 export const usualMetric = 'peak_force';
@@ -13,6 +19,16 @@ export function metricNamed(id?: string, test?: string): MetricFacts {
   if (test === undefined || metricFactsOf(test).includes(asked)) return asked;
   return everyMetric.get(headlineMetric(test)) ?? asked;
 }
+
+const isJump = (test: string): boolean => protocolRegistry.get(test)?.jump !== undefined;
+
+/** The value of one leg in a test on both. */
+export const metricOfLeg = (test: string, limb: 'left' | 'right'): string =>
+  isJump(test) ? `${limb}_propulsion_mean_force` : `${limb}_peak_force`;
+
+/** The difference between the legs that is looked at first. */
+export const usualAsymmetry = (test = ''): string =>
+  isJump(test) ? 'asymmetry_propulsion_impulse' : 'asymmetry_at_peak';
 
 /** What a screen says of a metric. */
 export const metricFacts = ({ id, title, unit, formula, source, better, dependsOnOnset }: MetricFacts) => ({

@@ -1,7 +1,7 @@
 import { asymmetryOf, protocolRegistry } from '@sthene/core';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { type LabHistory, labHistory } from './history.ts';
-import { metricNamed, usualMetric } from './metrics.ts';
+import { metricNamed } from './metrics.ts';
 import type { SessionOfMetric } from './session-values.ts';
 
 /** The tests of the left and of the right side alone that belong together. */
@@ -23,7 +23,7 @@ export function pairOf(test: string): PairOfTests | undefined {
  * sessions' values in per cent, positive right. Days with one side only are left out.
  */
 export async function historyOfPair(lab: OpenLab, pair: PairOfTests, person: string): Promise<LabHistory> {
-  const metric = metricNamed(usualMetric);
+  const metric = metricNamed(undefined, pair.left);
   const [left, right] = await Promise.all([
     labHistory(lab, pair.left, metric, person),
     labHistory(lab, pair.right, metric, person),

@@ -14,7 +14,7 @@ import { problems } from '../../server/problem-error.ts';
 import { adoptionFor, listAdoptions } from '../follow/adoptions.ts';
 import { showPerson } from '../people.ts';
 import { type LabHistory, labHistory, repeatedValues } from './history.ts';
-import { metricNamed } from './metrics.ts';
+import { metricNamed, metricOfLeg } from './metrics.ts';
 import { listNotes } from './notes.ts';
 import type { SessionOfMetric } from './session-values.ts';
 import { squadsOf, testsOf } from './tests-of-athlete.ts';
@@ -41,7 +41,9 @@ export async function returnView(lab: OpenLab, id: string, asked: Asked): Promis
   const single = await Promise.all(
     bases
       .filter((base) => tests.includes(`${base}-${limb}`))
-      .map((base) => seriesOf(lab, id, injury, { ...singleLeg(base, asked.metric ?? 'peak_force'), limb })),
+      .map((base) =>
+        seriesOf(lab, id, injury, { ...singleLeg(base, metricNamed(asked.metric, `${base}-${limb}`).id), limb }),
+      ),
   );
   const sides = await Promise.all(
     tests
@@ -66,7 +68,11 @@ const singleLeg = (base: string, metric: string): Place => ({
   metric: () => metric,
 });
 
-const bothLegs = (test: string): Place => ({ kind: 'side', test: () => test, metric: (limb) => `${limb}_peak_force` });
+const bothLegs = (test: string): Place => ({
+  kind: 'side',
+  test: () => test,
+  metric: (limb) => metricOfLeg(test, limb),
+});
 
 async function seriesOf(
   lab: OpenLab,

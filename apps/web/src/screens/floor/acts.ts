@@ -28,6 +28,7 @@ export function mainAct({ floor, nextName, questionOpen, restLeft, nothingLeft }
   if (held) return { kind: 'resume', words: act.resume };
   if (phase === 'cue') return { kind: 'abort', words: act.stopCount };
   if (phase === 'pull') return { kind: 'abort', words: act.stopPull };
+  if (phase === 'jump') return { kind: 'abort', words: act.stopJump };
   if (questionOpen) return { words: act.answerFirst };
   switch (phase) {
     case 'waiting':
@@ -37,7 +38,7 @@ export function mainAct({ floor, nextName, questionOpen, restLeft, nothingLeft }
     case 'stand-still':
       return { words: act.waitStill };
     case 'set-up':
-      return { kind: 'advance', words: act.setUpDone };
+      return { kind: 'advance', words: floor.jump === undefined ? act.setUpDone : act.jumpReady };
     case 'ready':
       if (guided) return { kind: 'cue', words: act.startCount };
       // Armed, the cue comes by itself: what a hand is for then is to stop it.

@@ -15,7 +15,9 @@ const saidSeconds: Readonly<Record<string, readonly number[]>> = {
 /** For a screen reader: phase, what to do, countdown and verdict, once each, and the cue at once. */
 export function Announcer({ rig }: { rig: RigLive }) {
   const { floor, countdown, verdict, cue } = rig;
-  const phase = floor === undefined ? '' : `${words.phase[floor.phase]}. ${floor.held ? words.held : floor.now.words}`;
+  const stage = floor?.jump?.stage;
+  const name = floor === undefined ? '' : stage === undefined ? words.phase[floor.phase] : words.stage[stage];
+  const phase = floor === undefined ? '' : `${name}. ${floor.held ? words.held : floor.now.words}`;
   const judged = verdict !== undefined && (floor?.phase === 'verdict' || floor?.phase === 'rest');
   const result = judged ? `${common.verdict[verdict.verdict]}. ${verdict.say}` : '';
   const count = useSaid(

@@ -21,7 +21,7 @@ export function Cautions({ floor, day, entry }: CautionsProps) {
             <b>{gate.words}</b>
           </li>
         ))}
-        <li>{words.cautions.short}</li>
+        <li>{floor.jump === undefined ? words.cautions.short : words.cautions.shortJump}</li>
       </ul>
       <details>
         <summary>{words.cautions.more}</summary>

@@ -5,9 +5,11 @@ import { liveWords } from '../../words/live.ts';
 
 const nameSize = 14;
 
-/** Where an effort began, peaked and ended: an upright line, a point on the curve, its name. */
+const shown = ['onset', 'peak', 'end', 'takeOff', 'touchdown'] as const;
+
+/** Where an effort began, peaked and ended, or a jump left the ground and came back: an upright line, a point on the curve, its name. */
 export function evidenceMarks(
-  evidence: Pick<LiveVerdict['evidence'], 'onset' | 'peak' | 'end'>,
+  evidence: Pick<LiveVerdict['evidence'], (typeof shown)[number]>,
   box: PlotBox,
   at: (index: number) => { readonly x: number; readonly y: number } | undefined,
   measure: Measure,
@@ -15,7 +17,7 @@ export function evidenceMarks(
   const marks: Mark[] = [];
   /** Where the names end that stand already. */
   let taken = Number.NEGATIVE_INFINITY;
-  for (const which of ['onset', 'peak', 'end'] as const) {
+  for (const which of shown) {
     const index = evidence[which];
     const point = index === undefined ? undefined : at(index);
     if (point === undefined || point.x < box.left || point.x > box.right) continue;

@@ -2,7 +2,7 @@ import { type Day, type LabId, videoRoutes } from '@sthene/contract';
 import { type CSSProperties, useMemo } from 'react';
 import { Link } from 'react-router';
 import { useMay } from '../../data/access.ts';
-import { flashSize, type LiveState, type LiveStore, type RigLive, useWakeLock } from '../../live/index.ts';
+import { flashSize, inEffort, type LiveState, type LiveStore, type RigLive, useWakeLock } from '../../live/index.ts';
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { FilmCorner } from '../../video/film-corner.tsx';
 import { liveWords as words } from '../../words/live.ts';
@@ -49,7 +49,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
   const silent = isSilent(rigView);
   const phase = floor?.phase ?? 'waiting';
   const judged = verdict !== undefined && (phase === 'verdict' || phase === 'rest');
-  const underWay = floor?.turn !== undefined && ['ready', 'cue', 'pull'].includes(phase);
+  const underWay = floor?.turn !== undefined && (phase === 'ready' || phase === 'cue' || inEffort(phase));
   const fields = model.entry === undefined ? [] : setupFieldsOf(state.day ?? {}, model.entry.test);
   const askToLeave = () => model.setDialog({ kind: 'leave' });
   useLeaving(underWay, askToLeave);
@@ -99,7 +99,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
           <BalanceLine value={silent ? undefined : balanceOf(now)} silent={silent} />
         </section>
         <aside className="floor-side" aria-label={words.phases}>
-          <PhaseList phase={phase} />
+          <PhaseList phase={phase} jump={floor?.jump} />
           {(!(judged && phase === 'verdict') || floor?.held) && (
             <NowPanel rig={rig} view={view} restLeft={model.restLeft} silent={silent} />
           )}

@@ -1,6 +1,6 @@
 import type { Day, LabId } from '@sthene/contract';
 import { useNavigate } from 'react-router';
-import type { LiveState, RigLive } from '../../live/index.ts';
+import { inEffort, type LiveState, type RigLive } from '../../live/index.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { liveWords as words } from '../../words/live.ts';
 import { setupFieldsOf } from '../day/protocol-of.ts';
@@ -57,7 +57,7 @@ export function FloorDialogs({ lab, rig, id, state, holds, model }: FloorDialogs
           rig={id}
           here={rig.floor?.turn?.entry}
           verdict={phase === 'verdict' || phase === 'rest' ? rig.verdict : undefined}
-          mayCall={holds && phase !== 'cue' && phase !== 'pull'}
+          mayCall={holds && phase !== 'cue' && !inEffort(phase)}
           onCall={(chosen) => acts.send('begin', { entry: chosen })}
           onClose={close}
         />

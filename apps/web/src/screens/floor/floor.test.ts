@@ -48,6 +48,7 @@ describe('mainAct', () => {
       ready: 'cue',
       cue: 'abort',
       pull: 'abort',
+      jump: 'abort',
       verdict: 'advance',
       rest: 'advance',
     });

@@ -2,7 +2,7 @@ import type { RigFloor } from '@sthene/contract';
 import { type PlotBox, paperGrid } from '../../curve/grid.ts';
 import { linear, type Scale } from '../../curve/scale.ts';
 import type { Mark, Measure, Scene } from '../../curve/scene.ts';
-import { endOf, highestSince, type Trace } from '../../live/index.ts';
+import { endOf, highestSince, inEffort, type Trace } from '../../live/index.ts';
 import { liveWords } from '../../words/live.ts';
 import { bandMark, bestMark } from './level-marks.ts';
 import { type ForceView, reaching } from './numbers.ts';
@@ -24,8 +24,8 @@ export interface LiveSceneInput {
 export function liveScene({ width, height, trace, floor, view, axis, measure }: LiveSceneInput): Scene {
   const box: PlotBox = { left: 62, top: 30, right: width - 12, bottom: height - 26 };
   const x = linear([-shownSeconds + 0.8, 0.8], [box.left, box.right]);
-  // Fixed, but for a pull that goes beyond it.
-  const highest = floor?.phase === 'pull' ? highestSince(trace, floor.since) : undefined;
+  // Fixed, but for an effort that goes beyond it.
+  const highest = floor !== undefined && inEffort(floor.phase) ? highestSince(trace, floor.since) : undefined;
   const y = linear(reaching(axis, (highest ?? 0) - view.less), [box.bottom, box.top]);
   const titles = { x: liveWords.seconds, y: liveWords.axis[view.mode] };
   const grid = paperGrid(box, x, y, titles, measure);

@@ -18,13 +18,14 @@ export function NowPanel({ rig, view, restLeft, silent }: NowProps) {
   const { floor, countdown } = rig;
   const phase = floor?.phase ?? 'waiting';
   const ofForce = phase === 'set-up' || phase === 'ready' || phase === 'pull';
+  const stage = floor?.jump?.stage;
   const number = silent && ofForce ? undefined : bigNumber(rig, view, restLeft);
   const say = floor?.say?.words;
   // With nobody there the sentence would say the heading once more.
   const own = phase === 'waiting' && floor?.now.code === 'waiting' ? undefined : floor?.now.words;
   return (
     <section className="now-panel" data-phase={phase} data-held={floor?.held ?? false}>
-      <h2>{floor?.held ? words.held : words.phase[phase]}</h2>
+      <h2>{floor?.held ? words.held : stage === undefined ? words.phase[phase] : words.stage[stage]}</h2>
       {number !== undefined && (
         <p className="now-number">
           <b className="number">{number.text}</b> <span>{number.of}</span>
@@ -61,8 +62,13 @@ function bigNumber(rig: RigLive, view: ForceView, restLeft: number): BigNumber |
       return countdown?.of === 'count' ? { text: String(countdown.left), of: number.count } : undefined;
     case 'rest':
       return restLeft > 0 ? { text: clockText(restLeft), of: number.rest } : undefined;
+    case 'jump': {
+      const { kind, flights = 0 } = floor.jump ?? {};
+      return kind === 'repeated' && flights > 0 ? { text: String(flights), of: number.flights(flights) } : undefined;
+    }
     case 'set-up':
     case 'ready': {
+      if (floor.jump !== undefined) return undefined;
       const force = shortForce(now?.total, view);
       return force === undefined ? undefined : { text: force, of: number.tension };
     }

@@ -66,8 +66,9 @@ export function keptScene(input: JudgedSceneInput & { readonly trace: Trace }): 
   return judgedScene(input, points, rate, evidence.span.end, forceAt);
 }
 
-function windowOf({ onset, end }: LiveVerdict['evidence'], rate: number, samples: number) {
-  return { first: Math.max(0, (onset ?? 0) - 1.5 * rate), last: Math.min(samples - 1, (end ?? samples) + 0.8 * rate) };
+function windowOf({ onset, end, touchdown }: LiveVerdict['evidence'], rate: number, samples: number) {
+  const last = end ?? touchdown ?? samples;
+  return { first: Math.max(0, (onset ?? 0) - 1.5 * rate), last: Math.min(samples - 1, last + 0.8 * rate) };
 }
 
 function judgedScene(

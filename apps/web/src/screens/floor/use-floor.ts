@@ -3,6 +3,7 @@ import { useRef, useState } from 'react';
 import {
   type CommandExtra,
   deviceNow,
+  inEffort,
   type LiveState,
   type LiveStore,
   type RigLive,
@@ -58,7 +59,7 @@ export function useFloor(lab: LabId, id: string, rig: RigLive, state: LiveState,
   const askPain = () => {
     if (floor?.turn === undefined) return;
     // Stopping does not wait for a confirmation; only the record does.
-    const running = floor.phase === 'cue' || floor.phase === 'pull';
+    const running = floor.phase === 'cue' || inEffort(floor.phase);
     setDialog({ kind: 'pain', stopped: running && send('abort') });
   };
   const toggleHold = () => {
@@ -97,7 +98,7 @@ export function useFloor(lab: LabId, id: string, rig: RigLive, state: LiveState,
       blank: toggleWall,
       keys: () => setDialog({ kind: 'keys' }),
     },
-    { cueArmed: floor !== undefined && cueArmed(floor), running: floor?.phase === 'cue' || floor?.phase === 'pull' },
+    { cueArmed: floor !== undefined && cueArmed(floor), running: floor?.phase === 'cue' || inEffort(floor?.phase) },
   );
   return {
     acts: { send, press, stop, askPain, toggleHold, toggleWall, askNote, askAthlete, dismiss, ...entryActs },

@@ -1,10 +1,11 @@
 import type { LabId, LiveVerdict } from '@sthene/contract';
 import { Link } from 'react-router';
-import { numberText, quantityText } from '../../number/format.ts';
+import { numberText } from '../../number/format.ts';
 import { Icon } from '../../parts/icon.tsx';
 import { words as common } from '../../words/index.ts';
 import { liveWords as words } from '../../words/live.ts';
 import { type ForceView, forceText, shortForce } from './numbers.ts';
+import { amountText, valueText } from './value-text.ts';
 import './verdict.css';
 
 export interface VerdictPanelProps {
@@ -114,26 +115,22 @@ function VerdictValue({ value, view }: { value: LiveVerdict['values'][number]; v
     ? forceText(value.value, view)
     : value.metric === 'asymmetry_at_peak'
       ? sideText(value.value)
-      : quantityText(value.value, value.unit, { sampleRate: 1000 });
+      : valueText(value.value, value.unit);
   if (text === undefined || (view.mode !== 'total' && value.unit === 'N/kg')) return null;
   const { history } = value;
-  const gain = history === undefined ? undefined : value.value - history.best;
+  const headline = force || value.unit === 'm';
   return (
-    <li>
+    <li data-headline={headline}>
       <span className="small soft">{value.words}</span>
       <b className="number">{text}</b>
-      {gain !== undefined && history !== undefined && (
+      {history !== undefined && (
         <span className="small">
-          {gain > 0 ? (
-            <b>{words.verdict.more(amount(gain, value.unit))}</b>
-          ) : (
-            words.verdict.less(amount(-gain, value.unit))
-          )}
+          <Against value={value.value} unit={value.unit} history={history} />
           {', '}
           {words.verdict.ofEarlier(history.n)}
         </span>
       )}
-      {force && history === undefined && <span className="small soft">{words.verdict.first}</span>}
+      {headline && history === undefined && <span className="small soft">{words.verdict.first}</span>}
     </li>
   );
 }
@@ -145,4 +142,15 @@ function sideText(percent: number): string {
   return words.balance.more(percent < 0 ? words.balance.left : words.balance.right, numberText(size, 1));
 }
 
-const amount = (value: number, unit: string) => `${numberText(value, 0)}\u00a0${unit}`;
+type History = NonNullable<LiveVerdict['values'][number]['history']>;
+
+/** More than the best, or less; a time, of which more is no best, against the mean. */
+function Against({ value, unit, history }: { value: number; unit: string; history: History }) {
+  const { verdict } = words;
+  if (unit === 's') {
+    const over = value - history.mean;
+    return over > 0 ? verdict.longer(amountText(over, unit)) : verdict.shorter(amountText(-over, unit));
+  }
+  const gain = value - history.best;
+  return gain > 0 ? <b>{verdict.more(amountText(gain, unit))}</b> : verdict.less(amountText(-gain, unit));
+}

@@ -163,7 +163,7 @@ function checksOf({ checks }: ProtocolForm): Record<string, unknown> {
       if (text.trim() === '' || value === usual[limit]) return [];
       return [[limit, Number.isFinite(value) ? value : text] as const];
     });
-    const usualUse = defaultMethod.checks[id] !== undefined;
+    const usualUse = usualCheck(id) !== undefined;
     if (!use) {
       if (usualUse) own[id] = { use: false };
     } else if (changed.length > 0) own[id] = { use: true, limits: Object.fromEntries(changed) };

@@ -75,7 +75,7 @@ function Wall({ lab, asked, soundAtFirst }: { lab: LabId; asked: string; soundAt
       </main>
     );
   return (
-    <main className="wall" data-phase={rig?.phase} data-lost={!open}>
+    <main className="wall" data-phase={rig?.phase} data-bar={rig?.jump !== true} data-lost={!open}>
       {rig?.who !== undefined && wall !== undefined ? (
         <WallTurn rig={rig} state={state} />
       ) : (

@@ -17,7 +17,8 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
   const { result } = rig;
   const next = state.wall?.next.find((one) => one.rig === rig.rig);
   // Without a number above it the sentence is what counts.
-  const alone = wallNumber(rig, trace) === undefined && state.countdowns[rig.rig] === undefined;
+  const alone =
+    wallNumber(rig, trace) === undefined && rig.stage === undefined && state.countdowns[rig.rig] === undefined;
   const line = open ? wallLine(rig) : words.lost;
   return (
     <>
@@ -42,7 +43,7 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
           )}
         </footer>
       </section>
-      <WallBar rig={rig} force={open ? wallForce(rig, trace) : undefined} />
+      {rig.jump !== true && <WallBar rig={rig} force={open ? wallForce(rig, trace) : undefined} />}
     </>
   );
 }
@@ -67,12 +68,18 @@ function Middle({ rig, state }: { rig: WallRig; state: WallLive }) {
         <p className="wall-unit">{words.rest}</p>
       </div>
     );
+  if (rig.stage !== undefined)
+    return (
+      <div>
+        <p className="wall-stage">{liveWords.stage[rig.stage]}</p>
+      </div>
+    );
   if (number === undefined) return <div />;
   return (
     <div>
       <p className="wall-number">{number}</p>
       <p className="wall-unit">
-        {words.unit}
+        {rig.result?.height === undefined ? words.unit : words.height}
         {rig.result?.best && <b> &middot; {words.newBest}</b>}
       </p>
       {rig.phase === 'rest' && countdown?.of === 'rest' && left > 0 && (

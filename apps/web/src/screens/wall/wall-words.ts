@@ -2,8 +2,9 @@ import type { WallRig } from '@sthene/contract';
 import { highestSince, type Trace } from '../../live/index.ts';
 import { numberText } from '../../number/format.ts';
 
-/** The one number of the wall: the highest force of the effort, above standing. Undefined outside an effort. */
+/** The one number of the wall: the highest force of the effort, above standing, or a jump's height in cm. Undefined outside an effort. */
 export function wallNumber(rig: WallRig, trace: Trace | undefined): string | undefined {
+  if (rig.result?.height !== undefined) return numberText(100 * rig.result.height, 1);
   if (rig.result?.highest !== undefined) return numberText(rig.result.highest, 0);
   if (rig.phase !== 'pull' || trace === undefined) return undefined;
   const highest = highestSince(trace, trace.first);

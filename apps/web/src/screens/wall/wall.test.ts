@@ -24,6 +24,13 @@ describe('the wall', () => {
     expect(wallForce({ ...rig, phase: 'verdict', result }, trace)).toBe(1200);
     expect(wallLine({ ...rig, result })).toBe('Wait for the cue');
   });
+  it('shows the height of a jump in centimetres, and no force', () => {
+    const result = { trial: 't', verdict: 'counts' as const, say: 'Good', height: 0.3824, best: true };
+    const jumped: WallRig = { ...rig, jump: true, phase: 'verdict', result };
+    expect(wallNumber(jumped, undefined)).toBe('38.2');
+    expect(wallForce(jumped, undefined)).toBeUndefined();
+    expect(wallNumber({ ...rig, jump: true, phase: 'jump', stage: 'flight' }, undefined)).toBeUndefined();
+  });
   it('shows no force and no number while nothing is pulled', () => {
     for (const phase of ['waiting', 'zero', 'stand-still', 'set-up', 'rest'] as const) {
       expect(wallNumber({ ...rig, phase }, trace)).toBeUndefined();

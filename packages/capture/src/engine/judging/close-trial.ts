@@ -1,4 +1,4 @@
-import { type Forces, type SampleSpan, stopReason } from '@sthene/core';
+import { type Forces, type SampleSpan, stopReason, type TrialResult } from '@sthene/core';
 import type { Machine } from '../machine.ts';
 import { bestOf, type Person, setOf, setTrials } from '../person.ts';
 import { correctionFor } from '../sayings/corrections.ts';
@@ -21,8 +21,9 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
     span,
     ...(cue === undefined ? {} : { cue }),
     ...(turn.weighing === undefined ? {} : { bodyWeight: turn.weighing.bodyWeight, weighing: turn.weighing.seconds }),
+    ...(person.plan.jumpSetup === undefined ? {} : { jumpSetup: person.plan.jumpSetup }),
   };
-  const result = analyseClosed(forces, facts, config.protocol, method, config.gravity);
+  const result = analyseClosed(forces, facts, config.protocol, method, config.gravity, config.jumpMethod);
   const kind = effort.kind === 'submaximal' ? 'submaximal' : 'maximal';
   const reasons = reasonsOf(
     { ended, effort: kind, ...facts },
@@ -48,12 +49,12 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
   };
   person.trials.push({ trial });
   machine.unreviewed.push({ person, at: person.trials.length - 1, forces });
-  if (kind === 'submaximal' && ended === 'released') {
+  if (kind === 'submaximal' && (ended === 'released' || ended === 'not-still')) {
     // One that was planned is done; warming up again after a long rest needs one more only where none is left.
     if (machine.rules.warmUp[person.warmUpDone] !== undefined) person.warmUpDone++;
     person.warmUpAgain = false;
   }
-  beginRest(machine, person, trial, result.events?.end);
+  beginRest(machine, person, trial, effortEnd(result));
   machine.attempt = {};
   machine.emit({ kind: 'trial-closed', trial });
   machine.mark('trial closed', span.end, { trial: trial.trial, effort: kind, span, ended, verdict: trial.verdict });
@@ -63,6 +64,9 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
     askAbout(machine, person, trial);
   }
 }
+
+/** Where the effort ended, in samples of its span: a pull as its force fell, a jump as it landed. */
+const effortEnd = ({ events, jump }: TrialResult): number | undefined => events?.end ?? jump?.touchdown;
 
 function spanForces(recorded: RecordedSpan, zeros: Readonly<Record<string, number>>, unit: string): Forces {
   const forces = forcesOfSpan(recorded, zeros, unit);
@@ -89,19 +93,19 @@ function announce(machine: Machine, person: Person, trial: ClosedTrial): void {
     kind: 'verdict',
     trial: trial.trial,
     verdict,
-    correction: correctionFor(verdict, result.checks, result.reason, reasons, closeness),
+    correction: correctionFor(verdict, result.checks, result.reason, reasons, closeness, trial.effort),
   });
   if (trial.effort === 'maximal') tellSet(machine, person, true);
 }
 
 /** Best, set and what they ask for, after a trial or a decision. */
 export function tellSet(machine: Machine, person: Person, fresh: boolean): void {
-  const { config, rules, method } = machine;
+  const { config, rules, setRule } = machine;
   person.best = bestOf(person);
   const stopping = fresh ? stopReason(setTrials(person), rules.stop) : undefined;
   const ends = stopping !== undefined && rules.stop.closes === true && !person.finished;
   if (ends) person.finished = true;
-  const set = setOf(person, config.protocol, rules, method.set);
+  const set = setOf(person, config.protocol, rules, setRule);
   machine.emit({ kind: 'set', person: person.ref, set, another: set.another && !person.finished });
   if (set.closed || ends) {
     machine.say(set.closed ? 'set-closed' : 'efforts-ended');

@@ -22,7 +22,7 @@ export function reviewWaiting(machine: Machine): void {
   if (entry === undefined) return;
   // The zero is the mean of the empty plates before the turn, so what they read with it is 0 by definition.
   const before: ClosedTrial = { ...entry.trial, unloaded: { before: 0, after: first.after } };
-  const result = analyseClosed(first.forces, before, config.protocol, method, config.gravity);
+  const result = analyseClosed(first.forces, before, config.protocol, method, config.gravity, config.jumpMethod);
   const trial: ClosedTrial = { ...before, result, verdict: worstVerdict(result.verdict, before.reasons) };
   const changed = trial.verdict !== entry.trial.verdict;
   entry.trial = trial;

@@ -11,6 +11,8 @@ const weight: Readonly<Record<EngineReason, Verdict>> = {
   'pulled-without-cue': 'look-again',
   'cue-time-unknown': 'look-again',
   'identity-unsure': 'look-again',
+  // What a landing does to the numbers is for the checks to say.
+  'not-still': 'counts',
 };
 
 const rank: readonly Verdict[] = ['counts', 'look-again', 'repeat'];
@@ -28,6 +30,7 @@ const byEnd: Readonly<Record<TrialEnd, EngineReason | undefined>> = {
   gap: 'gap-in-pull',
   'signal-lost': 'signal-lost',
   'too-long': 'too-long',
+  'not-still': 'not-still',
 };
 
 /** What the engine holds against a trial, worst first. */

@@ -1,19 +1,24 @@
 import type { Machine } from '../machine.ts';
 import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
-import { watchForPull } from './pull.ts';
+import { momentsOver, totalOf } from '../stream/window.ts';
+import { noJump } from './close-jump.ts';
+import { watchForEffort } from './effort.ts';
 import { watchTension } from './tension.ts';
 
 /** Starts three, two, one; the cue follows. Never remembered for later: it starts now or not at all. */
 export function startCount(machine: Machine, because: string): void {
-  const { steadySince } = machine;
-  machine.attempt = { count: { from: machine.now, said: machine.rules.cue.count } };
+  const { steadySince, recent } = machine;
+  machine.attempt = {
+    count: { from: machine.now, said: machine.rules.cue.count },
+    ...(machine.jumpTest === undefined ? {} : { stance: momentsOver(recent, totalOf).mean }),
+  };
   machine.enter('cue', because);
   machine.steadySince = steadySince;
   machine.emit({ kind: 'count', number: machine.rules.cue.count });
 }
 
-/** Count, cue, and the wait for the pull. */
+/** Count, cue, and the wait for the effort. */
 export function cueBlock(machine: Machine, turn: Turn, block: Block): void {
   const { attempt } = machine;
   if (attempt.count !== undefined) {
@@ -25,7 +30,7 @@ export function cueBlock(machine: Machine, turn: Turn, block: Block): void {
     tick(machine, block);
     return;
   }
-  if (watchForPull(machine, turn, block)) return;
+  if (watchForEffort(machine, turn, block)) return;
   const { request, cue } = attempt;
   if (request === undefined) return;
   const since = block.end - (cue ?? request.at);
@@ -34,6 +39,11 @@ export function cueBlock(machine: Machine, turn: Turn, block: Block): void {
     machine.alert('cue-not-confirmed', 'The device that sounds the cue has not said when it sounded.');
   }
   if (since > machine.samples(machine.rules.cue.wait)) {
+    if (machine.jumpTest !== undefined) {
+      machine.mark('no jump', block.end);
+      noJump(machine, turn, 'no-jump');
+      return;
+    }
     machine.attempt = {};
     machine.mark('no pull', block.end);
     machine.enter('ready', 'no-pull');
@@ -41,12 +51,12 @@ export function cueBlock(machine: Machine, turn: Turn, block: Block): void {
   }
 }
 
-/** Voids the count and goes back to ready. A pull that stopped it is still seen there. */
+/** Voids the count and goes back to ready. An effort that stopped it is still seen there. */
 function stopCount(machine: Machine, turn: Turn, because: string, block: Block): void {
   machine.voidCount(because);
   machine.attempt = {};
   machine.enter('ready', because);
-  if (!watchForPull(machine, turn, block)) machine.say('count-stopped');
+  if (!watchForEffort(machine, turn, block)) machine.say('count-stopped');
 }
 
 function tick(machine: Machine, block: Block): void {

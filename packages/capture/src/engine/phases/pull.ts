@@ -7,11 +7,10 @@ import { expectedBest } from '../person.ts';
 import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import type { TrialEnd } from '../trial.ts';
+import { spanFrom } from './effort-span.ts';
 
 /** Length of the window of sustained effort, s; as in the analysis. */
 const anchorSeconds = 0.25;
-/** Kept before the setup was confirmed, s: what a baseline may need. */
-const beforeReady = 3;
 
 /** Sees a pull begin. @returns true when the phase has become `pull` */
 export function watchForPull(machine: Machine, turn: Turn, block: Block): boolean {
@@ -75,18 +74,10 @@ function firstBelow(machine: Machine, span: SampleSpan, level: number): number {
  * @param end first sample after the trial
  */
 export function closePull(machine: Machine, turn: Turn, ended: TrialEnd, end: number): void {
-  const { attempt, rig, rules, readyFrom } = machine;
+  const { attempt } = machine;
   const { pull } = attempt;
-  if (pull === undefined || rig === undefined) return;
-  const start = Math.max(
-    rig.kept.oldest,
-    machine.recordedTo,
-    pull.standing,
-    Math.floor(readyFrom - machine.samples(beforeReady)),
-    Math.floor(pull.start - machine.samples(rules.pull.before)),
-  );
-  const span = { start, end: Math.max(end, start + 1) };
-  machine.recordedTo = span.end;
+  const span = pull && spanFrom(machine, pull, end);
+  if (pull === undefined || span === undefined) return;
   if (ended === 'released' && attempt.request === undefined && isTooSmall(machine, turn, pull.largest)) {
     machine.attempt = {};
     machine.emit({ kind: 'effort-dismissed', span, because: 'too-small' });

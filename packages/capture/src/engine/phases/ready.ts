@@ -3,13 +3,13 @@ import type { Machine } from '../machine.ts';
 import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import { startCount } from './cue.ts';
+import { watchForEffort } from './effort.ts';
 import { askTension } from './identity.ts';
-import { watchForPull } from './pull.ts';
 import { watchTension } from './tension.ts';
 
 /** Ready: tension in the band and steady; hands-free and armed, the count starts by itself. */
 export function readyBlock(machine: Machine, turn: Turn, block: Block): void {
-  if (watchForPull(machine, turn, block)) return;
+  if (watchForEffort(machine, turn, block)) return;
   watchTension(machine, block);
   relaxWhenLong(machine, block);
   const { steadySince, rules } = machine;
@@ -20,7 +20,9 @@ export function readyBlock(machine: Machine, turn: Turn, block: Block): void {
 
 /** Tension held steady for long without a cue tires: let it go. */
 function relaxWhenLong(machine: Machine, block: Block): void {
-  const { tenseSince, rules } = machine;
+  const { tenseSince, rules, jumpTest } = machine;
+  // Standing does not tire; a held squat does.
+  if (jumpTest !== undefined && jumpTest.kind !== 'squat') return;
   if (tenseSince === undefined || block.end - tenseSince < machine.samples(rules.ready.relaxAfter)) return;
   machine.say('relax');
   machine.mark('relax', block.end);

@@ -1,5 +1,6 @@
 import type { Machine } from '../machine.ts';
 import type { Person } from '../person.ts';
+import { isEffort } from '../phase.ts';
 import type { SayingId } from '../sayings/sayings.ts';
 import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
@@ -75,7 +76,7 @@ export function restOfAll(machine: Machine, end: number): void {
 
 /** In the middle of an effort the rest is over, however long ago. */
 const busy = (machine: Machine, here: boolean): boolean =>
-  here && (machine.phase === 'cue' || machine.phase === 'pull' || machine.phase === 'verdict');
+  here && (machine.phase === 'cue' || isEffort(machine.phase) || machine.phase === 'verdict');
 
 /** A person ended the rest before its time. */
 export function skipRest(machine: Machine, person: Person): void {

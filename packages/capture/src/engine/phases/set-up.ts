@@ -7,6 +7,11 @@ import type { Block } from '../stream/block.ts';
 /** Enters the setup; a rest that was too long has made a submaximal effort the next one by then. */
 export function enterSetUp(machine: Machine, turn: Turn, because: string): void {
   machine.attempt = {};
+  // Whoever advances sees the athlete on the box.
+  if (machine.fromBox && because === 'advanced' && !machine.presence.on) {
+    delete turn.away;
+    turn.boarded = machine.now;
+  }
   machine.enter('set-up', because);
   if (turn.person.warmUpAgain) machine.sayOnce('warm-up-again');
   if (!machine.handsFree) machine.sayOnce('confirm-set-up');
@@ -15,6 +20,7 @@ export function enterSetUp(machine: Machine, turn: Turn, because: string): void 
 
 /** Setup: the operator confirms; hands-free, standing on the plates for a while does. */
 export function setUpBlock(machine: Machine, turn: Turn, block: Block): void {
+  if (machine.fromBox && !onTheWay(machine, turn)) return;
   const strong = block.total.mean > 2 * limitsOf(machine).pull - machine.base;
   if (!strong) delete machine.attempt.rising;
   else {
@@ -23,9 +29,16 @@ export function setUpBlock(machine: Machine, turn: Turn, block: Block): void {
     return;
   }
   if (!machine.handsFree || gateOf(machine) !== undefined) return;
-  if (block.end - machine.since >= machine.samples(machine.rules.ready.setUpSeconds)) {
-    confirmSetUp(machine, turn, 'stood-on-plates');
+  const since = Math.max(machine.since, turn.boarded ?? 0);
+  if (block.end - since >= machine.samples(machine.rules.ready.setUpSeconds)) {
+    confirmSetUp(machine, turn, machine.fromBox ? 'left-for-the-box' : 'stood-on-plates');
   }
+}
+
+/** Drop jump: from the plates to the box. */
+function onTheWay(machine: Machine, { boarded }: Turn): boolean {
+  if (machine.presence.on) machine.sayOnce('onto-the-box');
+  return boarded !== undefined;
 }
 
 /** The setup is confirmed: ready. */

@@ -1,3 +1,4 @@
+import type { JumpKind } from '@sthene/core';
 import { limitsOf } from '../limits.ts';
 import type { Machine } from '../machine.ts';
 import type { SayingId } from '../sayings/sayings.ts';
@@ -25,12 +26,25 @@ export function watchTension(machine: Machine, block: Block): void {
   guide(machine, block, constant, low, high);
 }
 
+/** What to do before the cue of a jump. */
+const stances: Readonly<Record<JumpKind, SayingId>> = {
+  countermovement: 'stand-still',
+  squat: 'squat-and-hold',
+  drop: 'wait-on-the-box',
+  repeated: 'stand-still',
+};
+
 /** Says where the tension is when that has changed, at most once a second. */
 function guide(machine: Machine, block: Block, constant: boolean, low: number, high: number): void {
   if (machine.phase !== 'ready') return;
   const { mean } = block.total;
   const steady = machine.steadySince !== undefined;
-  const code: SayingId = mean > high ? 'ease-off' : mean < low ? 'take-up-slack' : steady ? 'ready' : 'hold-steady';
+  const off: SayingId | undefined = mean > high ? 'ease-off' : mean < low ? 'take-up-slack' : undefined;
+  const code = steady
+    ? 'ready'
+    : machine.jumpTest === undefined
+      ? (off ?? 'hold-steady')
+      : stances[machine.jumpTest.kind];
   if (machine.said.get('tension') === code) return;
   const last = machine.said.get('tension at') as number | undefined;
   if (last !== undefined && block.end - last < machine.rate && !constant) return;

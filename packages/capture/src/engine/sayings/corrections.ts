@@ -1,5 +1,6 @@
 import type { CheckResult, Reason, Verdict } from '@sthene/core';
-import type { Closeness, Correction, EngineReason } from '../trial.ts';
+import type { Closeness, Correction, EffortKind, EngineReason } from '../trial.ts';
+import { jumpCorrections } from './jump-corrections.ts';
 
 /**
  * What an athlete is told when a check speaks, worst first: what makes a trial worthless before what shifts a rate. At most six
@@ -39,10 +40,17 @@ export const reasonSayings: Readonly<Record<EngineReason, string>> = {
   'cue-time-unknown': 'Not your fault: cue went missing',
   'cell-at-limit': 'Not your fault: plates too small',
   'identity-unsure': 'Not your fault: checked later',
+  'not-still': 'Land and stand still',
 };
 
 const noEffort = 'Stand still, then push hard';
+const noJump = 'Stand still, then jump';
 export const praise = 'Good. That one counts';
+/** After a submaximal effort without a band to come close to. */
+const warmer = 'Good. Warmer now';
+
+/** Sentences for checks of every kind of test, worst first within a kind; no test has checks of two. */
+const byCheck = Object.entries({ ...corrections, ...jumpCorrections });
 const closeSayings: Readonly<Record<Closeness['where'], string>> = {
   inside: 'On target',
   under: 'A little harder next time',
@@ -59,24 +67,30 @@ export function correctionFor(
   reason: Reason | undefined,
   engine: readonly EngineReason[],
   closeness: Closeness | undefined,
+  effort: EffortKind = 'maximal',
 ): Correction {
-  const [first] = engine;
+  const [first] = engine.filter((reason) => reason !== 'not-still');
   if (first !== undefined) return { for: first, words: reasonSayings[first] };
   if (closeness !== undefined) return { for: closeness.where, words: closeSayings[closeness.where] };
-  if (reason !== undefined) return { for: reason, words: noEffort };
+  if (reason !== undefined) return { for: reason, words: reason === 'no-jump' ? noJump : noEffort };
   for (const status of ['fail', 'warn'] as const) {
-    for (const [id, words] of Object.entries(corrections)) {
+    for (const [id, words] of byCheck) {
       if (checks[id]?.status === status) return { for: id, words };
     }
+    // A landing that was not held takes nothing from the jump: said after what does.
+    if (engine.includes('not-still')) return { for: 'not-still', words: reasonSayings['not-still'] };
   }
+  if (effort === 'submaximal' && verdict === 'counts') return { for: 'submaximal', words: warmer };
   return verdict === 'counts' ? { for: 'counts', words: praise } : { for: 'onset', words: noEffort };
 }
 
 /** Every sentence an athlete may hear after a trial. */
 export const allCorrections: readonly string[] = [
-  ...Object.values(corrections),
+  ...byCheck.map(([, words]) => words),
   ...Object.values(reasonSayings),
   ...Object.values(closeSayings),
   noEffort,
+  noJump,
   praise,
+  warmer,
 ];

@@ -8,6 +8,11 @@ export const sayings = {
   'stand-still': { to: 'athlete', words: 'Stand still' },
   'still-again': { to: 'athlete', words: 'Stand still, once more' },
   weighed: { to: 'athlete', words: 'Thank you. Take the bar' },
+  'onto-the-box': { to: 'athlete', words: 'Step onto the box' },
+  'wait-on-the-box': { to: 'athlete', words: 'Stay on the box' },
+  'squat-and-hold': { to: 'athlete', words: 'Down, and hold' },
+  'land-still': { to: 'athlete', words: 'Land and stand still' },
+  'no-jump': { to: 'athlete', words: 'No jump seen. Relax' },
   'ease-off': { to: 'athlete', words: 'Ease off the bar' },
   'take-up-slack': { to: 'athlete', words: 'Take up the slack' },
   'hold-steady': { to: 'athlete', words: 'Hold steady' },
@@ -44,3 +49,9 @@ export const sayings = {
 } as const satisfies Readonly<Record<string, { readonly to: 'athlete' | 'operator'; readonly words: string }>>;
 
 export type SayingId = keyof typeof sayings;
+
+/** Words of a jump test where those of a pull do not fit. */
+export const jumpWords: Readonly<Partial<Record<SayingId, string>>> = {
+  weighed: 'Thank you. Get ready to jump',
+  stop: 'Stop',
+};

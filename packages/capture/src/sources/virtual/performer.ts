@@ -1,5 +1,6 @@
-import { faultById, type PullSpec, type SeededRandom, seededRandom, simulatePull } from '@sthene/core';
+import { faultById, type JumpKind, type PullSpec, type SeededRandom, seededRandom, simulatePull } from '@sthene/core';
 import { smooth, wave } from './curves.ts';
+import { playedJump } from './jumps.ts';
 import type { VirtualPerson, VirtualScript } from './script.ts';
 
 /** Seconds from the first contact to full weight, from the first to the second foot, and to leave. */
@@ -8,6 +9,8 @@ const secondFoot = 0.5;
 const leaving = 0.3;
 /** Letting go of a bar before the planned end, s. */
 const lettingGo = 0.3;
+/** Less than this on both plates is no breathing person, N. */
+const leastLoaded = 50;
 const breathingRate = 0.28; // Hz, about 17 breaths a minute
 const tremorRate = 8; // Hz
 
@@ -23,6 +26,8 @@ interface Playing {
   readonly right: Float64Array;
   readonly from: number;
   readonly range: number;
+  /** In the air nobody breathes on the plates, and nobody can let go. */
+  readonly jump: boolean;
   letGoAt?: number;
 }
 
@@ -89,8 +94,9 @@ export class Performer {
     if (standing === undefined || standing.leavesAt !== undefined) return;
     this.letGo();
     this.takeBar(0);
+    const { from, left, jump } = this.#playing ?? { from: 0, left: { length: 0 }, jump: false };
     const wait = this.pulling ? lettingGo : 0;
-    standing.leavesAt = this.now + Math.round(wait * this.#rate);
+    standing.leavesAt = jump ? from + left.length : this.now + Math.round(wait * this.#rate);
   }
 
   /** Changes the pull on the bar while standing, N. */
@@ -100,7 +106,7 @@ export class Performer {
 
   /** Ends a pull that is under way. */
   letGo(): void {
-    if (this.#playing !== undefined) this.#playing.letGoAt ??= this.now;
+    if (this.#playing !== undefined && !this.#playing.jump) this.#playing.letGoAt ??= this.now;
   }
 
   /**
@@ -141,8 +147,36 @@ export class Performer {
       right: simulated.right.subarray(skip),
       from: this.now,
       range: simulated.truth.parameters.plateRange,
+      jump: false,
     };
     this.#tension = { from: 0, to: 0, since: this.now };
+  }
+
+  /**
+   * Jumps 0.2 to 0.4 s from now; whoever comes from a box stands on the plates afterwards.
+   * @param maximal with all strength, with the fault of that attempt
+   */
+  jump(person: VirtualPerson, kind: JumpKind, maximal: boolean): void {
+    const fromBox = kind === 'drop';
+    if (this.pulling || (fromBox ? this.#standing !== undefined : this.person !== person)) return;
+    const fault = maximal ? this.#jumpFault(person) : undefined;
+    if (fault === 'step-off') {
+      this.after(0.2, 0.4, () => this.stepOff());
+      return;
+    }
+    const share = this.#share(person);
+    const { left, right } = playedJump(person, { kind, maximal, fault }, share, this.#rate, this.#random);
+    const range = this.#script.plateRange ?? 10_000;
+    this.#playing = { left, right, from: this.now, range, jump: true };
+    // Long enough ago to stand with the whole weight.
+    if (fromBox) this.#standing = { person, since: this.now - this.#rate };
+    this.#tension = { from: 0, to: 0, since: this.now };
+  }
+
+  #jumpFault(person: VirtualPerson): NonNullable<VirtualPerson['jumpFaults']>[number]['fault'] | undefined {
+    const attempt = (this.#maximal.get(person) ?? 0) + 1;
+    this.#maximal.set(person, attempt);
+    return person.jumpFaults?.find((fault) => fault.attempt === attempt)?.fault;
   }
 
   #fault(person: VirtualPerson): Pick<PullSpec, 'fault' | 'severity'> {
@@ -175,13 +209,15 @@ export class Performer {
     const on = smooth(this.#seconds(n - since) / arriving) * (1 - off);
     const seconds = this.#seconds(n);
     const tremor = on * (person.tremor ?? 0) * wave(seconds * tremorRate);
-    const breath = on * (person.breathing ?? 3) * wave(seconds * breathingRate) + tremor;
+    const breathing = on * (person.breathing ?? 3) * wave(seconds * breathingRate) + tremor;
     const right = this.#share(person) * smooth((this.#seconds(n - since) - secondFoot) / 0.25);
     const shareRight = this.#script.limbs === 'right' ? 1 : right;
     const still = on * (person.weight + this.#bar(n));
     const calm = { left: still * (1 - shareRight), right: still * shareRight };
     const feet = this.#played(n, calm) ?? calm;
     const range = this.#playing?.range ?? Number.POSITIVE_INFINITY;
+    const inTheAir = this.#playing?.jump === true && feet.left + feet.right < leastLoaded;
+    const breath = inTheAir ? 0 : breathing;
     return {
       left: Math.min(range, feet.left + breath * (1 - shareRight)),
       right: Math.min(range, feet.right + breath * shareRight),

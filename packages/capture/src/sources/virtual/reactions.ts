@@ -42,8 +42,12 @@ export class Reactions {
     if (output.kind === 'phase') {
       this.#phase = output;
       this.#inPhase(output);
-    } else if (output.kind === 'mark' && output.label === 'cue') {
-      this.#performer.pull(this.#phase?.effort?.target?.aim);
+    } else if (output.kind === 'mark' && output.label === 'cue') this.#go();
+    else if (output.kind === 'guidance' && output.code === 'onto-the-box') {
+      const turn = this.#phase?.turn;
+      this.#performer.after(0.8, 1.2, () => {
+        if (this.#phase?.turn === turn && this.#phase?.phase === 'set-up') this.#performer.stepOff();
+      });
     } else if (output.kind === 'guidance' && output.code === 'relax') this.#relax();
     else if (output.kind === 'guidance' && (output.code === 'step-off' || output.code === 'step-back-on')) {
       if (output.code === 'step-off') this.#leave(0.3);
@@ -51,7 +55,18 @@ export class Reactions {
     }
   }
 
-  #inPhase({ phase, because, effort }: PhaseOutput): void {
+  /** The effort that was cued. */
+  #go(): void {
+    const { jump, effort } = this.#phase ?? {};
+    if (jump === undefined) {
+      this.#performer.pull(effort?.target?.aim);
+      return;
+    }
+    const person = this.#called?.person;
+    if (person !== undefined) this.#performer.jump(person, jump, effort?.kind === 'maximal');
+  }
+
+  #inPhase({ phase, because, effort, jump }: PhaseOutput): void {
     const performer = this.#performer;
     switch (phase) {
       case 'waiting':
@@ -63,9 +78,10 @@ export class Reactions {
         return;
       case 'set-up':
         performer.takeBar(0);
-        this.#come();
+        if (performer.person === undefined) this.#come();
         return;
       case 'ready':
+        if (jump !== undefined) return;
         performer.after(0.2, 0.5, () => this.#takeBar());
         return;
       case 'verdict':
@@ -79,6 +95,7 @@ export class Reactions {
         return;
       case 'cue':
       case 'pull':
+      case 'jump':
         return;
     }
   }
@@ -89,6 +106,7 @@ export class Reactions {
   }
 
   #relax(): void {
+    if (this.#phase?.jump !== undefined) return;
     this.#performer.takeBar(0);
     this.#performer.after(2, 3, () => this.#takeBar());
   }

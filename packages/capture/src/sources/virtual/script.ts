@@ -18,6 +18,21 @@ export interface VirtualPerson {
   readonly pace?: PullPace;
   /** What goes wrong, by maximal effort. */
   readonly faults?: readonly AttemptFault[];
+  /** Height of a maximal jump, m; 0.3 when absent. */
+  readonly jumpHeight?: number;
+  /** What goes wrong in jump tests, by maximal effort. */
+  readonly jumpFaults?: readonly JumpFault[];
+}
+
+/** A maximal jump that goes wrong. */
+export interface JumpFault {
+  /** Number of the maximal effort of this person, from 1. */
+  readonly attempt: number;
+  /**
+   * `dip`: down before a squat jump; `jump-off`: from the box instead of stepping off it; `stumble`: steps about after the landing;
+   * `second-jump`: again before standing still; `step-off`: leaves the plates instead of jumping.
+   */
+  readonly fault: 'dip' | 'jump-off' | 'stumble' | 'second-jump' | 'step-off';
 }
 
 /** A maximal effort that goes wrong, by the faults of the simulation. What a fault does earlier than 0.4 s before the pull is not played. */
@@ -118,6 +133,21 @@ export const virtualScripts: Readonly<Record<string, VirtualScript>> = {
       { weight: 1010, strength: 1600, shareRight: 0.47 },
     ],
     plates: { left: { gain: 1.012 }, right: { sticks: 3 } },
+  },
+  /** Three of the club who jump; the second one dips, stumbles or jumps twice in the first jump, as the test has it. */
+  'fernwater-jumpers': {
+    people: [
+      { weight: 640, strength: 1250, breathing: 0.8, jumpHeight: 0.29 },
+      {
+        weight: 860,
+        strength: 1900,
+        shareRight: 0.53,
+        breathing: 0.8,
+        jumpHeight: 0.38,
+        jumpFaults: [{ attempt: 1, fault: 'stumble' }],
+      },
+      { weight: 1010, strength: 1600, shareRight: 0.47, breathing: 0.8, jumpHeight: 0.31 },
+    ],
   },
   /** Eight of the club, one for each thing that happens in a day: what it is stands in its line. */
   'fernwater-eight': {

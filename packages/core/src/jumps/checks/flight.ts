@@ -45,7 +45,7 @@ export const flightChecks: readonly JumpCheckDefinition[] = [
     title: 'A flight as long as flights are',
     finding: 'A flight too short or too long for a jump',
     why: 'Nobody stays in the air for a second; under 0.15 s it is a hop, a stumble or a step.',
-    definition: 'Time in the air. Fail under `shortest` (0.15 s; hops 0.05 s) and over `longest` (1.0 s).',
+    definition: 'Time in the air. Fail under `shortest` (0.15 s) and over `longest` (1.0 s).',
     source: proposal,
     unit: 's',
     scope: 'trial',

@@ -70,7 +70,15 @@ export const startChecks: readonly JumpCheckDefinition[] = [
         back.time > 0
           ? [{ at: back.start, force: jump.forces.total[back.start] as number, label: 'back at weight' }]
           : [];
-      return judgeAbove(back.time, levelsOf(limits) ?? {}, 's', { start: first, end: takeOff }, marks);
+      const { fail } = limits;
+      return {
+        status: fail !== undefined && back.time >= fail ? 'fail' : 'pass',
+        value: back.time,
+        unit: 's',
+        ...(fail === undefined ? {} : { limit: fail }),
+        judged: { start: first, end: takeOff },
+        marks,
+      };
     },
   },
   {
