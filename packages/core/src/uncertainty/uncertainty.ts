@@ -111,7 +111,7 @@ function addNoise(
     const standard = 1 / (Math.sqrt(6) * trial.forces.sampleRate);
     parts.push({ id: 'sampling', words: partWords.sampling, standard });
   }
-  const rule = noiseRules[id];
+  const rule = noiseRules()[id];
   if (rule?.kind === 'none') return;
   const standard =
     rule === undefined || noise === undefined
