@@ -4,6 +4,7 @@ import { binaryFiles } from './binary-files.ts';
 import { largeText } from './large-text.ts';
 import { liveDay } from './live-day.ts';
 import { livePixels } from './live-pixels.ts';
+import { monteCarlo } from './monte-carlo.ts';
 import { readAndAnalyse } from './read-and-analyse.ts';
 import { recompute } from './recompute.ts';
 import { reports } from './reports.ts';
@@ -21,6 +22,7 @@ export const benchmarks: readonly Benchmark[] = [
   trialScreen,
   squadScreen,
   statistics,
+  monteCarlo,
   livePixels,
   liveDay,
   reports,

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { addressOf, reportRoutes, routes, type TrialUncertainty, type UncertaintyOfValue } from '@sthene/contract';
 import { metricRegistry } from '@sthene/core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { judge } from '../src/work/athlete/judge.ts';
 import { betweenRigs } from '../src/work/athlete/rigs.ts';
 import { type Circumstances, unlikeness } from '../src/work/athlete/unlike.ts';
 import { fillSmallLab, withLab } from './filled-lab.ts';
@@ -109,6 +110,37 @@ describe('two sessions on different rigs', () => {
     expect(betweenRigs(peak, on('a', '1', 0.003), [on('a', '2', 0.004)], 'log', 3000)?.standard).toBeCloseTo(0.5, 9);
     expect(betweenRigs(peak, on('a', '1'), [on('a', '1')], 'log', 3000)).toBeUndefined();
     expect(betweenRigs(peak, on('a'), [on('a')], 'log', 3000)).toBeUndefined();
+  });
+
+  it('are judged with it: a wider interval, the term in newtons, and the rig named first', () => {
+    const session = (n: number, value: number) => ({
+      ...{ person: 'p', session: `s${n}`, at: `2026-0${n}-10T09:00:00.000Z`, value, unit: 'N', n: 3, maximal: 3 },
+      ...{ sd: 20, methods: [], results: [], familiarisation: n === 1 },
+    });
+    const own = [session(1, 2900), session(2, 3000), session(3, 3120)];
+    const error = { value: 2, df: 30 };
+    const noise = {
+      ...{ scale: 'log' as const, error, spread: 8, people: 9, sessions: 40, trends: 'common' as const },
+      ...{ interval: { value: 2, low: 1.6, high: 2.6, level: 0.95 }, worthwhile: { ok: true as const, value: 1.2 } },
+    };
+    const history = {
+      ...{ test: 'imtp', metric: 'peak_force', everyone: own, unit: 'N', better: 'higher' as const },
+      ...{ scale: 'log' as const, noise: { ok: true as const, value: noise } },
+    };
+    const against = (now: Circumstances, then: Circumstances) =>
+      judge(history, own, [undefined, then, now], { seasonStart: '09-01', dueWeeks: 8, primary: {} }, ['last'])
+        .changes[0];
+    const same = against(on('a', '1'), on('a', '1'));
+    const apart = against(on('b', '2', 0.03), on('a', '1', 0.04));
+    const width = (change: typeof same) => (change?.intervals[2]?.high ?? 0) - (change?.intervals[2]?.low ?? 0);
+    expect(same).toMatchObject({ unlike: [] });
+    expect(same).not.toHaveProperty('rigs');
+    expect(apart?.unlike).toEqual(['Rig']);
+    // By hand: 3 % and 4 % give 5 (of 100 ln x), in newtons 3000 (exp(0.05) - 1).
+    expect(apart?.rigs?.standard).toBeCloseTo(3000 * Math.expm1(0.05), 6);
+    expect(width(apart)).toBeGreaterThan(1.5 * width(same));
+    expect(apart?.detectable).toBe(same?.detectable);
+    expect(against(on('b'), on('a'))).toMatchObject({ unlike: ['Rig'], rigs: {} });
   });
 
   it('have a term that is not known where a check is missing', () => {

@@ -57,7 +57,7 @@ export const trialWords = {
     head: { name: 'value', number: 'result', spread: 'other onset rules' },
     same: 'same',
     sameLong: 'does not depend on the onset',
-    sureLong: 'expanded uncertainty, k = 2, of what is known; open the value for its parts',
+    sureLong: 'expanded uncertainty, k = 2; a plus says that parts are not known and it may be more',
     notComparable: '',
     byHandSpread: 'the value lies outside the rules’ range: the onset was placed by hand',
     all: 'All other values',
@@ -67,7 +67,7 @@ export const trialWords = {
     copy: 'Copy table',
     copied: 'The table is on the clipboard.',
     csv: 'Values as CSV',
-    note: 'The strip shows how far the value moves under the other published onset rules on this curve; the mark is this value. Open a value to see how it came about.',
+    note: 'The strip shows how far the value moves under the other published onset rules on this curve; the mark is this value. \u00b1 is how sure the value is (k = 2); a plus behind it says that parts of that are not known. Open a value to see how it came about.',
     groups: {
       body: 'Body weight',
       peak: 'Peak and mean force',

@@ -84,6 +84,7 @@ describe('other errors of a rig', () => {
     const force = Array.from({ length: 4000 }, (_, i) => 400 + 600 * Math.min(1, Math.max(0, (i - 2000) / 200)));
     const even = trialOf({ left: force, right: force, onset: 2000, halfRise: 2100, weight: 800 });
     const sources = { rig: { ...onlyGain, plateGain: 0.01 / Math.SQRT2 } };
+    expect(part(have(even, 'asymmetry_at_peak', sources), 'gain')).toBe(0);
     expect(part(have(even, 'asymmetry_at_peak', sources), 'plate-gain')).toBeCloseTo(0.5, 3);
   });
 

@@ -55,7 +55,9 @@ export function uncertainties(
       const [more, less] = [metric.compute(above), metric.compute(below)];
       if (!('value' in more) || !('value' in less)) return;
       const effect = halfDifference(more.value, less.value);
-      take(at, Math.abs(effect) <= rounding * Math.abs(value.value) ? 0 : effect);
+      // Sides that are quite even have an asymmetry of next to nothing, and yet it is a share of a hundred.
+      const size = value.unit === '%' ? 100 : Math.abs(value.value);
+      take(at, Math.abs(effect) <= rounding * size ? 0 : effect);
     });
   };
   for (const error of known)
@@ -63,10 +65,13 @@ export function uncertainties(
       const of = effects[at] as Map<PartId, number[]>;
       of.set(error.part, [...(of.get(error.part) ?? []), effect]);
     });
-  for (const error of probes)
+  for (const error of probes) {
+    // Once every value is known to move there is nothing more to learn of a part.
+    if (missing.every((parts) => parts.has(error.part))) continue;
     each(error, (at, effect) => {
       if (effect !== 0) missing[at]?.add(error.part);
     });
+  }
   const timing = onsetTiming(trial);
   return Object.fromEntries(
     metrics.map((metric, at): [string, Outcome<Uncertainty>] => {
@@ -106,7 +111,7 @@ function addNoise(
     const standard = 1 / (Math.sqrt(6) * trial.forces.sampleRate);
     parts.push({ id: 'sampling', words: partWords.sampling, standard });
   }
-  const rule = noiseRules[id];
+  const rule = noiseRules()[id];
   if (rule?.kind === 'none') return;
   const standard =
     rule === undefined || noise === undefined

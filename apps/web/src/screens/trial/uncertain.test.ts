@@ -15,6 +15,11 @@ describe('plus or minus', () => {
     expect(sizeText(0, 0)).toBe('0');
   });
 
+  it('says with a plus that it may be more', () => {
+    const unknown = [{ id: 'gain', words: 'Gain' }];
+    expect(plusMinusText({ ...one, unknown }, 0)).toBe('\u00b1\u202f12+');
+  });
+
   it('is not written where it is not known', () => {
     expect(plusMinusText(undefined, 0)).toBeUndefined();
     expect(plusMinusText({ reason: 'sources-not-known' }, 0)).toBeUndefined();

@@ -7,11 +7,12 @@ export const isUncertainty = (one: One | undefined): one is UncertaintyOfValue =
   one !== undefined && 'standard' in one;
 
 /**
- * `\u00b1 x` at the precision of the value, with one digit more where that would be nothing; undefined where it is not known. An unknown
- * part that would be in the number is said when the value is opened.
+ * `\u00b1 x` at the precision of the value, with a digit more where that would be nothing, and a plus behind it where parts are not known and
+ * it may be more; undefined where nothing is known.
  */
 export function plusMinusText(one: One | undefined, decimals: number): string | undefined {
-  return isUncertainty(one) ? `\u00b1\u202f${sizeText(one.expanded, decimals)}` : undefined;
+  if (!isUncertainty(one)) return undefined;
+  return `\u00b1\u202f${sizeText(one.expanded, decimals)}${one.unknown.length > 0 ? '+' : ''}`;
 }
 
 /** A size at the precision of the value, or with enough decimals to show its first digit. */

@@ -1,5 +1,6 @@
 import { decimalsFor, numberText, unitText } from '../../number/format.ts';
 import { reasonWords, words } from '../../words/index.ts';
+import { inSentence } from '../../words/title.ts';
 import { resolutionOf } from './numbers.ts';
 import { useShared } from './trial-context.ts';
 import { isUncertainty, shareOf, sizeText } from './uncertain.ts';
@@ -11,7 +12,8 @@ export function UncertaintyPart({ id, value, unit }: { id: string; value: number
   const t = words.uncertainty;
   if (one === undefined) return null;
   if (!isUncertainty(one)) return <>{reasonWords(one.reason)}</>;
-  const decimals = decimalsFor(unit, value, resolutionOf(view.result));
+  // One digit more than the value has: the parts are compared with each other.
+  const decimals = decimalsFor(unit, value, resolutionOf(view.result)) + 1;
   const write = (size: number) => [sizeText(size, decimals), unitText(unit)].filter(Boolean).join('\u00a0');
   const there = one.parts.filter(({ standard }) => standard > 0);
   const cancelled = one.parts.filter(({ standard }) => standard === 0);
@@ -38,8 +40,8 @@ export function UncertaintyPart({ id, value, unit }: { id: string; value: number
           ))}
         </tbody>
       </table>
-      {cancelled.length > 0 && <p className="soft">{t.cancels(cancelled.map((part) => part.words))}</p>}
-      {one.unknown.length > 0 && <p>{t.unknown(one.unknown.map((part) => part.words))}</p>}
+      {cancelled.length > 0 && <p className="soft">{t.cancels(cancelled.map((part) => inSentence(part.words)))}</p>}
+      {one.unknown.length > 0 && <p>{t.unknown(one.unknown.map((part) => inSentence(part.words)))}</p>}
       {one.onsetTiming !== undefined && (
         <p>
           {one.onsetTiming.words}: <span className="number">{write(one.onsetTiming.standard)}</span>. {t.beside}

@@ -52,7 +52,7 @@ const instant: NoiseRule = {
 };
 
 /** Rules of the values that are forces at an instant, means of forces, or a time. */
-export const forceRules: Readonly<Record<string, NoiseRule>> = {
+export const forceRules = (): Readonly<Record<string, NoiseRule>> => ({
   body_weight: weight,
   body_mass: weight,
   peak_force: force,
@@ -83,4 +83,4 @@ export const forceRules: Readonly<Record<string, NoiseRule>> = {
       ];
     }),
   ),
-};
+});

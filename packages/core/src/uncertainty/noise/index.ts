@@ -5,5 +5,13 @@ import type { NoiseRule } from './weight.ts';
 
 export * from './weight.ts';
 
-/** How single-sample noise reaches each metric, by its id; a test keeps the map complete. */
-export const noiseRules: Readonly<Record<string, NoiseRule>> = { ...forceRules, ...rateRules, ...sideRules };
+let rules: Readonly<Record<string, NoiseRule>> | undefined;
+
+/**
+ * How single-sample noise reaches each metric, by its id; a test keeps the map complete. Made when first asked for, so that a page that asks
+ * for none does not load it.
+ */
+export function noiseRules(): Readonly<Record<string, NoiseRule>> {
+  rules ??= { ...forceRules(), ...rateRules(), ...sideRules() };
+  return rules;
+}

@@ -76,7 +76,7 @@ const bands = ['50_100', '100_150', '100_200', '150_200', '200_250'];
 const windows = [2, 5, 10, 20, 50];
 
 /** Rules of rates of force development and impulses. */
-export const rateRules: Readonly<Record<string, NoiseRule>> = {
+export const rateRules = (): Readonly<Record<string, NoiseRule>> => ({
   ...Object.fromEntries(forceTimes.map((t) => [`rfd_0_${t}`, slope])),
   ...Object.fromEntries(bands.map((band) => [`rfd_${band}`, slope])),
   ...Object.fromEntries(windows.map((window) => [`rfd_peak_${window}`, slope])),
@@ -90,4 +90,4 @@ export const rateRules: Readonly<Record<string, NoiseRule>> = {
       ...sides.map((side) => [`${side}_impulse_0_${t}`, impulse(side)] as const),
     ]),
   ),
-};
+});

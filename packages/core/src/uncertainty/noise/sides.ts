@@ -57,10 +57,10 @@ const standing: NoiseRule = {
 };
 
 /** Rules of the values that hold two sides against each other. */
-export const sideRules: Readonly<Record<string, NoiseRule>> = {
+export const sideRules = (): Readonly<Record<string, NoiseRule>> => ({
   asymmetry_at_peak: asymmetry('one sample of each side', () => 1),
   asymmetry_net_at_peak: net,
   asymmetry_mean_force: asymmetry('means of n samples of each side: S / sqrt(n)', length),
   ...Object.fromEntries([100, 200, 250].map((t) => [`asymmetry_impulse_0_${t}`, ofImpulses])),
   standing_share_right: standing,
-};
+});
