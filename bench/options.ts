@@ -33,7 +33,7 @@ export const usage = `Speed and memory beside what a user would do instead, in o
   --hours N     hours of that day (default 24; a quarter with --quick)
   --minutes N   it ends after so many minutes of real time at the latest (default 60)
   --archive     that of docs/reference/bench-archive.md alone, left out otherwise: an archive judged again
-  --trials N    trials of that archive (default 100000, which takes hours; 400 with --quick)
+  --trials N    trials of that archive (default 100000, which takes about an hour; 400 with --quick)
   --size MB     size of the large text file (default 1000; 64 with --quick)
   --docs        writes the pages of which every benchmark was run
   --help

@@ -134,6 +134,79 @@ onBothEngines('a recomputation', (place) => {
     expect(await store.audit.verifyRecords()).toEqual([]);
   });
 
+  it('says page by page what is due, and gives all that trials are judged from at once', async () => {
+    const store = await (await place()).open();
+    const { trials, run } = await runOverThree(store);
+    const all = await store.recomputations.pending(run, 10);
+    const paged: string[] = [];
+    for (let after: (typeof all)[number] | undefined; ; ) {
+      const [next] = await store.recomputations.pending(run, 1, after);
+      if (next === undefined) break;
+      paged.push(next.trial);
+      after = next;
+    }
+    expect(paged).toEqual(all.map(({ trial }) => trial));
+    const [first = '', second = ''] = trials;
+    await store.decisions.add(
+      { trial: first, kind: 'exclude', payload: { category: 'other' }, reason: 'Slip.' },
+      coach,
+    );
+    await store.recomputations.keep(run, [await outcome(store, first, 3000)], coach);
+    await store.results.add({ trial: second, document: resultOf(2500, 'repeat'), versions }, coach);
+    const bases = await store.recomputations.bases([second, 'nowhere', first]);
+    expect(bases.map(({ trial }) => trial.id)).toEqual([second, first]);
+    for (const { trial, session, effective, before, file } of bases) {
+      const view = await store.trials.view(trial.id);
+      const { result } = view!;
+      expect({ trial, session, effective }).toEqual({
+        trial: view?.trial,
+        session: view?.session,
+        effective: view?.effective,
+      });
+      // The candidate of the run is newer and not in force.
+      expect(before).toEqual({ result: result?.id, verdict: result?.document.verdict });
+      expect(file).toEqual({ format: view?.recording?.format, name: view?.recording?.fileName });
+    }
+  });
+
+  it('keeps more outcomes by one act than one statement holds, all or none of them', async () => {
+    const store = await (await place()).open();
+    const { session, trials, run } = await runOverThree(store);
+    const known = await store.trials.get(trials[0] as string);
+    const { recording, forceSelection } = known!;
+    const more = { session: session.id, effort: 'maximal', recording, forceSelection } as never;
+    const many = [...trials];
+    await store.transaction(async (inside) => {
+      for (let i = 0; i < 130; i++) many.push((await inside.trials.add(more, coach)).id);
+    });
+    const basis = (await store.audit.last())?.sequence ?? 0;
+    const revisions = new Map((await store.recomputations.bases(many)).map(({ trial }) => [trial.id, trial.revision]));
+    const outcomes = many.map(
+      (trial, i): TrialOutcome => ({
+        ...{ trial, trialRevision: revisions.get(trial) ?? 0, sessionRevision: session.revision, basis },
+        made:
+          i % 10 === 9
+            ? { code: 'not-found', words: 'There is no such recording.' }
+            : { document: resultOf(3000 + i, 'counts', otherMethodHash), versions },
+      }),
+    );
+    const broken = { ...outcomes[100]!, made: { document: resultOf(1, 'counts', 'f'.repeat(64)), versions } };
+    await expect(store.recomputations.keep(run, outcomes.with(100, broken), coach)).rejects.toThrow();
+    expect(await store.recomputations.counts(run)).toEqual({ trials: 133, done: 0, failed: 0 });
+    expect((await store.audit.last())?.sequence).toBe(basis);
+    expect(await store.recomputations.keep(run, outcomes, coach)).toBe(133);
+    expect(await store.recomputations.counts(run)).toEqual({ trials: 133, done: 120, failed: 13 });
+    const rows = await store.recomputations.outcomes(run);
+    for (const { trial, after } of rows) {
+      const value = after && (await store.results.get(after.result))?.document.metrics.peak_force;
+      const i = many.indexOf(trial);
+      expect(value).toEqual(i % 10 === 9 ? undefined : resultOf(3000 + i).metrics.peak_force);
+    }
+    expect(await store.recomputations.pending(run, 10)).toEqual([]);
+    expect(await store.audit.verify()).toMatchObject({ intact: true, entries: basis + 120 });
+    expect(await store.audit.verifyRecords()).toEqual([]);
+  });
+
   it('cannot make a candidate of another result, nor another result of a candidate', async () => {
     const here = await place();
     const store = await here.open();

@@ -22,6 +22,8 @@ export function inThisThread(bytesOf: BytesOf): Judges {
       return next;
     },
     hold(on) {
+      // Asked again and again: whoever waits at a held gate goes on waiting.
+      if (on === gate.held) return;
       gate.open();
       gate = on ? heldGate() : openGate();
     },
@@ -34,16 +36,17 @@ export function inThisThread(bytesOf: BytesOf): Judges {
 }
 
 interface Gate {
+  readonly held: boolean;
   readonly opened: Promise<void>;
   readonly open: () => void;
 }
 
-const openGate = (): Gate => ({ opened: Promise.resolve(), open: () => {} });
+const openGate = (): Gate => ({ held: false, opened: Promise.resolve(), open: () => {} });
 
 function heldGate(): Gate {
   let open = (): void => {};
   const opened = new Promise<void>((resolve) => {
     open = resolve;
   });
-  return { opened, open };
+  return { held: true, opened, open };
 }
