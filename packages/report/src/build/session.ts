@@ -7,6 +7,7 @@ import { checkFinding } from '../words/trade/checks.ts';
 import { choiceText, fieldTitle, testTitle } from '../words/trade/tests.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor } from './minors.ts';
+import { rigCheckText } from './rig-check.ts';
 import { methodWords, shortHash } from './say.ts';
 
 /** The log of a session: every trial with its verdict, what the checks found, what people decided, and the setup. */
@@ -127,7 +128,7 @@ function howFacts(input: SessionInput, pen: Pen): Fact[] {
   const rates = [...new Set(trials.flatMap(({ recording }) => recording?.sampleRate ?? []))];
   return [
     { name: f.rig, value: input.rig ?? words.session.noRig },
-    { name: f.rigCheck, value: words.common.noRigCheck },
+    { name: f.rigCheck, value: rigCheckText([input.rigCheck], pen) },
     ...(protocol === undefined
       ? []
       : [

@@ -9,6 +9,7 @@ import { documentOf } from '../protocols.ts';
 import { sessionView, stateOf } from '../sessions.ts';
 import { methodFacts } from './method-facts.ts';
 import { missing } from './refusals.ts';
+import { checkOfSession } from './rig-check.ts';
 
 /** What the log of a session is made of: every trial with what the checks found and what people decided. */
 export async function sessionInput(lab: OpenLab, asked: ReportQuery): Promise<SessionInput> {
@@ -34,6 +35,7 @@ export async function sessionInput(lab: OpenLab, asked: ReportQuery): Promise<Se
     ),
     gravity: session.gravity,
     rig: await rigName(lab, session),
+    rigCheck: await checkOfSession(lab, session),
     notes: session.notes,
     methods: await Promise.all(hashes.map((sha256) => methodFacts(lab, sha256))),
     protocol: view.ranBy && { ...view.ranBy, document },
