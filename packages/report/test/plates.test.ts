@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { csvOf, platesReport, tablesOf } from '../src/index.ts';
+import { csvOf, platesReport, sessionReport, tablesOf } from '../src/index.ts';
 import { textOf } from './documents.ts';
-import { frame } from './fernwater.ts';
+import { frame, log } from './fernwater.ts';
 import { checkedPlates } from './plates.ts';
 
 describe('the page of a check with known masses', () => {
@@ -51,5 +51,13 @@ describe('the page of a check with known masses', () => {
     expect(textOf(platesReport({ ...rest, result: { ...result, shortfalls } }, frame))).toContain(
       'left: series: 2, wanted: 3',
     );
+  });
+
+  it('stands in the log of a session with its day, word and reach; that there is none is said', () => {
+    const rigCheck = { rig: 'Boathouse', at: checkedPlates.at, verdict: 'fails', checkedTo: 981 } as const;
+    expect(textOf(sessionReport({ ...log, rigCheck }, frame))).toContain(
+      'Boathouse, 2 March 2026: Outside the limits, checked to 981\u00a0N on each plate',
+    );
+    expect(textOf(sessionReport(log, frame))).toContain('no rig check on record');
   });
 });

@@ -15,6 +15,7 @@ import type { Actor } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { stationActor } from '../labs/open-lab.ts';
 import { analyseTrial, versionsOf } from '../work/analyse-trial.ts';
+import { addExampleChecks } from './example-checks.ts';
 
 /** Sessions made so far, and how many there will be. */
 export interface BuildProgress {
@@ -30,6 +31,7 @@ export async function buildExample(lab: OpenLab, report: (progress: BuildProgres
   const example = fernwater();
   const { sha256 } = methodReference(defaultMethod);
   await lab.store.methods.add(sha256, defaultMethod, stationActor);
+  await addExampleChecks(lab);
   const people = await addPeople(lab, example);
   const made = await sessionsMade(lab);
   let done = 0;

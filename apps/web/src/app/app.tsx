@@ -29,6 +29,7 @@ const DaysScreen = lazy(() => import('../screens/day/index.ts'));
 const DayScreen = lazy(() => import('../screens/day/day.ts'));
 const RigsScreen = lazy(() => import('../screens/rig/index.ts'));
 const RigScreen = lazy(() => import('../screens/rig/rig.ts'));
+const RigCheckScreen = lazy(() => import('../screens/rig/check/index.ts'));
 const SourceScreen = lazy(() => import('../screens/rig/source.ts'));
 const RigChoice = lazy(() => import('../screens/day/rig-choice.tsx'));
 const ProtocolsScreen = lazy(() => import('../screens/protocols/index.ts'));
@@ -104,6 +105,7 @@ export function App() {
                   <Route path="/:lab/day/:id" element={<DayScreen />} />
                   <Route path="/:lab/rig" element={<RigsScreen />} />
                   <Route path="/:lab/rig/:id" element={<RigScreen />} />
+                  <Route path="/:lab/rig/:id/check" element={<RigCheckScreen />} />
                   <Route path="/:lab/rig/sources/:id" element={<SourceScreen />} />
                   <Route path="/:lab/floor" element={<RigChoice screen="floor" />} />
                   <Route path="/:lab/wall" element={<RigChoice screen="wall" />} />

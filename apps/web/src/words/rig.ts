@@ -186,8 +186,8 @@ export const rigWords = {
     diskRate: (rate: string) => `At ${rate}\u00a0kB a second.`,
     diskFull: 'Make room before you go on.',
     evidence: { good: 'Tied', old: 'Old', none: 'None' },
-    knownMass:
-      'The check with known masses is not in this version yet. Until it is, check your plates as your lab does, and keep that record.',
+    knownMassNever: 'No check with known masses has been made. It takes a few minutes and proves what the plates show.',
+    knownMassTo: (force: string) => `Checked up to ${force} on each plate.`,
   },
   counts: {
     /** What went wrong, in words; a sentence also where nothing did. */

@@ -8,6 +8,7 @@ import { figureBlock, type Valued } from './athlete-figure.ts';
 import { sessionsColumn } from './athlete-sessions.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { type Age, ageOn, asMinor, tellsMass } from './minors.ts';
+import { rigCheckText } from './rig-check.ts';
 import { differenceText, methodWords, shortHash, wordMark, wordText } from './say.ts';
 import { uncertaintyBlocks } from './uncertainty.ts';
 
@@ -96,7 +97,8 @@ function opening(input: AthleteInput, change: ChangeFacts | undefined, newest: V
   ];
 }
 
-function madeBlocks({ made }: AthleteInput, age: Age, { words, numbers, frame }: Pen): Block[] {
+function madeBlocks({ made }: AthleteInput, age: Age, pen: Pen): Block[] {
+  const { words, numbers, frame } = pen;
   const w = words.athlete;
   const small = (said: string): Block => ({ kind: 'paragraph', text: said, style: 'small' });
   const rates = made.sampleRates.map((rate) => words.common.rate(numbers.fixed(rate, 0)));
@@ -113,7 +115,7 @@ function madeBlocks({ made }: AthleteInput, age: Age, { words, numbers, frame }:
         ...named,
         ...(by === undefined ? [] : [`${by.name}, ${words.common.version(by.version)} (${shortHash(by.sha256)})`]),
         ...rates,
-        words.common.noRigCheck,
+        words.common.rigCheck(rigCheckText([made.rigCheck], pen)),
       ].join('; '),
     ),
     small(w.madeNoise),

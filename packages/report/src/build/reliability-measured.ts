@@ -4,6 +4,7 @@ import { type Table, text } from '../model/table.ts';
 import { unitText } from '../text/numbers.ts';
 import { choiceText, fieldTitle } from '../words/trade/tests.ts';
 import type { Pen } from './frame.ts';
+import { rigCheckText } from './rig-check.ts';
 import { methodWords } from './say.ts';
 
 /** How the values of a study were measured: what a reviewer asks for. */
@@ -21,7 +22,8 @@ export function measuredBlocks({ measured }: ReliabilityInput, pen: Pen): Block[
 
 type Measured = ReliabilityInput['measured'];
 
-function factsOf(measured: Measured, { words, numbers, dates, frame }: Pen): Fact[] {
+function factsOf(measured: Measured, pen: Pen): Fact[] {
+  const { words, numbers, dates, frame } = pen;
   const { facts: f, ...w } = words.reliability;
   const { common } = words;
   const listed = (said: readonly string[]) => [...new Set(said)].join('; ');
@@ -73,7 +75,7 @@ function factsOf(measured: Measured, { words, numbers, dates, frame }: Pen): Fac
       ),
     },
     { name: f.rig, value: known(listed(measured.rigs)) },
-    { name: f.rigCheck, value: common.noRigCheck },
+    { name: f.rigCheck, value: rigCheckText(measured.rigChecks ?? [], pen) },
     {
       name: f.protocol,
       value: known(

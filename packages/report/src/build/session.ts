@@ -8,6 +8,7 @@ import { metricTitle } from '../words/trade/metrics.ts';
 import { choiceText, fieldTitle, testTitle } from '../words/trade/tests.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor } from './minors.ts';
+import { rigCheckText } from './rig-check.ts';
 import { methodWords, shortHash } from './say.ts';
 import { uncertaintyBlocks } from './uncertainty.ts';
 
@@ -150,7 +151,7 @@ function howFacts(input: SessionInput, pen: Pen): Fact[] {
   const rates = [...new Set(trials.flatMap(({ recording }) => recording?.sampleRate ?? []))];
   return [
     { name: f.rig, value: input.rig ?? words.session.noRig },
-    { name: f.rigCheck, value: words.common.noRigCheck },
+    { name: f.rigCheck, value: rigCheckText([input.rigCheck], pen) },
     ...(protocol === undefined
       ? []
       : [

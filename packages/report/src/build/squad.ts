@@ -8,6 +8,7 @@ import { metricTitle } from '../words/trade/metrics.ts';
 import { testTitle, unlikeTitle } from '../words/trade/tests.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor, tellsMass } from './minors.ts';
+import { rigCheckText } from './rig-check.ts';
 import { differenceText, isSure, wordMark, wordText } from './say.ts';
 
 /** Lines of the figure that are legible on one page. */
@@ -59,7 +60,11 @@ export function squadReport(input: SquadInput, frame: ReportFrame): ReportDocume
     ...(young === 0
       ? []
       : [{ kind: 'paragraph', text: secret ? w.minorsMass(young) : w.minors(young), style: 'small' } as const]),
-    { kind: 'paragraph', text: pen.words.common.noRigCheckSentence, style: 'small' },
+    {
+      kind: 'paragraph',
+      text: `${pen.words.common.rigCheck(rigCheckText(input.rigChecks ?? [], pen))}.`,
+      style: 'small',
+    },
   ];
   const dated = newestOf(rows.flatMap(({ last }) => last ?? []));
   return documentOf(pen, {

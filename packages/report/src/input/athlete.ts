@@ -1,4 +1,12 @@
-import type { ChangeFacts, IntervalFacts, MethodFacts, MetricFacts, PersonFacts, ProtocolFacts } from './common.ts';
+import type {
+  ChangeFacts,
+  IntervalFacts,
+  MethodFacts,
+  MetricFacts,
+  PersonFacts,
+  ProtocolFacts,
+  RigCheckFacts,
+} from './common.ts';
 import type { UncertaintyFacts } from './uncertainty.ts';
 
 export interface AthleteSessionFacts {
@@ -24,6 +32,7 @@ export interface MadeFacts {
   /** Samples a second. */
   readonly sampleRates: readonly number[];
   readonly protocol?: ProtocolFacts | undefined;
+  readonly rigCheck?: RigCheckFacts | undefined;
 }
 
 /** One athlete, one test, one metric, as the station judged it. */

@@ -1,4 +1,4 @@
-import type { AnyMethod } from '@sthene/core';
+import type { AnyMethod, RigVerdict } from '@sthene/core';
 import type { Language } from '../model/document.ts';
 import type { Logo } from '../model/logo.ts';
 
@@ -38,6 +38,15 @@ export interface MethodFacts {
   readonly version: number;
   readonly sha256: string;
   readonly document: AnyMethod;
+}
+
+/** The check with known masses that stood when something was measured. */
+export interface RigCheckFacts {
+  readonly rig: string;
+  readonly at: string;
+  readonly verdict: RigVerdict;
+  /** N; 0 without a load. */
+  readonly checkedTo: number;
 }
 
 /** A protocol version by its name and hash. */

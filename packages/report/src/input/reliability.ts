@@ -1,5 +1,5 @@
 import type { ReliabilityStudy } from '@sthene/core/stats';
-import type { MethodFacts, MetricFacts, ProtocolFacts } from './common.ts';
+import type { MethodFacts, MetricFacts, ProtocolFacts, RigCheckFacts } from './common.ts';
 
 interface Counted {
   readonly n: number;
@@ -53,6 +53,8 @@ export interface MeasuredFacts {
   readonly gravities: readonly number[];
   readonly weights: readonly ({ readonly from: string } & Counted)[];
   readonly rigs: readonly string[];
+  /** The newest check of each rig before the last session. */
+  readonly rigChecks?: readonly RigCheckFacts[] | undefined;
   readonly protocols: readonly (ProtocolFacts &
     Counted & { readonly cue?: string | undefined; readonly restSeconds?: number | undefined })[];
   /** Sessions without a protocol version. */

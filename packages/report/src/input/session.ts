@@ -1,5 +1,5 @@
 import type { ProtocolDocument, SetupField } from '@sthene/core';
-import type { MethodFacts, PersonFacts, ProtocolFacts } from './common.ts';
+import type { MethodFacts, PersonFacts, ProtocolFacts, RigCheckFacts } from './common.ts';
 import type { UncertaintyFacts } from './uncertainty.ts';
 
 export type TrialStateFacts = 'counts' | 'look-again' | 'repeat' | 'excluded' | 'overruled' | 'not-analysed';
@@ -71,6 +71,8 @@ export interface SessionInput {
   readonly bodyWeight?: { readonly value: number; readonly from: string } | undefined;
   readonly gravity: number;
   readonly rig?: string | undefined;
+  /** The newest check of that rig before the session. */
+  readonly rigCheck?: RigCheckFacts | undefined;
   readonly notes: string;
   readonly methods: readonly MethodFacts[];
   readonly protocol?: (ProtocolFacts & { readonly document?: ProtocolDocument | undefined }) | undefined;

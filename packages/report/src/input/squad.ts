@@ -1,4 +1,4 @@
-import type { ChangeFacts, MetricFacts, PersonFacts } from './common.ts';
+import type { ChangeFacts, MetricFacts, PersonFacts, RigCheckFacts } from './common.ts';
 
 export interface SquadRowFacts {
   readonly person: PersonFacts;
@@ -19,4 +19,6 @@ export interface SquadInput {
   readonly scale: 'log' | 'unit';
   /** In the order of names. */
   readonly rows: readonly SquadRowFacts[];
+  /** The newest check of each rig before the newest session. */
+  readonly rigChecks?: readonly RigCheckFacts[] | undefined;
 }

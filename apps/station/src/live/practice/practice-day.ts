@@ -50,7 +50,11 @@ async function practiceRig(live: LiveLab, by: string): Promise<string> {
   const sources = (await store.sources.list()).filter(({ active }) => active);
   const isVirtual = ({ description }: (typeof sources)[number]) =>
     (description as { transport?: { kind?: string } }).transport?.kind === 'virtual';
-  const known = sources.find((one) => one.name === sourceName && isVirtual(one)) ?? sources.find(isVirtual);
+  // Plates that measure wrong are no place to practise a day on.
+  const isSound = ({ description }: (typeof sources)[number]) =>
+    (description as { transport?: { script?: string } }).transport?.script !== 'fernwater-worn';
+  const fits = (one: (typeof sources)[number]) => isVirtual(one) && isSound(one);
+  const known = sources.find((one) => one.name === sourceName && fits(one)) ?? sources.find(fits);
   const source = known?.id ?? (await createSource(live, descriptionOfPlates(), by)).id;
   const rigs = (await store.rigs.list()).filter(({ active }) => active);
   const rig = rigs.find((one) => one.sources.includes(source));

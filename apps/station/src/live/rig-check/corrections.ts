@@ -4,6 +4,7 @@ import { ProblemError, problems } from '../../server/problem-error.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { closeRig, openRig } from '../rig/rig-work.ts';
 import { correctionView } from './check-views.ts';
+import { readDraft } from './draft-file.ts';
 import { correctionInForce } from './standing.ts';
 
 /**
@@ -24,6 +25,13 @@ export async function correctRig(
       'day-is-open',
       'This rig is on the open day, whose efforts would then have been measured in two ways.',
       'Close the day first.',
+    );
+  if ((await readDraft(lab, id)) !== undefined)
+    throw new ProblemError(
+      409,
+      'check-under-way',
+      'A check is being made on this rig, whose readings would then have been taken in two ways.',
+      'Keep it or throw it away first.',
     );
   const kept = await lab.store.rigChecks.correct(
     {

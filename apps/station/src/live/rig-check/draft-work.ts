@@ -52,6 +52,13 @@ export async function beginCheck(
   const { lab } = live;
   await rigMustBe(live, id);
   if (live.turns.has(id)) throw new ProblemError(409, 'not-now', 'Somebody is on this rig.', 'End the turn first.');
+  if ((await readDraft(lab, id)) !== undefined)
+    throw new ProblemError(
+      409,
+      'check-under-way',
+      'A check is being made on this rig.',
+      'Go on with it, or throw it away.',
+    );
   if (new Set(asked.masses.map((one) => one.id)).size < asked.masses.length)
     throw problems.invalid('Two masses have the same id.');
   const runtime = measuring(live, id);
@@ -281,6 +288,7 @@ export async function finishCheck(
     await lab.actor(by),
   );
   await dropDraft(lab, id);
+  unload(live, id);
   await live.loadCheck(id);
   return checkView(lab, kept);
 }
@@ -288,7 +296,14 @@ export async function finishCheck(
 export async function dropCheck(live: LiveLab, id: string): Promise<{ dropped: boolean }> {
   const there = (await readDraft(live.lab, id)) !== undefined;
   await dropDraft(live.lab, id);
+  unload(live, id);
   return { dropped: there };
+}
+
+/** Masses that were put on virtual plates are taken off with the end of the check. */
+function unload(live: LiveLab, id: string): void {
+  const runtime = measuring(live, id);
+  if (runtime !== undefined) for (const plate of platesOf(runtime)) runtime.putLoad(plate, 0);
 }
 
 /** Lets masses be put on virtual plates, so that a check can be tried without any. */

@@ -8,6 +8,7 @@ import { sessionUncertainty } from '../uncertainty/of-session.ts';
 import { type Said, saysOf } from './handed-out.ts';
 import { methodFacts } from './method-facts.ts';
 import { missing, nothingToSay } from './refusals.ts';
+import { checkOfSession } from './rig-check.ts';
 
 /** What the page of an athlete is made of: what the athlete's screen shows, how the newest value came about; and what it says. */
 export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<Said<AthleteInput>> {
@@ -53,5 +54,6 @@ async function madeOf(lab: OpenLab, id: string | undefined): Promise<AthleteInpu
     methods: await Promise.all(hashes.map((sha256) => methodFacts(lab, sha256))),
     sampleRates: [...new Set(results.map(({ sampleRate }) => sampleRate))],
     protocol: (await ranBy(lab, session)).ranBy,
+    rigCheck: await checkOfSession(lab, session),
   };
 }

@@ -4,6 +4,7 @@ import type { Session, StoredResult } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { documentOf } from '../protocols.ts';
 import { methodFacts } from './method-facts.ts';
+import { checksOfSessions } from './rig-check.ts';
 import { rigName } from './session.ts';
 
 type Setup = MeasuredFacts['setup'][number];
@@ -31,6 +32,7 @@ export async function measuredOf(lab: OpenLab, ids: ReadonlySet<string>): Promis
       results.flatMap(({ document: { bodyWeight } }) => (bodyWeight.ok ? [bodyWeight.value.from] : [])),
     ).map(({ value, n }) => ({ from: value, n })),
     rigs: [...new Set((await Promise.all(sessions.map((one) => rigName(lab, one)))).flatMap((name) => name ?? []))],
+    rigChecks: await checksOfSessions(lab, sessions),
     protocols: versions.map(({ value, n }, i) => {
       const document = documents[i] as ProtocolDocument;
       const { name, version, cue, rest } = document;

@@ -10,6 +10,7 @@ import { headlineOf, sessionView, stateOf } from '../sessions.ts';
 import { sessionUncertainty } from '../uncertainty/of-session.ts';
 import { methodFacts } from './method-facts.ts';
 import { missing } from './refusals.ts';
+import { checkOfSession } from './rig-check.ts';
 
 /** What the log of a session is made of: every trial with what the checks found and what people decided. */
 export async function sessionInput(lab: OpenLab, asked: ReportQuery): Promise<SessionInput> {
@@ -37,6 +38,7 @@ export async function sessionInput(lab: OpenLab, asked: ReportQuery): Promise<Se
     ),
     gravity: session.gravity,
     rig: await rigName(lab, session),
+    rigCheck: await checkOfSession(lab, session),
     notes: session.notes,
     methods: await Promise.all(hashes.map((sha256) => methodFacts(lab, sha256))),
     protocol: view.ranBy && { ...view.ranBy, document },

@@ -4,6 +4,7 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { squadTable } from '../athlete/squad.ts';
 import { type Said, saysOf } from './handed-out.ts';
 import { nothingToSay } from './refusals.ts';
+import { checksOfSessions } from './rig-check.ts';
 
 /** What the page of a squad is made of: the table of the athletes' screen, with birth dates; and what it says. */
 export async function squadInput(lab: OpenLab, asked: ReportQuery): Promise<Said<SquadInput>> {
@@ -11,6 +12,8 @@ export async function squadInput(lab: OpenLab, asked: ReportQuery): Promise<Said
   const { test, metric, scale } = table;
   if (test === undefined) throw nothingToSay('The lab has no session yet.');
   const born = new Map((await lab.store.people.list()).map(({ id, birthDate }) => [id, birthDate]));
+  const newest = table.rows.flatMap(({ value }) => value?.session ?? []);
+  const shown = await Promise.all(newest.map((id) => lab.store.sessions.get(id)));
   return {
     input: {
       squad: table.squads.find(({ id }) => id === table.squad)?.name,
@@ -20,6 +23,10 @@ export async function squadInput(lab: OpenLab, asked: ReportQuery): Promise<Said
         ...{ sessions, last, value, change },
         z: z?.value,
       })),
+      rigChecks: await checksOfSessions(
+        lab,
+        shown.flatMap((one) => one ?? []),
+      ),
     },
     says: table.rows.flatMap(({ person, value, change }) =>
       value === undefined

@@ -36,6 +36,23 @@ describe('readyCheck', () => {
     expect(rows.find(({ id }) => id === 'rate')?.value).toBe('1000.40 \u00b1\u00a00.20\u00a0Hz');
     expect(rows.find(({ id }) => id === 'noise')?.words).toContain('right');
   });
+  it('says what the newest check with known masses found, and when the next is due', () => {
+    const check = {
+      standing: 'good',
+      at: '2026-01-10T10:00:00Z',
+      verdict: 'passes',
+      checkedTo: 981,
+      corrected: [],
+    } as const;
+    const line = (more: Partial<NonNullable<RigView['check']>>) =>
+      readyCheck({ ...rig, check: { ...check, corrected: [], ...more } }).find(({ id }) => id === 'known-mass');
+    expect(line({})).toMatchObject({ standing: 'good', value: '10 January 2026' });
+    expect(line({})?.words).toContain('981\u00a0N');
+    expect(line({ standing: 'overdue', due: '2026-01-12T10:00:00Z' })?.standing).toBe('look');
+    expect(line({ verdict: 'fails' })?.standing).toBe('bad');
+    expect(line({ verdict: 'fails', standing: 'overdue' })?.standing).toBe('bad');
+    expect(line({ corrected: ['left'] })?.words).toContain('Corrected: left.');
+  });
   it('says of a closed rig that nothing can be said', () => {
     const closed: RigView = {
       ...rig,

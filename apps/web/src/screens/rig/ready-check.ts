@@ -2,7 +2,7 @@ import type { RigView } from '@sthene/contract';
 import { durationText } from '../../number/duration.ts';
 import { numberText } from '../../number/format.ts';
 import { rigWords } from '../../words/rig.ts';
-import { deviceLine, noiseLine, rangeLine, zeroLine } from './ready-rows.ts';
+import { deviceLine, knownMassLine, noiseLine, rangeLine, zeroLine } from './ready-rows.ts';
 
 /** `good`, `look` (somebody should look at it), `bad` (do not test like this), `open` (cannot be said yet). */
 export type Standing = 'good' | 'look' | 'bad' | 'open';
@@ -59,7 +59,7 @@ export function readyCheck(rig: RigView, confirmed?: ConfirmedNow): ReadyRow[] {
         : `${t.evidence[rig.clock.evidence]}, ${numberText(rig.clock.residual * 1000, 2)}\u00a0ms`,
       rig.clock.words,
     ),
-    row('known-mass', 'open', t.none, t.knownMass),
+    row('known-mass', ...knownMassLine(rig)),
   ];
 }
 

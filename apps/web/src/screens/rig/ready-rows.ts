@@ -3,6 +3,7 @@ import { protocolRegistry, runningRules } from '@sthene/core';
 import { numberText, quantityText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { rigWords } from '../../words/rig.ts';
+import { rigCheckWords } from '../../words/rig-check.ts';
 import type { Standing } from './ready-check.ts';
 
 /** A line of the check without its title. */
@@ -75,4 +76,22 @@ export function rangeLine({ channels }: RigView): Line {
   return seen.some(({ at }) => at === undefined)
     ? ['open', t.none, t.rangeUnknown]
     : ['good', t.rangeFree, t.rangeFreeWords];
+}
+
+const verdictStandings = { passes: 'good', look: 'look', fails: 'bad', incomplete: 'look' } as const;
+
+/** What the newest check with known masses said, and when the next is due. */
+export function knownMassLine({ check }: RigView): Line {
+  const t = rigWords.check;
+  if (check?.at === undefined || check.verdict === undefined) return ['open', t.none, t.knownMassNever];
+  const { verdict, at, due, corrected, checkedTo = 0 } = check;
+  const words = [
+    rigCheckWords.verdicts[verdict],
+    ...(checkedTo > 0 ? [t.knownMassTo(force(checkedTo))] : []),
+    rigCheckWords.history.due[check.standing](due === undefined ? '' : whenText(due, false)),
+    ...(corrected.length === 0 ? [] : [rigCheckWords.known.corrected(corrected.join(', '))]),
+  ];
+  const late = check.standing === 'overdue' || check.standing === 'soon';
+  const own = verdictStandings[verdict];
+  return [own === 'good' && late ? 'look' : own, whenText(at, false), words.join(' ')];
 }

@@ -16,6 +16,7 @@ import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { words } from '../../words/index.ts';
 import { rigWords as t } from '../../words/rig.ts';
+import { rigCheckWords } from '../../words/rig-check.ts';
 import { ChannelTable } from './channel-table.tsx';
 import { ForceNow } from './force-now.tsx';
 import { OutletPart } from './outlet-part.tsx';
@@ -160,6 +161,9 @@ function RigActs({ lab, rig }: { lab: LabId; rig: RigView }) {
             {t.acts.change}
           </button>
         )}
+        <Link className="button" to={`/${lab}/rig/${rig.id}/check`}>
+          {rigCheckWords.open}
+        </Link>
         <Link className="button quiet" to={`/${lab}/floor/${rig.id}`}>
           {t.acts.floor}
         </Link>

@@ -7,11 +7,11 @@ import type { Standing } from './ready-check.ts';
 export const standingIcons = { good: 'pass', look: 'warn', bad: 'fail', open: 'not-judged' } as const;
 
 /** How a line of the check stands: shape and word, colour only on top of them. */
-export function StandingMark({ standing }: { standing: Standing }) {
+export function StandingMark({ standing, word }: { standing: Standing; word?: string }) {
   return (
     <span className="standing" data-standing={standing}>
       <Icon name={standingIcons[standing]} size={18} />
-      {rigWords.check.standings[standing]}
+      {word ?? rigWords.check.standings[standing]}
     </span>
   );
 }

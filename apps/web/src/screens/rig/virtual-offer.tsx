@@ -6,6 +6,7 @@ import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { rigWords } from '../../words/rig.ts';
+import { rigCheckWords } from '../../words/rig-check.ts';
 import { freeMarks } from './rig-marks.ts';
 import { virtualSource } from './virtual-plates.ts';
 
@@ -24,14 +25,16 @@ export function VirtualPlates({ lab, rigs, sources }: OfferProps) {
   const say = useSay();
   const by = useSigned();
   const first = rigs.length === 0;
-  const run = async () => {
+  const worn = rigs.some(({ name }) => name === rigCheckWords.worn.rig);
+  const run = async (worn = false) => {
     if (!by) return say(dayWords.sign.needed);
     try {
       const { letter, shape } = freeMarks(rigs);
-      const wanted = virtualSource(letter, rigs.length + 1);
+      const wanted = virtualSource(letter, rigs.length + 1, worn);
       const source =
         sources.find(({ name }) => name === wanted.name) ?? (await keep.mutateAsync({ description: wanted, by }));
-      const draft = { name: first ? t.rig : t.second, letter, shape, sources: [source.id], notes: '' };
+      const name = worn ? rigCheckWords.worn.rig : first ? t.rig : t.second;
+      const draft = { name, letter, shape, sources: [source.id], notes: '' };
       const rig = await act.mutateAsync({ kind: 'keep', draft, by });
       await act.mutateAsync({ kind: 'open', id: rig.id, by });
       say(t.ready);
@@ -52,6 +55,19 @@ export function VirtualPlates({ lab, rigs, sources }: OfferProps) {
         {first ? t.act : t.another}
       </button>
       <p className="small soft">{t.help}</p>
+      {!worn && (
+        <>
+          <button
+            type="button"
+            className="button quiet"
+            disabled={keep.isPending || act.isPending}
+            onClick={() => void run(true)}
+          >
+            {rigCheckWords.worn.act}
+          </button>
+          <p className="small soft">{rigCheckWords.worn.help}</p>
+        </>
+      )}
       {failed !== undefined && <ProblemCard error={failed} />}
     </div>
   );

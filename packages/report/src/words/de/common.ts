@@ -15,7 +15,7 @@ export const common: typeof english = {
   version: (n) => `Version ${n}`,
   zone: (zone) => `Daten und Uhrzeiten in der Zeitzone ${zone}.`,
   noRigCheck: 'keine Prüfung des Messplatzes vermerkt',
-  noRigCheckSentence: 'Keine Prüfung des Messplatzes ist vermerkt.',
+  rigCheck: (text) => `Platten: ${text}`,
   rate: (hertz) => `${hertz} Messwerte je Sekunde`,
   noFilter: 'keines; Rohkraft',
   filter: (cutoff) => `Butterworth-Tiefpass ohne Phasenverschiebung, ${cutoff} Hz`,

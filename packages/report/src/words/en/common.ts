@@ -14,7 +14,7 @@ export const common = {
   version: (n: number) => `version ${n}`,
   zone: (zone: string) => `Dates and times of the zone ${zone}.`,
   noRigCheck: 'no rig check on record',
-  noRigCheckSentence: 'No rig check is on record.',
+  rigCheck: (text: string) => `Plates: ${text}`,
   rate: (hertz: string) => `${hertz} samples a second`,
   noFilter: 'none; raw force',
   filter: (cutoff: string) => `Butterworth low-pass, zero lag, ${cutoff} Hz`,
