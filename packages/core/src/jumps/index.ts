@@ -26,6 +26,7 @@ export type { JumpContext } from './jump-context.ts';
 export * from './method/built-in.ts';
 export * from './method/derive.ts';
 export * from './method/jump-method.ts';
+export { jumpMethodSentences } from './method/sentences.ts';
 export * from './metrics/index.ts';
 export { integrate, type Motion, positionAt, restingVelocity, velocityAt, velocityNoise } from './motion.ts';
 export { motionOfTrial } from './motion-of-trial.ts';

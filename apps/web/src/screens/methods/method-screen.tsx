@@ -1,5 +1,13 @@
 import { addressOf, type LabId, type MethodSummary, methodRoutes, routes } from '@sthene/contract';
-import { isVariant, type Method, methodReference } from '@sthene/core';
+import {
+  type AnyMethod,
+  isJumpMethod,
+  isVariant,
+  type JumpMethod,
+  jumpMethodSentences,
+  type Method,
+  methodReference,
+} from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { Link, useParams, useSearchParams } from 'react-router';
@@ -32,9 +40,44 @@ export function MethodScreen() {
         <Icon name="left" size={16} /> {t.back}
       </Link>
       <Answer page of={found}>
-        {(data) => <Reading key={id} lab={lab} method={data} />}
+        {(data: AnyMethod) =>
+          isJumpMethod(data) ? <JumpReading lab={lab} method={data} /> : <Reading key={id} lab={lab} method={data} />
+        }
       </Answer>
     </section>
+  );
+}
+
+/** A jump method: in words, and to save. */
+function JumpReading({ lab, method }: { lab: LabId; method: JumpMethod }) {
+  const { sha256 } = methodReference(method);
+  return (
+    <>
+      <div className="page-head">
+        <h1>{t.named(method.name, method.version)}</h1>
+        <p className="soft">{method.summary}</p>
+      </div>
+      <div className="acts">
+        <a
+          className="button"
+          href={`${base}${addressOf(routes.method, { lab, id: sha256 })}`}
+          download={`${sha256.slice(0, 12)}.method.json`}
+        >
+          {t.save}
+        </a>
+      </div>
+      <section className="panel" aria-labelledby="method-words">
+        <h2 id="method-words">{t.plain}</h2>
+        <ul className="method-sentences">
+          {jumpMethodSentences(method).map((one) => (
+            <li key={one}>{one}</li>
+          ))}
+        </ul>
+        <p className="small soft method-hash">
+          {t.hash} <span className="number">{sha256}</span>
+        </p>
+      </section>
+    </>
   );
 }
 

@@ -29,7 +29,7 @@ export const standardJump: JumpMethod = deepFreeze({
   split: { longestFlight: 1.2, push: 1.15, landing: 1.3, bounce: 0.5, contact: 1, leastHops: 3 },
   metrics: standardJumpMetrics,
   checks: standardJumpChecks,
-  set: { summary: 'mean-best-two', agreement: 0.03, agreementShare: 0.1, closesAfter: 6 },
+  set: { summary: 'mean-all', agreement: 0.03, agreementShare: 0.1, closesAfter: 6 },
 });
 
 const fixed = (newtons: 10 | 20 | 30): JumpMethod =>

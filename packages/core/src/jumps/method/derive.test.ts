@@ -6,6 +6,7 @@ import { jumpMetricRegistry } from '../metrics/index.ts';
 import { defaultJumpMethod, jumpMethodRegistry } from './built-in.ts';
 import { deriveJumpMethod, jumpMethodOfProtocol } from './derive.ts';
 import { isJumpMethod } from './jump-method.ts';
+import { jumpMethodSentences } from './sentences.ts';
 
 describe('the built-in jump methods', () => {
   it('name every metric and check in its version, with its usual limits', () => {
@@ -20,6 +21,17 @@ describe('the built-in jump methods', () => {
     for (const { method } of methodRegistry.all) expect(isJumpMethod(method)).toBe(false);
   });
 
+  it('are said in sentences, each its own rule of take-off', () => {
+    const said = jumpMethodRegistry.all.map(({ method }) => jumpMethodSentences(method));
+    for (const sentence of said.flat()) expect(sentence).toMatch(/^\S.+\.$/u);
+    expect(said.map((own) => own.find((one) => one.startsWith('Take-off'))?.match(/passes (.+?);/u)?.[1])).toEqual([
+      'five SD of the force in the middle of the flight',
+      '10 N',
+      '20 N',
+      '30 N',
+    ]);
+  });
+
   it('cannot be changed, and keep their hashes', () => {
     expect(() => Object.assign(defaultJumpMethod.flight, { rule: 'fixed-10' })).toThrow(TypeError);
     // A released method never changes: a new number is a new version with a hash of its own.
@@ -27,10 +39,10 @@ describe('the built-in jump methods', () => {
       Object.fromEntries(jumpMethodRegistry.all.map(({ id, method }) => [id, methodReference(method).sha256])),
     ).toMatchInlineSnapshot(`
       {
-        "jumps": "46d3fc4f9ecd622dfc531cca35128c635dce1ad377400bd6b9b2748095643ed5",
-        "jumps-10": "a1b70354e6f59717169020f096aea49ae67002ea6117244f4ddcf913ce9176a4",
-        "jumps-20": "2c1008ac4bc34df9fc8a925b5add9c0155a51f2e0ca2c8bc52aba0ef95ef759d",
-        "jumps-30": "4fb3c2e83c122b4662881d8ada5ec5e0dead5d3e47ca04670dc1431c08e9448f",
+        "jumps": "8f0d68ec56792c2f0a8855a56bf15d98e1c9a9a60831158dbcc1a6941ebdb95e",
+        "jumps-10": "746df67a7d01849b3b9113b1ba1aabaa33d1c3bc5839a82d84e46a9043d15eb1",
+        "jumps-20": "9b5e5e42156d6b503ae3afa13025d4de4a6979d5104e801e241aa685391a408d",
+        "jumps-30": "24fa5bc5781003d6e386f14955993d6f1f508278756bcf350f23adcd2b8556c0",
       }
     `);
   });
