@@ -1,8 +1,10 @@
 import { expect, it } from 'vitest';
-import type { EngineInput, EngineOutput, Order } from '../../src/engine/index.ts';
+import type { EngineConfig, EngineInput, EngineOutput, Order } from '../../src/engine/index.ts';
 import { quickRules } from './acts.ts';
 import { seededRandom } from './core.ts';
-import { athlete, planOf, replay, Stage } from './stage.ts';
+import { jump, jumpConfig } from './jump-acts.ts';
+import { dropCurve, hopCurve, jumpCurve } from './jumper.ts';
+import { type Athlete, athlete, planOf, replay, Stage } from './stage.ts';
 
 const people = [athlete('p-wren'), athlete('p-heron', { bodyWeight: 860, shareRight: 0.53 })] as const;
 const packet = (state: 'lost' | 'returned'): EngineInput => ({
@@ -10,9 +12,29 @@ const packet = (state: 'lost' | 'returned'): EngineInput => ({
   packet: { kind: 'status', state, words: 'As told.', at: 0n as never },
 });
 
-/** Anything at any time: orders, steps on and off, pulls, gaps, unplugging. */
-function wildDay(seed: number, mode: 'guided' | 'hands-free'): Stage {
-  const stage = new Stage({ running: quickRules, mode });
+type Mode = 'guided' | 'hands-free';
+/** What the efforts of a wild day are: pulls, or the jumps of a test. */
+interface Wild {
+  readonly config: (mode: Mode) => Partial<EngineConfig>;
+  readonly effort: (stage: Stage, who: Athlete, random: number) => void;
+}
+
+const pulls: Wild = {
+  config: (mode) => ({ running: quickRules, mode }),
+  effort: (stage, _, random) => void stage.pull({ hold: 1 + random }, 1 + Math.floor(98 * random)),
+};
+const jumps = (test: 'countermovement-jump' | 'repeated-hops'): Wild => ({
+  config: (mode) => jumpConfig(test, { mode }),
+  effort: (stage, who, random) => {
+    const shape = { weight: who.bodyWeight, velocity: 2 + random };
+    const curve = random < 0.3 ? hopCurve(shape, 4) : random < 0.5 ? dropCurve(shape) : jumpCurve(shape);
+    jump(stage, who, curve);
+  },
+});
+
+/** Anything at any time: orders, steps on and off, efforts, gaps, unplugging. */
+function wildDay(seed: number, mode: Mode, wild: Wild): Stage {
+  const stage = new Stage(wild.config(mode));
   const random = seededRandom(seed, 9);
   let on = false;
   let who: (typeof people)[number] = people[0];
@@ -28,7 +50,7 @@ function wildDay(seed: number, mode: 'guided' | 'hands-free'): Stage {
       on = !on;
     },
     () => {
-      if (on) stage.pull({ hold: 1 + random.uniform() }, Math.floor(random.between(1, 99)));
+      if (on) wild.effort(stage, who, random.uniform());
     },
     () => stage.wait(random.between(0.1, 6)),
     () => stage.wait(random.between(3, 12)),
@@ -83,7 +105,7 @@ function wildDay(seed: number, mode: 'guided' | 'hands-free'): Stage {
     } else if (stage.phase === 'cue') {
       if (stage.until('cue-request', 4)) {
         stage.sound();
-        if (on) stage.pull({}, 5);
+        if (on) wild.effort(stage, who, 0.6);
       }
     } else {
       step(true);
@@ -133,18 +155,30 @@ function invariants(outputs: readonly EngineOutput[], mode: string): void {
   });
 }
 
-it('survives anything at any time, and replays to the same', () => {
+/** The days must be wild enough to prove something: so many trials and cues at least. */
+function survives(wild: Wild, seeds: number, least: { readonly trials: number; readonly cues: number }): void {
   let trials = 0;
   let cues = 0;
-  for (let seed = 1; seed <= 8; seed++) {
+  for (let seed = 1; seed <= seeds; seed++) {
     const mode = seed % 2 === 0 ? 'guided' : 'hands-free';
-    const stage = wildDay(seed, mode);
+    const stage = wildDay(seed, mode, wild);
     invariants(stage.outputs, mode);
     trials += stage.closed.length;
     cues += stage.of('cue-request').length;
-    expect(replay(stage, { running: quickRules, mode }, () => 113)).toEqual(stage.outputs);
+    expect(replay(stage, wild.config(mode), () => 113)).toEqual(stage.outputs);
   }
-  // The days must be wild enough to prove something.
-  expect(trials).toBeGreaterThan(15);
-  expect(cues).toBeGreaterThan(15);
+  expect(trials).toBeGreaterThan(least.trials);
+  expect(cues).toBeGreaterThan(least.cues);
+}
+
+it('survives anything at any time, and replays to the same', () => {
+  survives(pulls, 8, { trials: 15, cues: 15 });
 }, 120_000);
+
+it.each(['countermovement-jump', 'repeated-hops'] as const)(
+  'survives anything in a %s too',
+  (test) => {
+    survives(jumps(test), 2, { trials: 1, cues: 1 });
+  },
+  120_000,
+);

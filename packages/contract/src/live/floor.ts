@@ -57,7 +57,7 @@ export const rigFloor = z.object({
   now: z.object({ code: z.string(), words: z.string() }),
   /** What is to be said to the athlete now; the same as `now` where that is meant for them. Absent: nobody is there. */
   say: z.object({ code: z.string(), words: z.string() }).optional(),
-  /** In a turn of a jump test: what kind, in the phase `jump` where it stands, and how often the plates were left so far. */
+  /** In a jump test: what kind, in the phase `jump` where it stands, and how often the plates were left so far. */
   jump: z.object({ kind: jumpKind, stage: jumpStage.optional(), flights: z.number().optional() }).optional(),
   weighing: z
     .object({

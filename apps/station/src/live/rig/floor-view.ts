@@ -30,7 +30,7 @@ export function floorView(rig: RigRuntime, turn: RunningTurn | undefined): RigFl
     forces: telling.forces,
     now: rig.now,
     ...(rig.say === undefined ? {} : { say: rig.say }),
-    ...(turn === undefined || rig.jump === undefined ? {} : { jump: rig.jump }),
+    ...(rig.jump === undefined ? {} : { jump: rig.jump }),
     ...(turn === undefined ? {} : { weighing: weighingOf(turn) }),
     ...(toldTension === undefined ? {} : { tension: toldTension }),
     ...(target === undefined ? {} : { target }),

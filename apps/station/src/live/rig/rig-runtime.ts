@@ -81,7 +81,10 @@ export class RigRuntime {
     this.journal = options.newJournal();
     this.#source = options.source;
     this.#options = options;
-    this.#test = options.tests[0]?.plan.test ?? '';
+    const [first] = options.tests;
+    this.#test = first?.plan.test ?? '';
+    const kind = first && testOf(first.plan).jump?.kind;
+    if (kind !== undefined) this.jump = { kind };
     if (!options.files) for (const test of options.tests) this.#engines.set(test.plan.test, this.#engineFor(test));
   }
 

@@ -20,12 +20,15 @@ export function NowPanel({ rig, view, restLeft, silent }: NowProps) {
   const ofForce = phase === 'set-up' || phase === 'ready' || phase === 'pull';
   const stage = floor?.jump?.stage;
   const number = silent && ofForce ? undefined : bigNumber(rig, view, restLeft);
-  const say = floor?.say?.words;
+  const title = floor?.held ? words.held : stage === undefined ? words.phase[phase] : words.stage[stage];
+  // A stage whose name says it all is said once.
+  const unsaid = (text: string | undefined) => (stage !== undefined && text === title ? undefined : text);
+  const say = unsaid(floor?.say?.words);
   // With nobody there the sentence would say the heading once more.
-  const own = phase === 'waiting' && floor?.now.code === 'waiting' ? undefined : floor?.now.words;
+  const own = phase === 'waiting' && floor?.now.code === 'waiting' ? undefined : unsaid(floor?.now.words);
   return (
     <section className="now-panel" data-phase={phase} data-held={floor?.held ?? false}>
-      <h2>{floor?.held ? words.held : stage === undefined ? words.phase[phase] : words.stage[stage]}</h2>
+      <h2>{title}</h2>
       {number !== undefined && (
         <p className="now-number">
           <b className="number">{number.text}</b> <span>{number.of}</span>

@@ -19,7 +19,10 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
   // Without a number above it the sentence is what counts.
   const alone =
     wallNumber(rig, trace) === undefined && rig.stage === undefined && state.countdowns[rig.rig] === undefined;
-  const line = open ? wallLine(rig) : words.lost;
+  const said = wallLine(rig);
+  // A stage that stands there large is not said once more in small.
+  const stage = rig.stage === undefined ? undefined : liveWords.stage[rig.stage];
+  const line = !open ? words.lost : said === stage ? '' : said;
   return (
     <>
       <section className="wall-words">
