@@ -1,6 +1,5 @@
 import { registry } from '../registry.ts';
 import { isometricEffort } from './isometric-effort.ts';
-import { limbEfforts } from './limb-efforts.ts';
 import {
   countermovementJump,
   countermovementJumpLeft,
@@ -11,6 +10,7 @@ import {
   squatJump,
   squatJumpLoaded,
 } from './jumps.ts';
+import { limbEfforts } from './limb-efforts.ts';
 import type { Protocol } from './protocol.ts';
 import { imtp, imtpExplosive, imtpLeft, imtpRight } from './pulls.ts';
 import { isometricSquat, isometricSquatLeft, isometricSquatRight } from './squats.ts';

@@ -26,10 +26,7 @@ export async function rigChecksOf(
   const known = new Map(
     await Promise.all(
       rigs.map(async (rig) => {
-        const [checks, corrections] = await Promise.all([
-          store.rigChecks.ofRig(rig),
-          store.rigChecks.corrections(rig),
-        ]);
+        const [checks, corrections] = await Promise.all([store.rigChecks.ofRig(rig), store.rigChecks.corrections(rig)]);
         return [rig, { checks, corrections }] as const;
       }),
     ),
@@ -49,8 +46,7 @@ function checkAt(
   const inForce = corrections.findLast(({ at }) => at <= when);
   const isCorrected = ({ id }: RigCheck): boolean => inForce?.check === id && inForce.plates.length > 0;
   const check = checks.findLast(
-    (one) =>
-      one.at <= when && (one.result.verdict === 'passes' || one.result.verdict === 'look' || isCorrected(one)),
+    (one) => one.at <= when && (one.result.verdict === 'passes' || one.result.verdict === 'look' || isCorrected(one)),
   );
   const rig = check && checkedRigOf(check.result, isCorrected(check));
   if (check === undefined || rig === undefined) return undefined;
