@@ -61,7 +61,8 @@ export async function beginCheck(
     );
   if (new Set(asked.masses.map((one) => one.id)).size < asked.masses.length)
     throw problems.invalid('Two masses have the same id.');
-  const runtime = measuring(live, id);
+  // Only a rig that is closed is read by typing; one that is just starting is waited for.
+  const runtime = live.rigs.has(id) ? mustMeasure(live, id) : undefined;
   const plates = runtime === undefined ? await platesOfSources(live, id) : platesOf(runtime);
   if (plates.length === 0)
     throw new ProblemError(

@@ -47,7 +47,7 @@ function Filled({ lab, rig, settings }: { lab: LabId; rig: RigView; settings: Ri
   const [remember, setRemember] = useState(true);
   const keep = useKeepCheckSettings(lab);
   const bad = masses.length === 0 || masses.some((one) => one.name.trim() === '' || !(one.mass > 0));
-  const live = rig.state === 'measuring';
+  const live = rig.state !== 'closed';
   return (
     <form
       className="panel check-begin no-print"
