@@ -1,4 +1,5 @@
-import { routes } from '@sthene/contract';
+import { setTimeout as wait } from 'node:timers/promises';
+import { methodRoutes, routes } from '@sthene/contract';
 import { defaultJumpMethod, methodReference, recordingOfJumps, simulateJump } from '@sthene/core';
 import { formatOf } from '@sthene/formats';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -99,5 +100,43 @@ describe('a file with several jumps', () => {
       body: { kind: 'exclude', category: 'other', reason: 'Landed beside the plates.', by: 'Operator One' },
     });
     expect(out.state).toBe('excluded');
+  });
+
+  it('stays as it is when the archive is judged by another method of isometric tests', async () => {
+    const { id: upload } = await send(120);
+    const made = await station.ask(routes.import, { params: lab, body: request(upload) });
+    const id = made.trials[0]?.id as string;
+    const before = await station.ask(routes.trial, { params: { ...lab, id } });
+    const by = 'Operator One';
+    let run = await station.ask(methodRoutes.startRecomputation, { params: lab, body: { method: 'fixed-75', by } });
+    const at = { params: { ...lab, id: run.id } };
+    while (run.state === 'running') {
+      await wait(100);
+      run = await station.ask(methodRoutes.recomputation, at);
+    }
+    expect(run.state).toBe('finished');
+    expect((await station.ask(methodRoutes.recomputationFailures, { ...at, query: {} })).rows).toEqual([]);
+    const flips = await station.ask(methodRoutes.recomputationFlips, { ...at, query: {} });
+    expect(flips.rows).toEqual([]);
+    await station.ask(methodRoutes.adoptRecomputation, { ...at, body: { by, reason: 'As agreed.' } });
+    const after = await station.ask(routes.trial, { params: { ...lab, id } });
+    expect(after.result).toEqual(before.result);
+    expect(after.provenance.method).toEqual(before.provenance.method);
+  });
+
+  it('is told in the log of its session, in both languages', async () => {
+    const { id: upload } = await send(160);
+    const made = await station.ask(routes.import, { params: lab, body: request(upload) });
+    for (const [language, title] of [
+      ['en', 'Jump height'],
+      ['de', 'Sprunghöhe'],
+    ] as const) {
+      const address = `${station.address}api/labs/lab/reports/session?session=${made.session}&language=${language}&as=html`;
+      const answer = await fetch(address);
+      expect(answer.status, await answer.clone().text()).toBe(200);
+      const page = await answer.text();
+      expect(page).toContain(title);
+      expect(page).not.toContain(language === 'en' ? 'Peak force' : 'Spitzenkraft');
+    }
   });
 });
