@@ -83,7 +83,7 @@ function resultOf({ verdict, highest, height }: ShownVerdict): NonNullable<WallR
     verdict: verdict.verdict,
     say: verdict.say,
     ...(highest === undefined ? {} : { highest: round(highest) }),
-    ...(height === undefined ? {} : { height }),
+    ...(height === undefined ? {} : { height: round(1000 * height) / 1000 }),
     best: headline?.best ?? false,
   };
 }
