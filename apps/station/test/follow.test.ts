@@ -155,13 +155,13 @@ describe('following the example', () => {
     expect(view.pair).toEqual({ left: 'imtp-left', right: 'imtp-right' });
     expect(fromTheOther.sessions).toEqual(view.sessions);
     expect(view.sessions.length).toBeGreaterThan(1);
-    const valueOf = async (test: string, at: string) => {
+    const sessionValue = async (test: string, at: string) => {
       const query = { test, metric: 'peak_force' };
       const athlete = await station.ask(routes.athlete, { params: of('Ingrid'), query });
       return athlete.sessions?.find((one) => one.at.slice(0, 10) === at.slice(0, 10))?.value as number;
     };
     for (const { at, value } of view.sessions) {
-      const [left, right] = await Promise.all([valueOf('imtp-left', at), valueOf('imtp-right', at)]);
+      const [left, right] = await Promise.all([sessionValue('imtp-left', at), sessionValue('imtp-right', at)]);
       expect(value).toBeCloseTo((100 * (right - left)) / (right + left), 10);
     }
   });

@@ -10,6 +10,7 @@ export const phaseNow: Record<LivePhase, string> = {
   ready: 'Ready. Wait for the cue',
   cue: 'Ready. Wait for the cue',
   pull: 'Keep pushing',
+  jump: 'Jump',
   verdict: 'Rest',
   rest: 'Rest',
 };
