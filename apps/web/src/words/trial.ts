@@ -70,6 +70,12 @@ export const trialWords = {
     note: 'The strip shows how far the value moves under the other published onset rules on this curve; the mark is this value. \u00b1 is how sure the value is (k = 2); a plus behind it says that parts of that are not known. Open a value to see how it came about.',
     groups: {
       body: 'Body weight',
+      height: 'Height and flight',
+      reactive: 'Time on the ground against time in the air',
+      phases: 'Forces by phase',
+      power: 'Power, stiffness, braking rate',
+      motion: 'Times, velocities, depth',
+      landing: 'Contact and landing',
       peak: 'Peak and mean force',
       time: 'Force at times',
       rfd: 'Rate of force development',

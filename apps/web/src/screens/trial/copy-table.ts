@@ -2,13 +2,13 @@ import type { TrialView } from '@sthene/contract';
 import { decimalsFor, numberText, unitText } from '../../number/format.ts';
 import { copyParts } from '../../parts/copy-parts.ts';
 import { reasonWords, words } from '../../words/index.ts';
-import { groupsOf, headline, metricTitle } from './groups.ts';
+import { groupsOf, headlineOf, metricTitle } from './groups.ts';
 import { resolutionOf } from './numbers.ts';
 
 /** Rows as they stand on screen: title, value, unit, smallest and largest over the onset rules. */
 export function tableRows(view: Pick<TrialView, 'result'>): string[][] {
   const { result } = view;
-  const ids = [...headline.filter((id) => id in result.metrics), ...groupsOf(result).flatMap((group) => group.metrics)];
+  const ids = [...headlineOf(result), ...groupsOf(result).flatMap((group) => group.metrics)];
   const t = words.values.head;
   const rows = [[t.name, t.number, '', `${t.spread}, min`, `${t.spread}, max`]];
   for (const id of ids) {

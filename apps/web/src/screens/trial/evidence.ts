@@ -1,6 +1,7 @@
 import { type Band, type Evidence, type Level, noEvidence, type Point, type Vertical } from '../../curve/model.ts';
 import type { Ink } from '../../curve/scene.ts';
 import { ruleWords, words } from '../../words/index.ts';
+import { jumpEvidence } from './jump-evidence.ts';
 import { onsetOf, type Result, secondsText, writerOf } from './numbers.ts';
 
 /** What is opened beside the curve and therefore drawn on it. */
@@ -15,10 +16,11 @@ const epochs = [50, 100, 150, 200, 250];
  */
 export function trialEvidence(result: Result, unit: string, whileMoving: boolean, origin = 0): Evidence {
   const seconds = (sample: number) => secondsText(sample - origin, result.sampleRate);
-  const { events } = result;
+  const { events, jump } = result;
+  const write = writerOf(result);
+  if (jump) return jumpEvidence(result, jump, whileMoving, { seconds, write, unit });
   if (!events) return noEvidence;
   const { curve } = words;
-  const write = writerOf(result);
   const bands: Band[] = [];
   const verticals: Vertical[] = [];
   const points: Point[] = [];

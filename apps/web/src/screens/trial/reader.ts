@@ -11,14 +11,18 @@ import type { Stop } from './stops.ts';
 export function curveSummary(view: TrialView, curve: Curve): string {
   const { result } = view;
   const write = writerOf(result);
-  const peak = result.events?.peak;
+  const { jump } = result;
+  const peak = jump?.peakForce ? { index: jump.peakForce.index, force: jump.peakForce.value } : result.events?.peak;
+  const instant = (sample: number) => secondsText(sample, curve.sampleRate);
   return words.curve.summary({
     who: `${view.person.name}, ${words.effort[view.effort]} ${view.order}`,
     duration: secondsText(curve.samples, curve.sampleRate),
     onset: result.onset.ok
-      ? words.curve.summaryOnset(secondsText(result.onset.value.index, curve.sampleRate))
+      ? jump
+        ? words.curve.summaryJump(instant(result.onset.value.index), instant(jump.takeOff))
+        : words.curve.summaryOnset(instant(result.onset.value.index))
       : words.curve.summaryNoOnset(reasonWords(result.onset.reason)),
-    peak: peak ? words.curve.summaryPeak(write(peak.force, curve.unit), secondsText(peak.index, curve.sampleRate)) : '',
+    peak: peak ? words.curve.summaryPeak(write(peak.force, curve.unit), instant(peak.index)) : '',
     verdict: words.state[view.state],
   });
 }

@@ -1,5 +1,6 @@
 import type { Curve } from '@sthene/contract';
 import { words } from '../../words/index.ts';
+import { jumpStops } from './jump-evidence.ts';
 import { onsetOf, type Result } from './numbers.ts';
 
 /** An instant of the trial one can go to. */
@@ -8,11 +9,12 @@ export interface Stop {
   readonly name: string;
 }
 
-/** The events of a trial in order of time: baseline, onset, epochs, half rise, peak, end, and where samples are missing. */
+/** The events of a trial in order of time: baseline, onset, epochs, half rise, peak, end, or those of a jump, and where samples are missing. */
 export function stopsOf(result: Result, curve: Curve): Stop[] {
-  const { events } = result;
+  const { events, jump } = result;
   const names = words.curve.events;
   const stops: Stop[] = curve.gaps.open.map(([start]) => ({ at: Math.max(0, start - 1), name: names.gap }));
+  if (jump) stops.push(...jumpStops(result, jump));
   if (events) {
     const onset = onsetOf(result);
     const baseline = onset?.baseline ?? (events.baseline.ok ? events.baseline.value : undefined);

@@ -20,6 +20,7 @@ import { FilmPanel } from './film-panel.tsx';
 import { effortView, spanView } from './fits.ts';
 import { metricTitle } from './groups.ts';
 import { KeysDialog } from './keys-dialog.tsx';
+import { MotionPart } from './motion-part.tsx';
 import { OnsetPanel } from './onset-panel.tsx';
 import { type SectionName, Sections } from './sections.tsx';
 import { orderedSiblings } from './siblings.ts';
@@ -164,7 +165,9 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
         />
         <div className="trial-beside">
           <Sections current={section} onChange={setSection} />
-          <ValuesSection current={section === 'values'} />
+          <ValuesSection current={section === 'values'}>
+            {result.jump && <MotionPart result={result} curve={curve} />}
+          </ValuesSection>
           <ChecksSection current={section === 'checks'} />
           <DecisionsSection current={section === 'decisions'} />
         </div>

@@ -1,21 +1,21 @@
-import { useId, useState } from 'react';
+import { type ReactNode, useId, useState } from 'react';
 import { useSay } from '../../parts/status.tsx';
 import { words } from '../../words/index.ts';
 import { copyTable } from './copy-table.ts';
-import { groupsOf, headline, metricTitle } from './groups.ts';
+import { groupsOf, headlineOf, metricTitle } from './groups.ts';
 import { useShared } from './trial-context.ts';
 import { ValueRow } from './value-row.tsx';
 import './values.css';
 
-/** Values of the trial: the ten one looks at first, then all others folded by group. */
-export function ValuesSection({ current }: { current: boolean }) {
+/** Values of the trial: those one looks at first, what else belongs to them, then all others folded by group. */
+export function ValuesSection({ current, children }: { current: boolean; children?: ReactNode }) {
   const { view } = useShared();
   const say = useSay();
   const filterId = useId();
   const [filter, setFilter] = useState('');
   const { result } = view;
   const t = words.values;
-  const first = headline.filter((id) => id in result.metrics);
+  const first = headlineOf(result);
   const wanted = filter.trim().toLowerCase();
   const matches = (id: string) =>
     wanted === '' || id.includes(wanted.replaceAll(' ', '_')) || metricTitle(id).toLowerCase().includes(wanted);
@@ -34,6 +34,7 @@ export function ValuesSection({ current }: { current: boolean }) {
           {t.copy}
         </button>
       </div>
+      {children}
       <div className="values-more">
         <h2>{t.all}</h2>
         <label className="unseen" htmlFor={filterId}>
