@@ -74,7 +74,7 @@ describe.skipIf(reason !== undefined)(`connecting plates${reason ? ` (${reason})
     const row = (title: string) => page.locator('.ready-rows li', { has: page.getByRole('heading', { name: title }) });
     for (const title of ['Device', 'Rate', 'Gaps and faults', 'Clock', 'Safe on disk'])
       await row(title).getByText('Good', { exact: true }).waitFor();
-    expect(await row('Known masses').textContent()).toContain('not in this version yet');
+    expect(await row('Known masses').textContent()).toContain('No check with known masses has been made.');
     // Which channel reads what stands beside its zero.
     for (const name of ['left', 'right'])
       expect(await page.getByRole('row', { name: new RegExp(`^${name}`) }).textContent()).toMatch(/\d/);
