@@ -59,6 +59,7 @@ export const dayWords = {
     moreTests: 'More tests',
     testsHelp: 'Efforts and rests follow each test. Up to five tests a day.',
     rigs: 'Rigs',
+    rigFailed: 'failed its check with known masses',
     noRigs: 'No rig is set up yet. The day can be planned without one.',
     setUpRig: 'Set up a rig',
     who: 'Who',

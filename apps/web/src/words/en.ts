@@ -92,6 +92,11 @@ export const en = {
     'fixed-newton-75': '75 N above baseline',
     'forward-five-sd': '5 SD, searched forward',
     slope: 'slope above baseline',
+    'jump-five-sd-back-30': '5 SD from standing, 30 ms earlier',
+    'jump-five-sd': '5 SD from standing',
+    'jump-percent-weight-2.5': '2.5 % of body weight',
+    'jump-percent-weight-5': '5 % of body weight',
+    'jump-contact': 'first contact',
     'by-hand': 'by hand',
   } as Record<string, string>,
   tests: {

@@ -141,7 +141,7 @@ export const importWords = {
   },
   suggest: {
     standing: (newtons: string) =>
-      `About ${newtons} N rest on the plates before the pull, so a test with body weight is proposed.`,
+      `About ${newtons} N rest on the plates before the effort, so a test with body weight is proposed.`,
     unloaded: 'Hardly anything rests on the plates before the effort, so a test without body weight is proposed.',
     notNewtons: 'The unit is not one of force on plates, so a test without body weight is proposed.',
     flight:

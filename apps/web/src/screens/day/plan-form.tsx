@@ -1,4 +1,4 @@
-import type { LabId } from '@sthene/contract';
+import type { LabId, RigView } from '@sthene/contract';
 import { protocolRegistry } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
@@ -18,6 +18,9 @@ const usual = 3;
 const maximumTests = 5;
 const wallNames = ['given-name', 'name', 'code'] as const;
 
+/** The newest check with known masses says no, and nothing was put right since. */
+const failed = ({ check }: RigView): boolean => check?.verdict === 'fails' && check.corrected.length === 0;
+
 /** Who, with which test, on which rigs. Everything can be changed later; only a date and a test are needed. */
 export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) {
   const t = dayWords.plan;
@@ -32,13 +35,15 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
   const [title, setTitle] = useState('');
   const [tests, setTests] = useState<readonly string[]>(['imtp']);
   const [protocols, setProtocols] = useState<Readonly<Record<string, string>>>({});
-  const [off, setOff] = useState<readonly string[]>([]);
+  const [turned, setTurned] = useState<readonly string[]>([]);
   const [squad, setSquad] = useState('');
   const [people, setPeople] = useState<readonly string[]>([]);
   const [wall, setWall] = useState<(typeof wallNames)[number]>('given-name');
   const [handsFree, setHandsFree] = useState(false);
   const [tried, setTried] = useState(false);
   const missing = tests.length === 0 ? t.needsTest : date === '' ? t.needsDate : '';
+  // Plates that failed their check are taken by a person or not at all.
+  const isChosen = (rig: RigView) => turned.includes(rig.id) === failed(rig);
   const all = protocolRegistry.all;
   const testBox = (test: (typeof all)[number]) => (
     <div key={test.id}>
@@ -72,7 +77,7 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
         date,
         title: title.trim(),
         tests: tests.map((test) => (protocols[test] ? { protocol: protocols[test] } : test)),
-        rigs: (rigs.data ?? []).map((rig) => rig.id).filter((rig) => !off.includes(rig)),
+        rigs: (rigs.data ?? []).filter(isChosen).map(({ id: rig }) => rig),
         people: [...people],
         ...(squad ? { squad } : {}),
         handsFree,
@@ -128,13 +133,14 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
               <label key={rig.id} className="check-line">
                 <input
                   type="checkbox"
-                  checked={!off.includes(rig.id)}
-                  onChange={(event) =>
-                    setOff(event.target.checked ? off.filter((one) => one !== rig.id) : [...off, rig.id])
+                  checked={isChosen(rig)}
+                  onChange={() =>
+                    setTurned(turned.includes(rig.id) ? turned.filter((one) => one !== rig.id) : [...turned, rig.id])
                   }
                 />
                 <RigLetter letter={rig.letter} shape={rig.shape} size={24} />
                 {rig.name}
+                {failed(rig) && <span className="small soft">{t.rigFailed}</span>}
               </label>
             ))}
           </fieldset>

@@ -1,3 +1,4 @@
+import { metricFacts } from '@sthene/core';
 import { quantityText } from '../../number/format.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { StateMark } from '../../parts/state-mark.tsx';
@@ -18,6 +19,7 @@ export function DryRun({ dry, shown, single, onShow }: DryRunProps) {
   const t = importWords.dry;
   const { rows, skipped, problems, notices, missing } = dry;
   const files = new Set(rows.map(({ item }) => item.key)).size;
+  const jump = rows.find(({ trial }) => trial.headline !== undefined)?.trial.headline;
   const of = (verdict: string) => rows.filter(({ trial }) => trial.verdict === verdict).length;
   return (
     <section className="dry" aria-label={t.title} aria-busy={dry.pending}>
@@ -46,7 +48,7 @@ export function DryRun({ dry, shown, single, onShow }: DryRunProps) {
                 <th scope="col">{t.head.file}</th>
                 <th scope="col">{t.head.verdict}</th>
                 <th scope="col" className="right">
-                  {t.head.peak}
+                  {jump === undefined ? t.head.peak : metricFacts.get(jump.metric)?.title}
                 </th>
               </tr>
             </thead>

@@ -44,7 +44,12 @@ function testOf(recording: Recording, selection: ForceSelection): { test: string
   const parts = new Set(selection.inputs.map(({ part }) => part));
   if (leavesPlates(forces.value, level)) {
     const jump = jumpTestOf(recording, selection, parts);
-    if (jump !== undefined) return { test: jump, why: [...why, { code: 'jump' }] };
+    if (jump !== undefined) {
+      // A jump has its own standing second; the quiet stretch of a pull would lie anywhere in it.
+      const weight = analysed(recording, selection, jump, 'largest')[0]?.bodyWeight;
+      const newtons = weight?.ok ? weight.value.value : level;
+      return { test: jump, why: [{ code: 'standing', newtons }, { code: 'jump' }] };
+    }
     why.push({ code: 'flight' });
   }
   if (parts.size === 1 && parts.has('left'))
