@@ -148,9 +148,9 @@ describe.skipIf(reason !== undefined)(
       await page.getByRole('button', { name: 'Show what would change' }).click();
       const table = page.getByRole('region', { name: 'Earlier sessions' }).locator('tbody tr');
       await table.first().waitFor();
-      const [trials, before, after] = (await table.first().locator('td').allTextContents()).map((text) =>
-        Number(text.replace(/[^0-9.]/g, '')),
-      );
+      const [who, ...numbers] = await table.first().locator('td').allTextContents();
+      const [trials, before, after] = numbers.map((text) => Number(text.replace(/[^0-9.]/g, '')));
+      expect(who).toMatch(/\p{L}/u);
       expect(trials).toBe(2);
       // Half of 1.2 %: half of the force is on the left plate.
       expect((100 * ((before ?? 0) - (after ?? 0))) / (after ?? 1)).toBeGreaterThan(0.4);

@@ -25,3 +25,4 @@ export { htmlOf, tableHtml } from './render/html.ts';
 export { pdfOf } from './render/pdf.ts';
 export { pngOf } from './render/png.ts';
 export { xlsxOf } from './render/xlsx.ts';
+export { decimalsFor } from './text/numbers.ts';

@@ -11,13 +11,13 @@ import { KeepAwake } from './awake.ts';
 import { dateOf, millisecondsOf } from './clock.ts';
 import { Controls } from './controls.ts';
 import { cueByStation, type PendingCue } from './cue-heard.ts';
+import { Curves } from './curves.ts';
 import { type LoadedDay, loadDay } from './day/loaded.ts';
 import { Efforts } from './efforts.ts';
 import { keepBlank, usualSettings } from './floor-settings.ts';
 import { Guardian } from './guardian.ts';
 import { Client, type Device, type Message, type Socket, type Weight } from './hub/client.ts';
 import { Hub } from './hub/hub.ts';
-import { aboveStanding } from './hub/wall-view.ts';
 import { NextUp } from './next-up.ts';
 import { Outlets } from './outlet/outlets.ts';
 import { takeOutput } from './outputs.ts';
@@ -29,7 +29,7 @@ import { virtualPart } from './rig/rig-view.ts';
 import { isSilent } from './rig/rig-words.ts';
 import { checkStanding, standingView } from './rig-check/standing.ts';
 import { Room } from './room.ts';
-import { type Telling, tellingOf, toldRun, weightMayShow } from './telling.ts';
+import { weightMayShow } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
 import { Views } from './views.ts';
 
@@ -38,15 +38,6 @@ export interface OpenRig {
   readonly sources: readonly StoredSource[];
   readonly runtime: RigRuntime;
 }
-
-/** Under this nobody stands on the plates, N. */
-const emptyPlates = 60;
-
-/**
- * Least time between two messages of the curve, ms: with packets of 10 or 20 ms it goes out 50 times a second. Well under 20, so that a
- * packet that comes a little early is not held back for the next.
- */
-const envelopeEvery = 14;
 
 /**
  * Everything live of one lab: open rigs, the open day, who is connected and who holds the controls. What engines say comes in
@@ -64,6 +55,7 @@ export class LiveLab implements RigListener {
   readonly nextUp = new NextUp(this);
   readonly outlets = new Outlets(this);
   readonly views = new Views(this);
+  readonly curves = new Curves(this);
   readonly guardian: Guardian;
   readonly videos = new Videos(this);
   readonly videoKeeping = new VideoKeeping(this);
@@ -82,8 +74,6 @@ export class LiveLab implements RigListener {
   readonly checks = new Map<string, NonNullable<RigView['check']>>();
   blank = false;
   settings: FloorSettings = usualSettings;
-  /** Rigs on which somebody may still stand whose weight is not to be told. */
-  readonly #shielded = new Set<string>();
   /** Rigs whose plates send nothing. */
   readonly #silent = new Set<string>();
   #work: Promise<void> = Promise.resolve();
@@ -91,7 +81,6 @@ export class LiveLab implements RigListener {
   #sounds = 0;
   #beats = 0;
   #timer: NodeJS.Timeout | undefined;
-  readonly #lastEnvelope = new Map<string, number>();
 
   constructor(lab: OpenLab, ports: LivePorts) {
     this.lab = lab;
@@ -249,25 +238,8 @@ export class LiveLab implements RigListener {
     this.outlets.samples(runtime, packet);
   }
 
-  /** The curve goes out with what is told just now. */
-  curveWithThis(rig: string): void {
-    this.#lastEnvelope.delete(rig);
-  }
-
-  /** Samples came: the curve goes out at screen rate. */
   tick(runtime: RigRuntime): void {
-    const now = millisecondsOf(this.ports.clock.monotonic());
-    if (now - (this.#lastEnvelope.get(runtime.id) ?? 0) < envelopeEvery) return;
-    this.#lastEnvelope.set(runtime.id, now);
-    const run = runtime.envelope?.take();
-    if (run === undefined) return;
-    const telling = this.tellingOf(runtime, run.total);
-    const { forces } = telling;
-    this.tell({ type: 'envelope', rig: runtime.id, unit: 'N', forces, ...toldRun(run, telling) } as Message, 'moment');
-    const above = this.blank ? undefined : aboveStanding(run, this.turns.get(runtime.id), runtime.phase);
-    if (above === undefined) return;
-    const { first, bucket, rate } = run;
-    this.hub.tellWalls({ type: 'wall-envelope', rig: runtime.id, first, bucket, rate, above } as Message, 'moment');
+    this.curves.tick(runtime);
   }
 
   /** A rig was closed: nothing of it stands any more. */
@@ -284,23 +256,6 @@ export class LiveLab implements RigListener {
   /** Today by the day that is open, else by the wall clock. */
   get today(): string {
     return this.loaded?.day.date ?? dateOf(this.ports.clock.wall());
-  }
-
-  /**
-   * How the forces of a rig are told now. After a turn whose weight is not told they stay hidden until the plates were seen empty.
-   *
-   * @param total forces just seen, N
-   */
-  tellingOf(runtime: RigRuntime, total: readonly (number | null)[] = []): Telling {
-    const { id } = runtime;
-    const turn = this.starting.get(id) ?? this.turns.get(id);
-    if (turn !== undefined) {
-      if (turn.weightShown) this.#shielded.delete(id);
-      else this.#shielded.add(id);
-      return tellingOf(turn, runtime.phase);
-    }
-    if (total.length > 0 && total.every((force) => force !== null && force < emptyPlates)) this.#shielded.delete(id);
-    return { forces: this.#shielded.has(id) ? 'hidden' : 'total' };
   }
 
   /** Takes over what the lab allows, for turns under way too. */

@@ -111,8 +111,8 @@ function countdown(live: LiveLab, rig: string, of: string, left: number, restart
 
 function values(live: LiveLab, runtime: RigRuntime, output: Extract<EngineOutput, { kind: 'live' }>): void {
   const { total, left, right, sample, shareRight } = output;
-  live.curveWithThis(runtime.id);
-  const telling = live.tellingOf(runtime);
+  live.curves.withThis(runtime.id);
+  const telling = live.curves.tellingOf(runtime);
   const open = telling.forces === 'total';
   live.tell(
     {

@@ -1,7 +1,6 @@
 import {
   type AnalysisRequest,
   type AnyMethod,
-  analyse,
   applyProtocol,
   defaultJumpMethod,
   defaultMethod,
@@ -20,7 +19,7 @@ import type { EffectiveDecisions, Session, Trial } from '@sthene/store';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
 import type { OriginFacts } from '../live/rig/keep-trial.ts';
 import { problems } from '../server/problem-error.ts';
-import { requestFor } from './analysis-of.ts';
+import { largestOf, requestFor } from './analysis-of.ts';
 import { documentOf } from './protocols.ts';
 
 export { jumpSetupOf, versionsOf } from './analysis-of.ts';
@@ -29,21 +28,8 @@ export { jumpSetupOf, versionsOf } from './analysis-of.ts';
  * Judges one stored trial with a method and the decisions in force; a live one with what it was judged with live. A jump is judged by a
  * jump method: the one asked for where it is one, else the built-in one.
  */
-export async function analyseTrial(
-  lab: OpenLab,
-  forces: Forces,
-  trial: Pick<Trial, 'span' | 'cue'>,
-  session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity'> & Partial<Pick<Session, 'setup'>>,
-  asked: AnyMethod,
-  effective?: EffectiveDecisions,
-  live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded' | 'jumpSetup'>,
-  { keepsMethods = true }: { readonly keepsMethods?: boolean } = {},
-): Promise<TrialResult> {
-  const { trials } = analyse(await requestOf(lab, forces, trial, session, asked, effective, live, { keepsMethods }));
-  const [result] = trials;
-  if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
-  return result;
-}
+export const analyseTrial = async (...given: Parameters<typeof requestOf>): Promise<TrialResult> =>
+  largestOf(await requestOf(...given));
 
 /** What a stored trial is analysed with. */
 export async function requestOf(

@@ -19,8 +19,8 @@ export interface Judging {
   /** Test and method as the session's protocol has them. */
   readonly protocol: Protocol;
   readonly method: Method;
-  /** What a jump is judged by, in place of the method. */
-  readonly jumpMethod: JumpMethod;
+  /** What a jump is judged by, in place of the method; absent: the built-in one. */
+  readonly jumpMethod?: JumpMethod;
   /** What was known live. */
   readonly live?: Pick<OriginFacts, 'bodyWeight' | 'unloaded' | 'jumpSetup'>;
   /** The onset a person placed, with the name of the person. */
@@ -41,7 +41,8 @@ export function requestFor(
     forces,
     protocol,
     method,
-    ...(protocol.jump === undefined ? {} : { jumpMethod, jumpSetup: live?.jumpSetup ?? jumpSetupOf(session.setup) }),
+    ...(protocol.jump === undefined ? {} : { jumpSetup: live?.jumpSetup ?? jumpSetupOf(session.setup) }),
+    ...(protocol.jump === undefined || jumpMethod === undefined ? {} : { jumpMethod }),
     gravity: session.gravity,
     efforts: 'largest',
     ...(weight === undefined ? {} : { bodyWeight: { value: weight.value, from: weight.from } }),
@@ -52,13 +53,15 @@ export function requestFor(
   };
 }
 
-/** Judges one trial. */
-export function analysisOf(forces: Forces, judging: Judging): TrialResult {
-  const { trials } = analyse(requestFor(forces, judging));
-  const [result] = trials;
+/** The one trial of a request for the largest effort. */
+export function largestOf(request: AnalysisRequest): TrialResult {
+  const [result] = analyse(request).trials;
   if (result === undefined) throw new Error('an analysis of the largest effort gave no trial');
   return result;
 }
+
+/** Judges one trial. */
+export const analysisOf = (forces: Forces, judging: Judging): TrialResult => largestOf(requestFor(forces, judging));
 
 /** What the analysis of a jump takes from the setup: the height of the box in m and the load in kg. */
 export function jumpSetupOf(setup: Session['setup'] = {}): NonNullable<AnalysisRequest['jumpSetup']> {

@@ -86,6 +86,7 @@ async function jumpRecipes(
 ): Promise<{ readonly method: Method; readonly jumpMethod: JumpMethod } | undefined> {
   if (protocolRegistry.get(mapping.test)?.jump === undefined) return undefined;
   const asked = method === undefined ? undefined : await findJumpMethod(lab, method);
+  if (method !== undefined && asked === undefined) throw problems.notFound('jump method');
   return { method: defaultMethod, jumpMethod: asked ?? defaultJumpMethod };
 }
 

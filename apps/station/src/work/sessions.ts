@@ -68,19 +68,19 @@ export async function ranBy(lab: OpenLab, { protocol: { sha256 } }: Session): Pr
 
 /** Adds the sample SD of the peak forces that enter the summary, where there are two or more. */
 function withSpread(row: SessionRow, trials: readonly TrialRow[]): SessionRow {
-  const { peakForce } = row;
-  if (peakForce === undefined) return row;
-  const peaks = trials.flatMap((one) =>
-    one.effort === 'maximal' &&
-    (one.state === 'counts' || one.state === 'overruled') &&
-    one.peakForce !== undefined &&
-    one.unit === peakForce.unit
-      ? [one.peakForce]
-      : [],
+  const counting = trials.filter(
+    ({ effort, state }) => effort === 'maximal' && (state === 'counts' || state === 'overruled'),
   );
-  return peaks.length < 2 || peaks.length !== peakForce.n
-    ? row
-    : { ...row, peakForce: { ...peakForce, sd: sdOf(peaks) } };
+  const spread = (n: number, values: readonly number[]) =>
+    values.length < 2 || values.length !== n ? {} : { sd: sdOf(values) };
+  const { peakForce, headline } = row;
+  if (peakForce !== undefined) {
+    const peaks = counting.flatMap((one) => (one.unit === peakForce.unit ? (one.peakForce ?? []) : []));
+    return { ...row, peakForce: { ...peakForce, ...spread(peakForce.n, peaks) } };
+  }
+  if (headline === undefined) return row;
+  const heights = counting.flatMap((one) => (one.headline?.unit === headline.unit ? one.headline.value : []));
+  return { ...row, headline: { ...headline, ...spread(headline.n, heights) } };
 }
 
 /** Rows of the list; those of results only say where they come from. */

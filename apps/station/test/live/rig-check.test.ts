@@ -1,6 +1,7 @@
 import { liveRoutes, type RigCheckDraft, rigCheckRoutes as r, routes } from '@sthene/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type StationUnderTest, stationUnderTest } from '../station-at.ts';
+import { LiveClient } from './live-client.ts';
 import { addPeople, addRig, by, inLab, twoPulls, virtual } from './set-up.ts';
 
 const masses = [1, 2, 3, 4].map((n) => ({
@@ -222,7 +223,7 @@ describe('a check of worn virtual plates', () => {
       body: { date: '2026-03-03', tests: [twoPulls], rigs: [rig], people: [], by },
     });
     const open = () => station.ask(liveRoutes.openDay, { params: { ...inLab, id: day.id }, body: { by } });
-    const keep = (overdue: 'refuse' | 'allow') =>
+    const keep = (overdue: 'refuse' | 'warn' | 'allow') =>
       station.ask(r.changeRigCheckSettings, {
         params: inLab,
         body: { ...settings, overdue, limits: { gain: 0.3 }, by },
@@ -231,6 +232,22 @@ describe('a check of worn virtual plates', () => {
     // The only check failed, so there is none that counts.
     await expect(open()).rejects.toMatchObject({ problem: { status: 409, code: 'rig-check-overdue' } });
     expect((await station.ask(liveRoutes.day, { params: { ...inLab, id: day.id } })).status).toBe('planned');
+    await keep('warn');
+    // A rig that is open already is closed and opened again for the day: what is told of it still stands afterwards.
+    await station.ask(liveRoutes.openRig, { ...at(), body: { by } });
+    const told = await LiveClient.join(station.address, 'operator', 'tablet-7');
+    expect((await open()).status).toBe('open');
+    await told.until(() => told.of('alert').some(({ alert }) => alert.code === 'rig-check-overdue'), 10);
+    const raised = told.of('alert').findLast(({ alert }) => alert.code === 'rig-check-overdue')?.alert.id;
+    expect(told.of('alert-over').some(({ id }) => id === raised)).toBe(false);
+    told.close();
+    await expect(
+      station.ask(r.beginRigCheck, {
+        ...at(),
+        body: { masses, gravity, airDensity: 1.2, series: 1, spots: false, by },
+      }),
+    ).rejects.toMatchObject(refusal('day-is-open'));
+    await station.ask(liveRoutes.closeDay, { params: { ...inLab, id: day.id }, body: { by } });
     await keep('allow');
     expect((await open()).status).toBe('open');
     const { entries } = await station.ask(routes.audit, { params: inLab, query: {} });

@@ -2,6 +2,8 @@ import type { JumpStage, LivePhase } from '@sthene/contract';
 
 const force = (n: string) => `${n}\u00a0N`;
 
+const quickOfAny = ['Distracted', 'Late on the cue', 'Looked tired', 'Warmed up little'] as const;
+
 /** Words of the Floor and the Wall. Station texts (guidance, findings, refusals) come in words and are shown as they are. */
 export const liveWords = {
   floor: 'Floor',
@@ -206,7 +208,7 @@ export const liveWords = {
   athlete: {
     title: 'Who is on the rig?',
     help: 'Whoever is chosen begins a turn of their own: empty plates, standing still, setup.',
-    notNow: 'A new turn can begin when this device holds the controls and no count or pull goes on.',
+    notNow: 'A new turn can begin when this device holds the controls and no count or effort goes on.',
     theirs: (name: string) => `The effort just judged is theirs, not ${name}\u2019s`,
     reason: 'Another athlete was on the rig',
     given: (name: string) => `The effort now belongs to ${name}`,
@@ -217,7 +219,7 @@ export const liveWords = {
   },
   leaving: {
     title: 'Leave in the middle of an effort?',
-    text: 'The station goes on recording. The count and the pull go on without this screen.',
+    text: 'The station goes on recording. The count and the effort go on without this screen.',
     stay: 'Stay here',
     leave: 'Leave',
   },
@@ -266,15 +268,8 @@ export const liveWords = {
   },
   note: {
     title: (who: string) => `Note on ${who}`,
-    quick: [
-      'Grip slipped',
-      'Slack in the straps',
-      'A foot moved',
-      'Distracted',
-      'Late on the cue',
-      'Looked tired',
-      'Warmed up little',
-    ],
+    quick: ['Grip slipped', 'Slack in the straps', 'A foot moved', ...quickOfAny],
+    quickJump: ['Arms swung', 'Landed on one foot', 'Landed beside the plates', ...quickOfAny],
     label: 'In your own words',
     yes: 'Keep the note',
     no: 'Cancel',
@@ -317,7 +312,7 @@ export const liveWords = {
     clash: (key: string, act: string) => `${key} is taken: ${act}. Take it from there first, or choose another.`,
     acts: {
       main: 'The large button',
-      stop: 'Stop count or pull',
+      stop: 'Stop count or effort',
       hold: 'Hold, go on',
       pain: 'Pain stop',
       zero: 'Zero again',

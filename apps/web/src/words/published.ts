@@ -1,13 +1,20 @@
 import { count } from './count.ts';
 
+const cautionsOfForces = [
+  'Most papers do not say whether body weight is inside the force (gross) or taken off (net). Where that is not said, a difference of a body weight may lie between them and your values.',
+  'The numbers were checked against the abstracts. Bar height, straps, cue, and whether the best pull or a mean was printed were not. Read the paper before you show this to an athlete.',
+];
+const cautionsOfJumps = [
+  'The numbers were checked against the abstracts. How the height was worked out, what the arms did, and whether the best jump or a mean was printed were not. Read the paper before you show this to an athlete.',
+];
+
 /** Words of the published values that stand below a lab's own norms. */
 export const publishedWords = {
   title: 'Published values of other people',
   text: 'Printed in papers, of other people with other set-ups. They stand here by themselves: nothing on another page depends on them, and they are never mixed with your own.',
-  cautions: [
+  cautions: (ofForce: boolean) => [
     'Your own come first: from 30 people of a group on, read the table above instead.',
-    'Most papers do not say whether body weight is inside the force (gross) or taken off (net). Where that is not said, a difference of a body weight may lie between them and your values.',
-    'The numbers were checked against the abstracts. Bar height, straps, cue, and whether the best pull or a mean was printed were not. Read the paper before you show this to an athlete.',
+    ...(ofForce ? cautionsOfForces : cautionsOfJumps),
   ],
   none: (test: string, metric: string) =>
     `No published value with a source, mean and SD is known here for ${metric} in this test (${test}).`,

@@ -201,7 +201,7 @@ export const rigCheckWords = {
     from: 'From',
     until: 'To',
     none: 'No session of this rig in these days would change.',
-    head: { when: 'Session', who: 'Athlete', trials: 'Efforts', before: 'Mean peak now', after: 'With the correction' },
+    head: { when: 'Session', who: 'Athlete', trials: 'Efforts', before: 'Mean now', after: 'With the correction' },
     act: (n: number) => `Judge ${count(n, 'session', 'sessions')} again`,
     done: (n: number) => `${count(n, 'session was', 'sessions were')} judged again.`,
     limits:

@@ -186,7 +186,7 @@ export const rigWords = {
     diskRate: (rate: string) => `At ${rate}\u00a0kB a second.`,
     diskFull: 'Make room before you go on.',
     evidence: { good: 'Tied', old: 'Old', none: 'None' },
-    knownMassNever: 'No check with known masses has been made. It takes a few minutes and proves what the plates show.',
+    knownMassNever: 'No check with known masses has been made. It proves what the plates show.',
     knownMassTo: (force: string) => `Checked up to ${force} on each plate.`,
   },
   counts: {

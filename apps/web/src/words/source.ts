@@ -64,6 +64,8 @@ export const sourceWords = {
       'fernwater-practice': 'Three of Fernwater, one dips once',
       'fernwater-eight': 'Eight of Fernwater: dip, slack, tension, weak leg, tremor, letting go, very strong',
       'fernwater-three-with-faults': 'The same three, each with a pull that goes wrong',
+      'fernwater-jumpers': 'Three of Fernwater who jump, the second stumbles once',
+      'fernwater-worn': 'Three of Fernwater on worn plates: one shows too much, one sticks',
     },
     seed: 'Seed: the same number gives the same day',
     virtualSpeed: 'Speed (empty: real time)',

@@ -15,7 +15,7 @@ export const phases = [
 export type Phase = (typeof phases)[number];
 
 /** True while an effort is made. */
-export const isEffort = (phase: Phase): boolean => phase === 'pull' || phase === 'jump';
+export const isEffort = (phase: Phase): phase is 'pull' | 'jump' => phase === 'pull' || phase === 'jump';
 
 /** Where a jump stands: under way on the plates, in the air, back on the plates, standing. */
 export const jumpStages = ['go', 'flight', 'landing', 'still'] as const;

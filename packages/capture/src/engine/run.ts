@@ -2,7 +2,7 @@ import type { SampleSpan } from '@sthene/core';
 import { reviewWaiting } from './judging/review.ts';
 import { live } from './live.ts';
 import type { Machine } from './machine.ts';
-import type { Phase } from './phase.ts';
+import { isEffort, type Phase } from './phase.ts';
 import { cueBlock } from './phases/cue.ts';
 import { closeEffort, effortBlock } from './phases/effort.ts';
 import { readyBlock } from './phases/ready.ts';
@@ -42,7 +42,7 @@ export function runBlock(machine: Machine, block: Block): void {
   const { turn } = machine;
   if (turn === undefined) return;
   const { phase } = machine;
-  if (phase === 'pull' || phase === 'jump') {
+  if (isEffort(phase)) {
     // A hold does not stop the recording of an effort.
     effortBlock(machine, turn, block);
     return;

@@ -54,7 +54,7 @@ export const writeFeedRequest = (request: FeedRequest): Uint8Array =>
     ['Session-Id', request.sessionId],
   ]);
 
-/** True for bytes that begin as such a request does. */
+/** How such a request begins. */
 export const feedRequestBegins = 'LSL:streamfeed';
 
 /** @param head lines up to the empty one, without it */

@@ -1,3 +1,4 @@
+import { areNumbers } from '../sources/codec/are-numbers.ts';
 import type { Damage, Run } from '../sources/codec/run.ts';
 import { type FeedAnswer, HeadGatherer, readFeedAnswer } from './feed-head.ts';
 import { SampleBytes } from './sample-bytes.ts';
@@ -84,7 +85,7 @@ export class Feed {
     const { rate } = this.#info;
     const time = stamp ?? (this.#last === undefined ? undefined : this.#last + (rate > 0 ? 1 / rate : 0));
     this.#last = time;
-    if (!(values instanceof Float64Array) || !values.every(Number.isFinite)) {
+    if (!(values instanceof Float64Array) || !areNumbers(values)) {
       this.#endRun();
       this.#events.damage({ fault: 'unreadable', count: 1, samples: 1 });
       this.#sayTime = true;

@@ -48,7 +48,7 @@ describe('people who jump on virtual plates, hands-free', () => {
       expect(made.length).toBeGreaterThanOrEqual(2);
       for (const trial of made) {
         expect(trial).toMatchObject({ verdict: 'counts', reasons: [], ended: 'released' });
-        // What the simulation was told, 2 % either way.
+        // What the simulation was told, 2 cm either way: the virtual plates are noisy, and the landing is not that of the simulation.
         const height = value(trial, kind === 'repeated' ? 'hop_height_best_five' : 'jump_height');
         expect(Math.abs(height - 0.32)).toBeLessThan(0.02);
       }

@@ -27,7 +27,9 @@ export const sessionRow = z.object({
     })
     .optional(),
   /** In jump tests, in place of peak force: the metric by which jumps are ranked, mean of those that count. */
-  headline: z.object({ metric: z.string(), value: z.number(), unit: z.string(), n: z.number() }).optional(),
+  headline: z
+    .object({ metric: z.string(), value: z.number(), unit: z.string(), n: z.number(), sd: z.number().optional() })
+    .optional(),
   /** Of a session of results only: by which method they were made, and from which file. */
   received: z
     .object({

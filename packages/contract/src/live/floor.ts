@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { verdict as verdictWord } from '../result/trial.ts';
+import { jumpKind, verdict as verdictWord } from '../result/trial.ts';
 import { plannedEffort } from './day.ts';
 
 /** Phases of a turn, in their order; `waiting`: nobody's turn. The effort is a `pull`, or in a jump test a `jump`. */
@@ -18,8 +18,6 @@ export const livePhase = z.enum([
 
 /** Where a jump stands: under way on the plates, in the air, back on the plates, standing still. */
 export const jumpStage = z.enum(['go', 'flight', 'landing', 'still']);
-
-export const jumpKind = z.enum(['countermovement', 'squat', 'drop', 'repeated']);
 
 /** A turn: one person's visit to a rig. */
 export const liveTurn = z.object({

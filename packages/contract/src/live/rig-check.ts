@@ -151,9 +151,13 @@ export const correctionEffect = z.object({
     z.object({
       session: z.string(),
       person: z.string(),
+      /** Name of the athlete. */
+      name: z.string(),
       startedAt: z.string(),
       trials: z.number(),
-      /** Mean peak force of the maximal trials that have one, N, as it stands and as it would be. */
+      /** What efforts of the test are ranked by. */
+      metric: z.string(),
+      /** Mean of that metric over the trials that have one, as it stands and as it would be. */
       before: z.number().optional(),
       after: z.number().optional(),
       unit: z.string(),

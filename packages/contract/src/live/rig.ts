@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { rigCheckDue } from './rig-check.ts';
+import { rigVerdict } from './rig-check-result.ts';
 import { sourceDescription } from './source-description.ts';
 
 /** A kept source description. */
@@ -117,14 +119,16 @@ export const rigView = z.object({
   /** Checks with known masses: the newest, and when the next is due. */
   check: z
     .object({
-      standing: z.enum(['never', 'good', 'soon', 'overdue']),
+      standing: rigCheckDue.shape.standing,
       /** When the newest was made, and what it said. */
       at: z.string().optional(),
-      verdict: z.enum(['passes', 'look', 'fails', 'incomplete']).optional(),
+      verdict: rigVerdict.optional(),
       /** When the next is due. */
       due: z.string().optional(),
       /** Largest load of the newest, N. */
       checkedTo: z.number().optional(),
+      /** The newest says no, and its correction was not adopted. */
+      failed: z.boolean(),
       /** Plates that are put right by a correction. */
       corrected: z.array(z.string()),
     })

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { methodReference, spread, verdict } from './trial.ts';
+import { jumpKind, jumpPhase, methodReference, spread, verdict } from './trial.ts';
 
 const metric = z.union([
   z.object({ value: z.number(), unit: z.string(), exponent: z.number().optional() }),
@@ -42,7 +42,7 @@ const trial = z.object({
   /** Instants of a jump, in jump tests. `baseline` is then the weighing window, `end` the end of the landing. */
   jump: z
     .object({
-      kind: z.enum(['countermovement', 'squat', 'drop', 'repeated']),
+      kind: jumpKind,
       threshold_n: z.number(),
       threshold_rule: z.string(),
       zero_offset_n: z.number(),
@@ -56,7 +56,7 @@ const trial = z.object({
       contacts: z.array(z.object({ touchdown: instant, take_off: instant, next_touchdown: instant })),
       phases: z.array(
         z.object({
-          id: z.enum(['weighing', 'unweighting', 'braking', 'propulsion', 'flight', 'landing']),
+          id: jumpPhase,
           definition: z.string(),
           start: z.number(),
           end: z.number(),

@@ -46,11 +46,14 @@ const weighingWindow = z.object({
   halves: z.number(),
 });
 
+export const jumpKind = z.enum(['countermovement', 'squat', 'drop', 'repeated']);
+export const jumpPhase = z.enum(['weighing', 'unweighting', 'braking', 'propulsion', 'flight', 'landing']);
+
 const jumpMark = z.object({ index: z.number(), value: z.number(), unit: z.string() });
 
 /** Instants of a jump; ids of rules and definitions travel as text, so that an older reader survives a newer one. */
 export const jumpEvents = z.object({
-  kind: z.enum(['countermovement', 'squat', 'drop', 'repeated']),
+  kind: jumpKind,
   span: sampleSpan,
   weighing: outcome(weighingWindow),
   threshold: z.object({
@@ -75,7 +78,7 @@ export const jumpEvents = z.object({
   contacts: z.array(z.object({ touchdown: z.number(), takeOff: z.number(), nextTouchdown: z.number() })),
   phases: z.array(
     z.object({
-      id: z.enum(['weighing', 'unweighting', 'braking', 'propulsion', 'flight', 'landing']),
+      id: jumpPhase,
       definition: z.string(),
       start: z.number(),
       end: z.number(),

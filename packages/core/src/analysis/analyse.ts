@@ -3,11 +3,11 @@ import { analyseJumps } from '../jumps/analyse-jumps.ts';
 import { methodReference } from '../methods/index.ts';
 import type { Method } from '../methods/method.ts';
 import type { Measured } from '../metrics/metric.ts';
-import { lack, type Reason } from '../outcome.ts';
+import type { Reason } from '../outcome.ts';
 import type { Notice } from '../recording/notice.ts';
 import type { SampleSpan } from '../recording/sample.ts';
-import { bodyWeightOf } from './context.ts';
 import { contextsOf } from './contexts.ts';
+import { emptyTrial } from './empty-trial.ts';
 import { planOf } from './plan.ts';
 import type { AnalysisRequest } from './request.ts';
 import type { TrialResult } from './result.ts';
@@ -34,7 +34,7 @@ export function analyse(request: AnalysisRequest): Analysis {
   if (request.protocol.jump !== undefined) return analyseJumps(request);
   const { method, span, notices, contexts } = contextsOf(request);
   return {
-    trials: contexts.ok ? contexts.value.map(judged) : [emptyTrial(request, method, span, contexts.reason)],
+    trials: contexts.ok ? contexts.value.map(judged) : [without(request, method, span, contexts.reason)],
     notices,
   };
 }
@@ -66,26 +66,5 @@ function judged(context: TrialContext): TrialResult {
   };
 }
 
-function emptyTrial(request: AnalysisRequest, method: Method, span: SampleSpan, reason: Reason): TrialResult {
-  const plan = planOf(method);
-  const checks: Record<string, CheckResult> = {};
-  for (const { check } of plan.checks) {
-    checks[check.id] = { status: 'not-judged', unit: check.unit, notJudged: 'no-effort' };
-  }
-  return {
-    test: request.protocol.id,
-    testVersion: request.protocol.version,
-    method: methodReference(method),
-    sampleRate: request.forces.sampleRate,
-    span,
-    reason,
-    onset: lack(reason),
-    bodyWeight: bodyWeightOf(request),
-    gravity: request.gravity,
-    metrics: Object.fromEntries(Object.keys(method.metrics).map((id): [string, Measured] => [id, { reason }])),
-    checks,
-    spread: {},
-    onsets: {},
-    verdict: verdictOf(checks, lack(reason), reason),
-  };
-}
+const without = (request: AnalysisRequest, method: Method, span: SampleSpan, reason: Reason): TrialResult =>
+  emptyTrial(request, method, span, reason, Object.keys(method.metrics), planOf(method).checks);

@@ -6,11 +6,12 @@ import type { SampleSpan } from '../recording/sample.ts';
 import { allEfforts } from './all-efforts.ts';
 import { knowsRule, trialContext } from './context.ts';
 import { effortSearch } from './effort-search.ts';
-import { filteredForces } from './filtered.ts';
+import { filteredForces, filterNotUsable } from './filtered.ts';
 import { findEffort } from './find-effort.ts';
 import { planOf } from './plan.ts';
 import type { AnalysisRequest } from './request.ts';
 import type { TrialContext } from './trial-context.ts';
+import { wholeSpan } from './whole-span.ts';
 
 /** The efforts of a request, found but not yet measured. */
 export interface Prepared {
@@ -40,10 +41,7 @@ export function contextsOf(request: AnalysisRequest): Prepared {
   const without = (reason: Reason): Prepared => ({ method, span, notices, contexts: { ok: false, reason } });
   const filtered = filteredForces(request.forces, method.filter);
   if (!filtered.ok) {
-    notices.push({
-      code: 'filter-not-usable',
-      message: `The method's filter needs more than ${2 * (method.filter?.cutoff ?? 0)} Hz; the recording has ${request.forces.sampleRate} Hz.`,
-    });
+    notices.push(filterNotUsable(request.forces, method.filter));
     return without(filtered.reason);
   }
   const forces = filtered.value;
@@ -60,11 +58,4 @@ export function contextsOf(request: AnalysisRequest): Prepared {
   }
   const contexts = efforts.map((effort) => trialContext(request, method, forces, search, effort, hand));
   return { method, span, notices, contexts: have(contexts) };
-}
-
-/** The requested span on whole samples, cut to the recording. */
-function wholeSpan({ forces, span }: AnalysisRequest): SampleSpan {
-  if (span === undefined) return { start: 0, end: forces.sampleCount };
-  const start = Math.min(Math.max(0, Math.floor(span.start)), forces.sampleCount);
-  return { start, end: Math.max(start, Math.min(Math.ceil(span.end), forces.sampleCount)) };
 }

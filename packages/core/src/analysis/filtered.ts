@@ -2,6 +2,7 @@ import type { LowPassFilter } from '../methods/method.ts';
 import type { Outcome } from '../outcome.ts';
 import { have, lack } from '../outcome.ts';
 import type { Forces } from '../recording/forces.ts';
+import type { Notice } from '../recording/notice.ts';
 import { outsideSpans } from '../recording/spans.ts';
 import { zeroLagLowPass } from '../signal/index.ts';
 
@@ -28,3 +29,9 @@ export function filteredForces(forces: Forces, filter: LowPassFilter | undefined
     plates: forces.plates.map((plate) => ({ ...plate, force: smooth(plate.force) })),
   });
 }
+
+/** What is said where a method's filter does not fit the rate. */
+export const filterNotUsable = ({ sampleRate }: Forces, filter: LowPassFilter | undefined): Notice => ({
+  code: 'filter-not-usable',
+  message: `The method's filter needs more than ${2 * (filter?.cutoff ?? 0)} Hz; the recording has ${sampleRate} Hz.`,
+});

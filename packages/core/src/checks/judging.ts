@@ -68,6 +68,15 @@ export const judgeAbove = (
   size = value,
 ): CheckResult => judge(value, levels, (level) => size > level, unit, judged, marks);
 
+/** Warn or fail from the level on. */
+export const judgeFrom = (
+  value: number,
+  levels: Levels,
+  unit: string,
+  judged?: SampleSpan,
+  marks?: Marks,
+): CheckResult => judge(value, levels, (level) => value >= level, unit, judged, marks);
+
 /** Warn or fail when the value is less than the level. */
 export const judgeBelow = (
   value: number,

@@ -1,19 +1,22 @@
 import type { Analysis } from '../analysis/analyse.ts';
-import { filteredForces } from '../analysis/filtered.ts';
+import { emptyTrial } from '../analysis/empty-trial.ts';
+import { filteredForces, filterNotUsable } from '../analysis/filtered.ts';
 import type { AnalysisRequest } from '../analysis/request.ts';
 import type { TrialResult } from '../analysis/result.ts';
 import { verdictOf } from '../analysis/verdict.ts';
+import { wholeSpan } from '../analysis/whole-span.ts';
 import type { CheckResult } from '../checks/check.ts';
 import { methodReference } from '../methods/hash.ts';
 import type { Measured } from '../metrics/metric.ts';
-import { have, lack, type Reason } from '../outcome.ts';
+import type { Reason } from '../outcome.ts';
 import type { JumpTest } from '../protocols/protocol.ts';
 import type { Forces } from '../recording/forces.ts';
 import type { Notice } from '../recording/notice.ts';
-import type { SampleSpan } from '../recording/sample.ts';
 import { jumpContext, type RuleChoice } from './build-context.ts';
 import { flightRules } from './flight.ts';
 import type { JumpContext } from './jump-context.ts';
+import { fromStanding } from './kinds.ts';
+import { longestBy } from './longest.ts';
 import { defaultJumpMethod } from './method/built-in.ts';
 import type { JumpMethod } from './method/jump-method.ts';
 import { jumpOnsetRules } from './onset.ts';
@@ -32,15 +35,17 @@ import { jumpSpread, type Variant } from './spread.ts';
 export function analyseJumps(request: AnalysisRequest): Analysis {
   const { kind } = request.protocol.jump as JumpTest;
   const method = request.jumpMethod ?? defaultJumpMethod;
-  const notices: Notice[] = [...jumpPlanOf(method, kind).notices];
+  const plan = jumpPlanOf(method, kind);
+  const notices: Notice[] = [...plan.notices];
   const span = wholeSpan(request);
-  const without = (reason: Reason): Analysis => ({ trials: [emptyTrial(request, method, span, reason)], notices });
+  const ids = [...plan.metrics.map(({ id }) => id), ...plan.missingMetrics];
+  const without = (reason: Reason): Analysis => ({
+    trials: [emptyTrial(request, method, span, reason, ids, plan.checks)],
+    notices,
+  });
   const filtered = filteredForces(request.forces, method.filter);
   if (!filtered.ok) {
-    notices.push({
-      code: 'filter-not-usable',
-      message: `The method's filter needs more than ${2 * (method.filter?.cutoff ?? 0)} Hz; the recording has ${request.forces.sampleRate} Hz.`,
-    });
+    notices.push(filterNotUsable(request.forces, method.filter));
     return without(filtered.reason);
   }
   const forces = filtered.value;
@@ -59,11 +64,7 @@ export function analyseJumps(request: AnalysisRequest): Analysis {
 
 /** The jump with the longest flight, the first of equals. */
 function highest(found: readonly FoundJump[]): FoundJump[] {
-  const longest = ({ flights }: FoundJump): number => Math.max(...flights.map(({ start, end }) => end - start));
-  const best = found.reduce<FoundJump | undefined>(
-    (most, one) => (most === undefined || longest(one) > longest(most) ? one : most),
-    undefined,
-  );
+  const best = longestBy(found, ({ flights }) => Math.max(...flights.map(({ start, end }) => end - start)));
   return best === undefined ? [] : [best];
 }
 
@@ -115,7 +116,7 @@ function variantsOf(
   kind: JumpTest['kind'],
   make: (choice: RuleChoice) => JumpContext | undefined,
 ): Variant[] {
-  const standing = kind === 'countermovement' || kind === 'squat';
+  const standing = fromStanding.includes(kind);
   const onsets = standing ? jumpOnsetRules.all.map(({ id }) => id) : [];
   const flights = Object.keys(flightRules).filter((id) => id !== own.flight);
   const first: Variant[] = standing ? [] : [{ id: own.flight, jump: make(own) }];
@@ -124,38 +125,4 @@ function variantsOf(
     ...onsets.map((onset) => ({ id: onset, jump: make({ ...own, onset }) })),
     ...flights.map((flight) => ({ id: flight, jump: make({ ...own, flight }) })),
   ];
-}
-
-function emptyTrial(request: AnalysisRequest, method: JumpMethod, span: SampleSpan, reason: Reason): TrialResult {
-  const plan = jumpPlanOf(method, (request.protocol.jump as JumpTest).kind);
-  const checks: Record<string, CheckResult> = {};
-  for (const { check } of plan.checks)
-    checks[check.id] = { status: 'not-judged', unit: check.unit, notJudged: 'no-effort' };
-  return {
-    test: request.protocol.id,
-    testVersion: request.protocol.version,
-    method: methodReference(method),
-    sampleRate: request.forces.sampleRate,
-    span,
-    reason,
-    onset: lack(reason),
-    bodyWeight: request.bodyWeight
-      ? have({ ...request.bodyWeight, unit: request.forces.unit })
-      : lack('no-body-weight'),
-    gravity: request.gravity,
-    metrics: Object.fromEntries(
-      [...plan.metrics.map(({ id }) => id), ...plan.missingMetrics].map((id): [string, Measured] => [id, { reason }]),
-    ),
-    checks,
-    spread: {},
-    onsets: {},
-    verdict: verdictOf(checks, lack(reason), reason),
-  };
-}
-
-/** The requested span on whole samples, cut to the recording. */
-function wholeSpan({ forces, span }: AnalysisRequest): SampleSpan {
-  if (span === undefined) return { start: 0, end: forces.sampleCount };
-  const start = Math.min(Math.max(0, Math.floor(span.start)), forces.sampleCount);
-  return { start, end: Math.max(start, Math.min(Math.ceil(span.end), forces.sampleCount)) };
 }

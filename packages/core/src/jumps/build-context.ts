@@ -11,11 +11,13 @@ import { touchdownVelocity } from './drop.ts';
 import type { Contact, FlightThreshold, JumpEvents, WeighingWindow } from './events.ts';
 import { type Flight, flightEvents, flightThreshold } from './flight.ts';
 import type { JumpContext } from './jump-context.ts';
+import { fromStanding } from './kinds.ts';
+import { longestBy } from './longest.ts';
 import type { JumpMethod } from './method/jump-method.ts';
-import { integrate, type Motion } from './motion.ts';
+import { integrate, type Motion, untilGap } from './motion.ts';
 import { jumpOnsetRules } from './onset.ts';
 import { endOfLanding, type GroundMarks, groundMarks, phasesOf } from './phases.ts';
-import type { FoundJump } from './split.ts';
+import { type FoundJump, pushTime } from './split.ts';
 import { weighAfter, weighBefore } from './weighing.ts';
 
 /** Which onset and which flight rule: the method's own, or another one for the spread. */
@@ -40,13 +42,9 @@ export function jumpContext(
 ): JumpContext | undefined {
   const { kind } = request.protocol.jump as JumpTest;
   const rule = { ...method.flight, rule: choice.flight };
-  const thresholds = found.flights.map((one) => flightThreshold(read.total, read.sampleRate, one, rule));
   // One zero for the whole piece: that of the longest flight.
-  const longest = found.flights.reduce(
-    (best, one, i, all) => (lengthOf(one) > lengthOf(all[best] ?? one) ? i : best),
-    0,
-  );
-  const threshold = thresholds[longest] as FlightThreshold;
+  const longest = longestBy(found.flights, ({ start, end }) => end - start) as SampleSpan;
+  const threshold = flightThreshold(read.total, read.sampleRate, longest, rule);
   const forces = threshold.zeroOffset === 0 ? read : rezeroed(read, threshold.window);
   const flights = flightsOf(forces, found, threshold, method);
   // The first flight of a series only starts it.
@@ -92,7 +90,6 @@ export function jumpContext(
     unfiltered: request.forces,
     protocol: request.protocol,
     kind,
-    method,
     gravity: request.gravity,
     events,
     onset,
@@ -105,8 +102,6 @@ export function jumpContext(
   };
 }
 
-const lengthOf = ({ start, end }: { readonly start: number; readonly end: number }): number => end - start;
-
 function flightsOf(forces: Forces, found: FoundJump, threshold: FlightThreshold, method: JumpMethod): Flight[] {
   return found.flights.flatMap((flight, i) => {
     const from =
@@ -116,15 +111,11 @@ function flightsOf(forces: Forces, found: FoundJump, threshold: FlightThreshold,
   });
 }
 
-/** The push is looked for in the 0.6 s before take-off. */
 const pushStart = (forces: Forces, found: FoundJump, flightStart: number): number =>
-  Math.max(found.span.start, Math.floor(flightStart - 0.6 * forces.sampleRate));
+  Math.max(found.span.start, Math.floor(flightStart - pushTime * forces.sampleRate));
 
 const highestOf = (flights: readonly Flight[]): Flight | undefined =>
-  flights.reduce<Flight | undefined>(
-    (best, one) => (best === undefined || one.touchdown - one.takeOff > best.touchdown - best.takeOff ? one : best),
-    undefined,
-  );
+  longestBy(flights, ({ takeOff, touchdown }) => touchdown - takeOff);
 
 function contactsOf(
   forces: Forces,
@@ -165,7 +156,7 @@ function onsetOf(
   takeOff: number,
   contacts: readonly Contact[],
 ): Outcome<Onset> {
-  if (kind === 'countermovement' || kind === 'squat') {
+  if (fromStanding.includes(kind)) {
     if (!weighing.ok) return weighing;
     const rule = jumpOnsetRules.get(id);
     if (rule === undefined) return lack('not-defined');
@@ -207,13 +198,6 @@ function motionOf(
   if (kind !== 'drop') return have(integrate(forces, start, end, weight.value.value, gravity, air));
   const velocity = touchdownVelocity(forces, start, air, stance, weight.value.value, gravity);
   return velocity.ok ? have(integrate(forces, start, end, weight.value.value, gravity, air, velocity.value)) : velocity;
-}
-
-/** The end of what can be integrated without stepping over missing samples. */
-function untilGap({ gaps }: Forces, from: number, end: number): number {
-  let last = end;
-  for (const gap of gaps.open) if (gap.start >= from && gap.start < last) last = gap.start;
-  return last;
 }
 
 /** Forces less what each plate read in the middle of a flight. */

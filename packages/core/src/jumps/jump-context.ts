@@ -6,7 +6,6 @@ import type { JumpKind, Protocol } from '../protocols/protocol.ts';
 import type { Forces } from '../recording/forces.ts';
 import type { SampleIndex } from '../recording/sample.ts';
 import type { JumpEvents, WeighingWindow } from './events.ts';
-import type { JumpMethod } from './method/jump-method.ts';
 import type { Motion } from './motion.ts';
 
 /** Everything a jump metric or check may look at. For the spread the same is built with another onset or threshold. */
@@ -16,7 +15,6 @@ export interface JumpContext {
   readonly unfiltered: Forces;
   readonly protocol: Protocol;
   readonly kind: JumpKind;
-  readonly method: JumpMethod;
   readonly gravity: number;
   readonly events: JumpEvents;
   readonly onset: Outcome<Onset>;

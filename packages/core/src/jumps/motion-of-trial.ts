@@ -1,6 +1,6 @@
 import type { TrialResult } from '../analysis/result.ts';
 import type { Forces } from '../recording/forces.ts';
-import { integrate, type Motion } from './motion.ts';
+import { integrate, type Motion, untilGap } from './motion.ts';
 
 /**
  * Velocity and position of a judged jump again, for drawing. The same numbers as behind its metrics when the method has no filter.
@@ -18,7 +18,6 @@ export function motionOfTrial(forces: Forces, result: TrialResult): Motion | und
   const total = zeroOffset === 0 ? forces.total : forces.total.map((value) => value - zeroOffset);
   const start = jump.firstTouchdown ?? Math.ceil(onset.value.index);
   const air = { takeOff: jump.takeOff, touchdown: jump.touchdown };
-  let end = Math.min(span.end, forces.sampleCount);
-  for (const gap of forces.gaps.open) if (gap.start >= jump.touchdown && gap.start < end) end = gap.start;
+  const end = untilGap(forces, jump.touchdown, Math.min(span.end, forces.sampleCount));
   return integrate({ ...forces, total }, start, end, bodyWeight.value.value, gravity, air, startVelocity);
 }

@@ -92,3 +92,10 @@ export const velocityNoise = (noise: number, mass: number, time: number, rate: n
 
 /** Samples in a duration, at least one. */
 export const atLeastOne = (seconds: number, rate: number): number => Math.max(1, samplesIn(seconds, rate));
+
+/** The end of what can be integrated without stepping over missing samples. */
+export function untilGap({ gaps }: Pick<Forces, 'gaps'>, from: number, end: number): number {
+  let last = end;
+  for (const gap of gaps.open) if (gap.start >= from && gap.start < last) last = gap.start;
+  return last;
+}

@@ -1,7 +1,7 @@
 import type { JumpKind } from '../protocols/protocol.ts';
 import type { Forces } from '../recording/forces.ts';
 import type { SampleSpan } from '../recording/sample.ts';
-import { samplesIn, slidingStatistics, touchesGap } from '../signal/index.ts';
+import { indexOfLargest, samplesIn, slidingStatistics, touchesGap } from '../signal/index.ts';
 import type { JumpMethod } from './method/jump-method.ts';
 import { leastStanding, standingUnrest } from './weighing.ts';
 
@@ -17,7 +17,7 @@ export interface FoundJump {
 /** A loaded moment shorter than this inside a flight is noise, s. */
 const blip = 0.02;
 /** How long before take-off the push, after touchdown the landing, is looked for, s. */
-const pushTime = 0.6;
+export const pushTime = 0.6;
 const landingTime = 0.3;
 /** Shortest time on the ground between two flights, s. */
 const shortestContact = 0.05;
@@ -32,7 +32,7 @@ const shortestContact = 0.05;
  * - drop: the flight follows a contact of at most 1 s that begins from an empty plate, and that emptiness was no jump itself;
  * - repeated: flights with contacts of at most 1 s between them make one series, with three contacts or more.
  *
- * All limits are proposals of this program and parts of the method.
+ * All limits are proposals of this program; those of the method's `split` are part of its hash, the others are fixed here.
  *
  * @param weight W where it is known, N; else the median of what stands still, else of what is loaded
  */
@@ -171,7 +171,5 @@ function standingForce(forces: Forces, span: SampleSpan, seconds: number): numbe
 }
 
 function largest(force: Float64Array, from: number, to: number): number {
-  let most = Number.NEGATIVE_INFINITY;
-  for (let i = Math.max(0, from); i < to; i++) if ((force[i] as number) > most) most = force[i] as number;
-  return most;
+  return force[indexOfLargest(force, Math.max(0, from), to)] ?? Number.NEGATIVE_INFINITY;
 }

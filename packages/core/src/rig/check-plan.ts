@@ -1,5 +1,5 @@
 import type { ReferenceMass } from './masses.ts';
-import { type LoadDirection, type LoadReading, type Spot, spots } from './reading.ts';
+import { isSameLoad, type LoadDirection, type LoadReading, type Spot, spots } from './reading.ts';
 
 /** One thing to do: put these masses on that plate and read. */
 export interface CheckStep {
@@ -50,4 +50,4 @@ export const isReadingOf = (reading: LoadReading, step: CheckStep, load: number)
   reading.series === step.series &&
   reading.direction === step.direction &&
   reading.spot === step.spot &&
-  Math.abs(reading.load - load) < 1e-3;
+  isSameLoad(reading.load, load);

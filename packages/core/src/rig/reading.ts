@@ -30,14 +30,14 @@ export interface LoadReading {
   readonly origin: ReadingOrigin;
 }
 
-/** Loads closer than this are the same, N. */
-const sameLoad = 1e-3;
+/** Loads closer than 1 mN are the same. */
+export const isSameLoad = (a: number, b: number): boolean => Math.abs(a - b) < 1e-3;
 
 /** Readings by load, smallest load first; within a load in the order they were taken. */
 export function byLoad(readings: readonly LoadReading[]): { load: number; readings: LoadReading[] }[] {
   const groups: { load: number; readings: LoadReading[] }[] = [];
   for (const reading of readings) {
-    const group = groups.find(({ load }) => Math.abs(load - reading.load) < sameLoad);
+    const group = groups.find(({ load }) => isSameLoad(load, reading.load));
     if (group === undefined) groups.push({ load: reading.load, readings: [reading] });
     else group.readings.push(reading);
   }

@@ -1,6 +1,6 @@
 import { have, lack, type Outcome } from '../outcome.ts';
 import { meanOf } from '../signal/index.ts';
-import { type LoadReading, type Spot, spots } from './reading.ts';
+import { isSameLoad, type LoadReading, type Spot, spots } from './reading.ts';
 
 /** One load at the centre and near the corners of a plate. */
 export interface SpotFigures {
@@ -12,8 +12,8 @@ export interface SpotFigures {
 }
 
 /**
- * Five-spot check: the spread of one load over the places of a plate, (max - min) / mean, %. The load read at most places is
- * taken; a place read more often counts with its mean going up.
+ * Five-spot check: the spread of one load over the places of a plate, (max - min) / mean, %. The first load read
+ * away from the centre is taken; a place read more often counts with its mean going up.
  *
  * @returns `too-few-values` where not every place was read under one load
  */
@@ -21,7 +21,7 @@ export function spotFigures(plate: string, readings: readonly LoadReading[]): Ou
   const own = readings.filter((one) => one.plate === plate && one.direction === 'up' && one.load > 0);
   const away = own.find(({ spot }) => spot !== 'centre');
   if (away === undefined) return lack('too-few-values');
-  const same = own.filter(({ load }) => Math.abs(load - away.load) < 1e-3);
+  const same = own.filter(({ load }) => isSameLoad(load, away.load));
   const bySpot = spots.flatMap((spot) => {
     const at = same.filter((one) => one.spot === spot).map(({ reading }) => reading);
     return at.length === 0 ? [] : [{ spot, reading: meanOf(at) }];

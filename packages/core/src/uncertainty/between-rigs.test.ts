@@ -12,6 +12,10 @@ it('is a share of a force, nothing per kilogram, points of an asymmetry', () => 
   expect(commonToRig(metric('peak_force'), checkedRig, 'unit', 3000)).toBeCloseTo(30 * share, 9);
   expect(commonToRig(metric('peak_force_relative'), checkedRig, 'log', 40)).toBe(0);
   expect(commonToRig(metric('time_to_peak'), checkedRig, 'unit', 1)).toBe(0);
+  // F v of a jump has the gain of F; a ratio of two times has none.
+  const whole = { id: 'propulsion_peak_power', unit: 'W' };
+  expect(commonToRig(whole, checkedRig, 'log', 4000)).toBeCloseTo(share, 12);
+  expect(commonToRig({ id: 'reactive_strength_ratio', unit: '1' }, checkedRig, 'log', 2)).toBe(0);
   expect(commonToRig(metric('asymmetry_at_peak'), checkedRig, 'unit', 4)).toBeCloseTo(0.3 / Math.SQRT2, 12);
   const { plateGain: _, ...untold } = checkedRig;
   expect(commonToRig(metric('asymmetry_at_peak'), untold, 'unit', 4)).toBeUndefined();
@@ -24,6 +28,7 @@ it('agrees with the propagation of the same gains through a pull', () => {
     'peak_force',
     'rfd_0_200',
     'peak_force_allometric',
+    'left_force_at_100',
     'asymmetry_impulse_0_200',
     'standing_share_right',
   ]) {

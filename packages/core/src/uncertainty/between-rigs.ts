@@ -2,18 +2,13 @@ import type { MetricDefinition } from '../metrics/metric.ts';
 import { rootSumOfSquares } from './combine.ts';
 import type { CheckedRig } from './sources.ts';
 
-/** A check a session was measured under: its id tells what two sessions share. */
-export interface CheckOfSession {
-  readonly id: string;
-  readonly rig: CheckedRig;
-}
-
 /**
  * What a session's value owes to the gain of its rig, as a standard uncertainty on the scale it is judged on: the same for every effort on
  * that rig until the next check, so that it is not in the scatter between sessions on one rig.
  *
- * Values in newtons follow the gain by its share, scaled ones by a third of it; per kilogram and in shares it cancels. Of two plates that
- * carry about the same each, their own gains reach the sum by 1 / sqrt(2) and an asymmetry by 100 / sqrt(2).
+ * Values that are proportional to force follow the gain by its share, allometric ones by a third of it; per kilogram and in ratios it
+ * cancels. Of two plates that carry about the same each, their own gains reach the sum by 1 / sqrt(2), a value of one side whole, and an
+ * asymmetry by 100 / sqrt(2).
  *
  * @param value in the metric's unit; only needed on the scale of the unit
  * @returns 0 where it cancels; undefined where the check does not tell the plates apart and the value holds them against each other
@@ -26,8 +21,8 @@ export function commonToRig(
 ): number | undefined {
   const between = betweenSides(id);
   if (between > 0) return plateGain === undefined ? undefined : between * plateGain;
-  const power = powerOf(unit);
-  const share = power * Math.hypot(gain, (plateGain ?? 0) / Math.SQRT2);
+  const ownShare = /^(?:left|right)_/u.test(id) ? 1 : Math.SQRT1_2;
+  const share = powerOf(id, unit) * Math.hypot(gain, ownShare * (plateGain ?? 0));
   return scale === 'log' ? 100 * share : share * Math.abs(value);
 }
 
@@ -37,11 +32,12 @@ function betweenSides(id: string): number {
   return id === 'standing_share_right' ? 50 / Math.SQRT2 : 0;
 }
 
-/** Power of the force in a value, by its unit: newtons, kilograms and what is made of them by time 1, allometric scaling 1/3, ratios 0. */
-function powerOf(unit: string): number {
-  if (unit === '1') return 1 / 3;
-  return ['N', 'kg', 'N/s', 'N.s'].includes(unit) ? 1 : 0;
-}
+/** Newtons, kilograms, and what is made of them by times, speeds and ways that do not depend on the gain. */
+const proportional: ReadonlySet<string> = new Set(['N', 'kg', 'N/s', 'N.s', 'W', 'N/m']);
+
+/** Power of the force in a value: allometric scaling takes two thirds of a mass that has the same gain off. */
+const powerOf = (id: string, unit: string): number =>
+  id === 'peak_force_allometric' ? 1 / 3 : proportional.has(unit) ? 1 : 0;
 
 /**
  * Standard uncertainty between a new session and the mean of reference sessions that comes from their rigs: what both owe to one check

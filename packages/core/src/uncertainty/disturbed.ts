@@ -1,6 +1,6 @@
 import type { TrialContext } from '../analysis/trial-context.ts';
 import { have } from '../outcome.ts';
-import { meanOf } from '../signal/index.ts';
+import { meanOf, valueAt } from '../signal/index.ts';
 import type { ElementaryError } from './errors.ts';
 import type { Load } from './loads.ts';
 
@@ -58,7 +58,8 @@ function disturbedForces(
     for (let i = 0; i < force.length; i++) {
       const shown = force[i] as number;
       const added =
-        (onForce === undefined ? 0 : sign * onForce(shown)) + (samples === 0 ? 0 : at(force, i - samples) - shown);
+        (onForce === undefined ? 0 : sign * onForce(shown)) +
+        (samples === 0 ? 0 : valueWithin(force, i - samples) - shown);
       if (inTotal) total[i] = (total[i] as number) + added;
       if (own) own[i] = (own[i] as number) + added;
     }
@@ -67,10 +68,5 @@ function disturbedForces(
 }
 
 /** Value between samples; the ends hold. */
-function at(force: Float64Array, position: number): number {
-  const last = force.length - 1;
-  const inside = Math.min(last, Math.max(0, position));
-  const low = Math.min(last - 1, Math.floor(inside));
-  const value = force[low] as number;
-  return value + (inside - low) * ((force[low + 1] as number) - value);
-}
+export const valueWithin = (force: Float64Array, position: number): number =>
+  valueAt(force, Math.min(force.length - 1, Math.max(0, position)));

@@ -3,6 +3,7 @@ import type { MetricDefinition } from '../metrics/metric.ts';
 import { have } from '../outcome.ts';
 import { indexOfLargest, meanOf } from '../signal/index.ts';
 import type { SeededRandom } from '../simulation/random.ts';
+import { valueWithin } from './disturbed.ts';
 import { type Load, loadsOf } from './loads.ts';
 import type { CheckedRig, UncertaintySources } from './sources.ts';
 import { stretchOf } from './stretch.ts';
@@ -121,7 +122,7 @@ function redrawing(
         let shown = (force[i] as number) * (1 + gain) + offset;
         if (rig !== undefined)
           shown += cosine * (cosines[i] as number) + sine * (sines[i] as number) + beyond * (over[i] as number);
-        if (shift !== 0) shown += between(force, i - shift) - (force[i] as number);
+        if (shift !== 0) shown += valueWithin(force, i - shift) - (force[i] as number);
         if (inTotal) total[i] = (total[i] as number) + shown;
         if (own) own[i] = (own[i] as number) + shown;
       }
@@ -170,13 +171,6 @@ function shapesOf(force: Float64Array, turn: number, rig: CheckedRig | undefined
     sines: force.map((value) => Math.sin(turn * value)),
     over: force.map((value) => Math.max(0, value - rig.largestForce)),
   };
-}
-
-function between(force: Float64Array, position: number): number {
-  const last = force.length - 1;
-  const inside = Math.min(last, Math.max(0, position));
-  const low = Math.min(last - 1, Math.floor(inside));
-  return (force[low] as number) + (inside - low) * ((force[low + 1] as number) - (force[low] as number));
 }
 
 /** White noise of each side, and with it of the sum; of the sum alone where there are no sides. */

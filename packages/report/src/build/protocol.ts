@@ -1,4 +1,4 @@
-import { secondsText, valueText } from '@sthene/core';
+import { isJumpProtocol, secondsText, valueText } from '@sthene/core';
 import type { ReportFrame } from '../input/common.ts';
 import type { ProtocolInput } from '../input/protocol.ts';
 import type { Block, ReportDocument } from '../model/document.ts';
@@ -28,7 +28,11 @@ export function protocolReport({ document, sha256 }: ProtocolInput, frame: Repor
         [
           { kind: 'heading', text: w.how },
           { kind: 'list', items: stepsOf(document, pen).map(tied), ordered: true },
-          { kind: 'notice', title: w.say(document.cue.count), items: [document.cue.words, w.stop] },
+          {
+            kind: 'notice',
+            title: w.say(document.cue.count),
+            items: [document.cue.words, isJumpProtocol(document) ? w.stopJump : w.stop],
+          },
           ...(rules.length === 0 ? [] : [{ kind: 'list', items: rules, ordered: false } as const]),
         ],
       ],
@@ -51,7 +55,8 @@ export function protocolReport({ document, sha256 }: ProtocolInput, frame: Repor
 /** Numbers stay with their units. */
 const tied = (sentence: string): string => sentence.replace(/(\d) (?=(?:N|s|min|%|cm)\b|%)/g, '$1\u00a0');
 
-function stepsOf({ warmUp, maximal, pull, rest }: ProtocolInput['document'], { words, frame }: Pen): string[] {
+function stepsOf(document: ProtocolInput['document'], { words, frame }: Pen): string[] {
+  const { warmUp, maximal, pull, rest } = document;
   const w = words.protocol;
   return [
     ...warmUp.steps.map((step) => said(step, frame.language)),
@@ -60,7 +65,7 @@ function stepsOf({ warmUp, maximal, pull, rest }: ProtocolInput['document'], { w
     ),
     ...(maximal.planned > 0
       ? [
-          `${w.maximal(maximal.planned, secondsText(pull.seconds), secondsText(rest.minimum))}. ${w.limits(maximal.minimum, maximal.maximum)}`,
+          `${w.maximal(maximal.planned, isJumpProtocol(document) ? undefined : secondsText(pull.seconds), secondsText(rest.minimum))}. ${w.limits(maximal.minimum, maximal.maximum)}`,
         ]
       : []),
   ];

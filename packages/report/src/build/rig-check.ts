@@ -7,7 +7,8 @@ export function rigCheckText(checks: readonly (RigCheckFacts | undefined)[], { w
   if (known.length === 0) return words.common.noRigCheck;
   return known
     .map(({ rig, at, verdict, checkedTo }) => {
-      const said = [words.plates.verdict[verdict], words.plates.checkedTo(numbers.quantity(checkedTo, 'N'))];
+      const reach = checkedTo > 0 ? [words.plates.checkedTo(numbers.quantity(checkedTo, 'N'))] : [];
+      const said = [words.plates.verdict[verdict], ...reach];
       return `${rig}, ${dates.day(at)}: ${said.join(', ')}`;
     })
     .join('; ');

@@ -14,6 +14,8 @@ export interface SessionFilter {
   readonly session?: string;
   readonly person?: string;
   readonly squad?: string;
+  /** Id of the rig it was measured on. */
+  readonly rig?: string;
   /** Protocol id, any version. */
   readonly protocol?: string;
   /** Words that all must appear in the person's name or code or in the protocol id. */
@@ -103,6 +105,7 @@ function narrowed(db: Kysely<Database>, filter: SessionFilter): Joined {
   if (session !== undefined) query = query.where('sessions.id', '=', session);
   if (person !== undefined) query = query.where('sessions.personId', '=', person);
   if (protocol !== undefined) query = query.where('sessions.protocolId', '=', protocol);
+  if (filter.rig !== undefined) query = query.where('sessions.rig', '=', filter.rig);
   if (from !== undefined) query = query.where('sessions.startedAt', '>=', instant('from', from));
   if (until !== undefined) query = query.where('sessions.startedAt', '<', instant('until', until));
   if (filter.resultsOnly !== undefined) query = query.where('sessions.resultsOnly', '=', filter.resultsOnly ? 1 : 0);

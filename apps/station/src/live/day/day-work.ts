@@ -155,7 +155,7 @@ export async function openDay(live: LiveLab, id: string, by: string): Promise<Da
       'Close it first.',
     );
   // A day that goes on after a restart is not stopped in its middle.
-  if (day.status !== 'open') await checksBeforeDay(live, day.rigs);
+  const warnings = day.status === 'open' ? [] : await checksBeforeDay(live, day.rigs);
   if (day.status !== 'open')
     await lab.store.days.change(
       id,
@@ -169,6 +169,8 @@ export async function openDay(live: LiveLab, id: string, by: string): Promise<Da
     if (live.rigs.has(rig)) await closeRig(live, rig);
     await openRig(live, rig);
   }
+  // A rig that is closed and opened forgets what was told of it.
+  for (const warning of warnings) live.raise(warning);
   live.start();
   void live.nextUp.choose();
   return showDay(live, id);

@@ -1,9 +1,10 @@
 import type { DayPlan, PlannedEffort, Readiness, StandingGate, TrialRow } from '@sthene/contract';
-import type { Protocol, SetRule, TrialResult } from '@sthene/core';
+import type { Protocol, SetRule } from '@sthene/core';
 import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { findMethod } from '../../work/methods.ts';
 import { trialRows } from '../../work/sessions.ts';
+import { endSampleOf } from '../rig/keep-trial.ts';
 import { type Allowed, hasConsentOnRecord, isMinor, standingGates } from './gates.ts';
 import { planFor, type RunPlan, rulesOf, runPlan, setRuleFor, testOf } from './plan.ts';
 import { type Done, isIncomplete, remainingOf } from './remaining.ts';
@@ -159,7 +160,9 @@ async function effortsOf(lab: OpenLab, entry: DayEntry): Promise<DayEffort[]> {
           result: result.document,
           counts: row.state === 'counts' || row.state === 'overruled',
           row,
-          ...(origin === undefined ? {} : { origin, endSample: endOf(origin, result.document) }),
+          ...(origin === undefined
+            ? {}
+            : { origin, endSample: endSampleOf({ span: origin.span, result: result.document }) }),
           ...(typeof origin?.facts.ended === 'string' ? { ended: origin.facts.ended } : {}),
         },
       ];
@@ -167,11 +170,6 @@ async function effortsOf(lab: OpenLab, entry: DayEntry): Promise<DayEffort[]> {
   );
   return efforts.flat();
 }
-
-const endOf = (origin: TrialOrigin, result: TrialResult): number => {
-  const end = result.events?.end ?? result.jump?.touchdown;
-  return end === undefined ? origin.span.end : origin.span.start + end;
-};
 
 async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['lastSetup']> {
   const page = await lab.store.sessions.list({ person: entry.person, protocol: entry.test, limit: 5 });

@@ -68,7 +68,7 @@ export class Outlets {
     const outlet = this.#rigs.get(runtime.id)?.outlet;
     if (outlet === undefined) return;
     const time = runtime.timeOf(packet.first) ?? Number(packet.at) / 1e9;
-    outlet.samples(packet, { time, rate: runtime.rateNow }, this.#live.tellingOf(runtime).forces === 'total');
+    outlet.samples(packet, { time, rate: runtime.rateNow }, this.#live.curves.tellingOf(runtime).forces === 'total');
   }
 
   output(runtime: RigRuntime, output: EngineOutput): void {
@@ -157,13 +157,15 @@ export class Outlets {
         ...{ header, zeros: runtime.zeros, network, host },
         seconds: () => this.#seconds(),
       });
-      this.#ear ??= QueryEar.open(network, host, () => this.#offers());
+      this.#ear ??= QueryEar.open(network, host, () => this.#offers()).catch((error: unknown) => {
+        this.#ear = undefined;
+        throw error;
+      });
       await this.#ear;
     } catch (error) {
       offered.problem = error instanceof Error ? error.message : String(error);
       await offered.outlet?.close();
       offered.outlet = undefined;
-      this.#ear = undefined;
     }
   }
 

@@ -32,7 +32,8 @@ export function greet(socket: Socket, info: StreamInfo, agreed: (receiver: Recei
   let begun = '';
   socket.on('error', () => {});
   socket.setNoDelay(true);
-  socket.setTimeout(patience, () => socket.destroy());
+  const timer = setTimeout(() => socket.destroy(), patience);
+  socket.once('close', () => clearTimeout(timer));
   const hear = (bytes: Buffer): void => {
     if (begun.length < fullInfo.length + 2) begun += bytes.toString('latin1', 0, 64);
     if (begun.startsWith(`${fullInfo}\r\n`)) {
@@ -51,7 +52,7 @@ export function greet(socket: Socket, info: StreamInfo, agreed: (receiver: Recei
     const { version, uid, order } = request.value;
     if (Math.floor(version / 100) !== Math.floor(protocolVersion / 100)) return void socket.end(writeFeedRefusal(505));
     if (uid !== info.uid) return void socket.end(writeFeedRefusal(404));
-    socket.setTimeout(0);
+    clearTimeout(timer);
     // What it says from now on is of no interest, but has to be read so that its end is seen.
     socket.resume();
     const { format, channelCount: channels } = info;

@@ -23,6 +23,8 @@ import { greet, type Receiver } from './receiver.ts';
 /** What a stream is, before it is known where it is offered. */
 export type OfferedStream = Omit<StreamInfo, 'address' | 'dataPort' | 'servicePort'>;
 
+/** Most queries that are heard in a second: an answer is longer than a question, and goes where the asker says. */
+const mostPerSecond = 50;
 /** Most who are connected for one stream at once, and most that waits for a slow one of them, bytes and seconds. */
 const mostReceivers = 16;
 const mostWaiting = 4 << 20;
@@ -101,8 +103,15 @@ export class StreamOffer {
     return this.#receivers.size;
   }
 
-  /** Answers a query that came from an address, if this stream is meant and the question is understood. */
+  #second = 0;
+  #answered = 0;
+
+  /** Answers a query that came from an address, if this stream is meant and the question is understood; only so many in a second. */
   query(bytes: Uint8Array, from: string): void {
+    const now = Math.floor(performance.now() / 1000);
+    if (now !== this.#second) this.#answered = 0;
+    this.#second = now;
+    if (++this.#answered > mostPerSecond) return;
     const query = readQuery(bytes);
     if (!query.ok || meetsFilter(query.value.filter, this.#root) !== true) return;
     this.#service.send(writeAnswer(query.value.id, this.#answer), query.value.port, from, () => {});

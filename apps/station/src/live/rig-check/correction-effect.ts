@@ -1,12 +1,14 @@
 import { type AdoptedCorrection, correctedChannels } from '@sthene/capture';
 import type { CorrectionEffect, effectApply, effectQuery } from '@sthene/contract';
-import { conversionFactor, type Forces, meanOf, type TrialResult } from '@sthene/core';
+import { conversionFactor, type Forces, headlineMetric, meanOf, type TrialResult } from '@sthene/core';
 import type { Actor, RigCorrection, Session, TrialView } from '@sthene/store';
 import type { z } from 'zod';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import { analyseTrial, versionsOf } from '../../work/analyse-trial.ts';
 import { readForces } from '../../work/forces-of-trial.ts';
+import type { Breath } from '../../work/method/preview.ts';
+import { nameOf } from '../../work/people.ts';
 import { readRecording } from '../../work/read-recording.ts';
 import type { LiveLab } from '../live-lab.ts';
 import type { OriginFacts } from '../rig/keep-trial.ts';
@@ -28,11 +30,16 @@ interface Rejudged {
 }
 
 /** What a correction would do to earlier sessions of its rig. Nothing is changed. */
-export async function correctionEffect(live: LiveLab, rig: string, asked: EffectQuery): Promise<CorrectionEffect> {
+export async function correctionEffect(
+  live: LiveLab,
+  rig: string,
+  asked: EffectQuery,
+  breath: Breath,
+): Promise<CorrectionEffect> {
   const { lab } = live;
   const correction = await correctionOf(lab, rig, asked.correction);
-  const found = await rejudgedSessions(lab, rig, correction, asked);
-  return effectOf(found);
+  const found = await rejudgedSessions(lab, rig, correction, asked, breath);
+  return effectOf(lab, found);
 }
 
 /**
@@ -43,15 +50,17 @@ export async function applyCorrection(
   live: LiveLab,
   rig: string,
   { reason, by, ...asked }: z.infer<typeof effectApply>,
+  breath: Breath,
 ): Promise<CorrectionEffect> {
   const { lab } = live;
   if (live.rigs.size > 0 && live.loaded?.day.rigs.includes(rig) === true)
     throw new ProblemError(409, 'day-is-open', 'This rig is on the open day.', 'Close the day first.');
   const correction = await correctionOf(lab, rig, asked.correction);
-  const found = await rejudgedSessions(lab, rig, correction, asked);
+  const found = await rejudgedSessions(lab, rig, correction, asked, breath);
   const actor = await lab.actor(by);
-  for (const { session, trials } of found) await keepSession(lab, session, trials, actor, reason);
-  return effectOf(found);
+  const kept: RejudgedSession[] = [];
+  for (const one of found) if (await keepSession(lab, one, actor, reason)) kept.push(one);
+  return effectOf(lab, kept);
 }
 
 async function correctionOf({ store }: OpenLab, rig: string, id: string): Promise<RigCorrection> {
@@ -70,20 +79,23 @@ async function rejudgedSessions(
   rig: string,
   correction: AdoptedCorrection,
   { from, until }: EffectQuery,
+  breath: Breath,
 ): Promise<RejudgedSession[]> {
   const out: RejudgedSession[] = [];
   let [count, after] = [0, undefined as string | undefined];
   do {
     const page = await lab.store.sessions.list({
+      rig,
       ...(from === undefined ? {} : { from: `${from}T00:00:00.000Z` }),
       ...(until === undefined ? {} : { until: `${until}T23:59:59.999Z` }),
       ...(after === undefined ? {} : { after }),
       limit: 500,
     });
     for (const { session } of page.items) {
-      if (session.rig !== rig) continue;
       const trials: Rejudged[] = [];
       for (const { id } of await lab.store.trials.ofSession(session.id)) {
+        // An effort on a rig is worth more than this.
+        await breath();
         const one = await rejudged(lab, id, correction);
         if (one === undefined) continue;
         trials.push(one);
@@ -162,17 +174,17 @@ const sessionWith = (session: Session, ratio: number): Session =>
     ? session
     : { ...session, bodyWeight: { ...session.bodyWeight, value: session.bodyWeight.value * ratio } };
 
-async function keepSession(
+/** @returns false where somebody decided about one of its efforts meanwhile: the session is then left for the next time, as a whole */
+function keepSession(
   lab: OpenLab,
-  session: Session,
-  trials: readonly Rejudged[],
+  { session, trials }: RejudgedSession,
   actor: Actor,
   reason: string,
-): Promise<void> {
-  await lab.store.transaction(async (inside) => {
+): Promise<boolean> {
+  return lab.store.transaction(async (inside) => {
+    for (const { view } of trials)
+      if ((await inside.results.current(view.trial.id))?.id !== view.result?.id) return false;
     for (const { view, origin, facts, after } of trials) {
-      // Somebody may have decided about it meanwhile: then it is left for the next time.
-      if ((await inside.results.current(view.trial.id))?.id !== view.result?.id) continue;
       await inside.origins.review(origin, facts as never, actor);
       await inside.results.add({ trial: view.trial.id, document: after, versions: versionsOf(after) }, actor);
     }
@@ -180,23 +192,27 @@ async function keepSession(
     const { bodyWeight } = sessionWith(session, ratio);
     if (bodyWeight !== undefined && session.bodyWeight?.from === 'weighing')
       await inside.sessions.change(session.id, { bodyWeight }, actor, { reason });
+    return true;
   });
 }
 
-function effectOf(found: readonly RejudgedSession[]): CorrectionEffect {
+async function effectOf(lab: OpenLab, found: readonly RejudgedSession[]): Promise<CorrectionEffect> {
+  const names = new Map((await lab.store.people.list()).map((one) => [one.id, nameOf(one)]));
   const mean = (values: readonly number[]) => (values.length === 0 ? undefined : meanOf(values));
   return {
     trials: found.reduce((sum, { trials }) => sum + trials.length, 0),
     sessions: found.map(({ session, trials }) => {
+      const metric = headlineMetric(session.protocol.id);
       const peaks = trials.flatMap(({ before, after }) => {
-        const [old, next] = [before.metrics.peak_force, after.metrics.peak_force];
+        const [old, next] = [before.metrics[metric], after.metrics[metric]];
         return old !== undefined && next !== undefined && 'value' in old && 'value' in next
           ? [{ before: old.value, after: next.value, unit: old.unit }]
           : [];
       });
       const [before, after] = [mean(peaks.map((one) => one.before)), mean(peaks.map((one) => one.after))];
       return {
-        ...{ session: session.id, person: session.person, startedAt: session.startedAt, trials: trials.length },
+        ...{ session: session.id, person: session.person, name: names.get(session.person) ?? '' },
+        ...{ startedAt: session.startedAt, trials: trials.length, metric },
         ...(before === undefined || after === undefined ? {} : { before, after }),
         unit: peaks[0]?.unit ?? 'N',
       };

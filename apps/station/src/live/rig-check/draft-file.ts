@@ -8,8 +8,6 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 const keptDraft = rigCheckDraft.omit({ next: true, result: true }).extend({
   /** Mean of each empty plate, N, as its channels give it. */
   zeros: z.record(z.string(), z.number()),
-  /** Id of the correction that was in force. */
-  correction: z.string().optional(),
 });
 export type KeptDraft = z.infer<typeof keptDraft>;
 
@@ -42,6 +40,23 @@ export async function writeDraft(lab: OpenLab, draft: KeptDraft): Promise<void> 
     await handle.close();
   }
   await rename(beside, file);
+}
+
+const acts = new Map<string, Promise<unknown>>();
+
+/** Acts on the draft of a rig one after the other: each reads it, changes it and writes it back. */
+export function alone<T>(lab: OpenLab, rig: string, act: () => Promise<T>): Promise<T> {
+  const key = fileOf(lab, rig);
+  const next = (acts.get(key) ?? Promise.resolve()).then(act);
+  const settled = next.then(
+    () => {},
+    () => {},
+  );
+  acts.set(key, settled);
+  void settled.then(() => {
+    if (acts.get(key) === settled) acts.delete(key);
+  });
+  return next;
 }
 
 export const dropDraft = (lab: OpenLab, rig: string): Promise<void> => rm(fileOf(lab, rig), { force: true });

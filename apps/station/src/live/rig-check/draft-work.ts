@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import { isPlateForce, type SourceDescription, streamChannelsOf } from '@sthene/capture';
 import type {
   CheckExtra,
@@ -32,7 +33,7 @@ import { dropDraft, type KeptDraft, readDraft, writeDraft } from './draft-file.t
 import { documentOf, draftView, loadOf } from './draft-view.ts';
 import { plateReading, plateSamples, platesOf, restedReading, restNeeded } from './plate-samples.ts';
 import { showCheckSettings } from './settings.ts';
-import { correctionInForce } from './standing.ts';
+import { correctionInForce, isGood } from './standing.ts';
 
 function siteOf(
   gravity: RigCheckBegin['gravity'],
@@ -52,6 +53,13 @@ export async function beginCheck(
   const { lab } = live;
   await rigMustBe(live, id);
   if (live.turns.has(id)) throw new ProblemError(409, 'not-now', 'Somebody is on this rig.', 'End the turn first.');
+  if (live.loaded?.day.rigs.includes(id) === true)
+    throw new ProblemError(
+      409,
+      'day-is-open',
+      'This rig is on the open day: somebody may be called to it while masses stand on it.',
+      'Close the day first.',
+    );
   if ((await readDraft(lab, id)) !== undefined)
     throw new ProblemError(
       409,
@@ -90,7 +98,6 @@ export async function beginCheck(
       series: asked.series,
       spots: asked.spots,
     }) as KeptDraft['steps'],
-    ...(inForce === undefined ? {} : { correction: inForce.id }),
   };
   await writeDraft(lab, draft);
   return draftView(draft);
@@ -252,7 +259,7 @@ export async function lookFurther(live: LiveLab, id: string, extra: CheckExtra):
   }
 }
 
-/** A person sways: the mean of the whole time is taken where its halves agree as a weighing's do (analysis 2.7). */
+/** A person sways: the mean of the whole time is taken where its halves agree as a weighing's do. */
 function restedPerson(runtime: RigRuntime, plate: string, zero: number): { mean: number } {
   const samples = plateSamples(runtime, plate, restNeeded);
   const half = samples.length >> 1;
@@ -284,13 +291,16 @@ export async function finishCheck(
   const document = documentOf(await draftOf(live, id));
   if (document.readings.length === 0)
     throw new ProblemError(409, 'check-without-readings', 'Nothing has been read yet.', 'Read a step first.');
-  const kept = await lab.store.rigChecks.add(
-    { rig: id, document, result: judgeCheck(document), note },
-    await lab.actor(by),
-  );
+  // Kept already, and the station was stopped before its draft was gone.
+  const newest = (await lab.store.rigChecks.ofRig(id)).at(-1);
+  const kept =
+    newest !== undefined && isDeepStrictEqual(newest.document, document)
+      ? newest
+      : await lab.store.rigChecks.add({ rig: id, document, result: judgeCheck(document), note }, await lab.actor(by));
   await dropDraft(lab, id);
   unload(live, id);
   await live.loadCheck(id);
+  if (isGood(kept)) live.clear('rig-check-overdue', id);
   return checkView(lab, kept);
 }
 
@@ -314,6 +324,7 @@ export async function putMasses(
   { plate, masses }: { readonly plate: string; readonly masses: readonly string[] },
 ): Promise<{ plate: string; kilograms: number }> {
   const document = documentOf(await draftOf(live, id));
+  if (masses.some((id) => !document.masses.some((one) => one.id === id))) throw problems.notFound('mass of this check');
   const runtime = mustMeasure(live, id);
   const { force } = loadOf(document, { masses });
   if (!runtime.putLoad(plate, force))

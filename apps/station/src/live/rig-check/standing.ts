@@ -14,7 +14,12 @@ export interface CheckStanding {
 }
 
 /** A check counts from the day it was made unless it failed or said nothing. */
-const counts = ({ result: { verdict } }: RigCheck): boolean => verdict === 'passes' || verdict === 'look';
+export const isGood = ({ result: { verdict } }: Pick<RigCheck, 'result'>): boolean =>
+  verdict === 'passes' || verdict === 'look';
+
+/** The newest check says no, and its own correction was not adopted: whoever adopted it has acted on it. */
+export const isFailed = ({ last, inForce }: Omit<CheckStanding, 'due'>): boolean =>
+  last?.result.verdict === 'fails' && inForce?.check !== last.id;
 
 /** @param now of the station's clock */
 export async function checkStanding(lab: OpenLab, rig: string, now: UtcInstant): Promise<CheckStanding> {
@@ -23,7 +28,7 @@ export async function checkStanding(lab: OpenLab, rig: string, now: UtcInstant):
   const last = checks.at(-1);
   const inForce = await correctionInForce(lab, rig);
   return {
-    due: checkDue(checks.findLast(counts)?.at, interval, now),
+    due: checkDue(checks.findLast(isGood)?.at, interval, now),
     ...(last === undefined ? {} : { last }),
     ...(inForce === undefined ? {} : { inForce }),
   };
@@ -36,9 +41,12 @@ export async function correctionInForce(lab: OpenLab, rig: string): Promise<RigC
 }
 
 /** The same for a screen. */
-export const standingView = ({ due, last, inForce }: CheckStanding): NonNullable<RigView['check']> => ({
+export const standingView = ({ due, ...newest }: CheckStanding): NonNullable<RigView['check']> => ({
   standing: due.standing,
-  ...(last === undefined ? {} : { at: last.at, verdict: last.result.verdict, checkedTo: last.result.checkedTo }),
+  ...(newest.last === undefined ? {} : shortOf(newest.last)),
   ...(due.at === undefined ? {} : { due: due.at }),
-  corrected: inForce?.plates.map(({ plate }) => plate) ?? [],
+  failed: isFailed(newest),
+  corrected: newest.inForce?.plates.map(({ plate }) => plate) ?? [],
 });
+
+const shortOf = ({ at, result: { verdict, checkedTo } }: RigCheck) => ({ at, verdict, checkedTo });

@@ -20,19 +20,18 @@ import {
 } from '@sthene/capture';
 import type { RigFloor, RigState } from '@sthene/contract';
 import type { MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
-import { TimeBase } from '../../video/time-base.ts';
 import { type Recipes, rulesOf, testOf } from '../day/plan.ts';
 import { type Counts, counted, noCounts } from './counts.ts';
 import { Envelope } from './envelope.ts';
-import { fileTurnLabel, inputLabel, inputMark } from './inputs.ts';
+import { FileTurns } from './file-turns.ts';
+import { inputLabel, inputMark } from './inputs.ts';
 import type { RigJournal } from './journal.ts';
 import { endSampleOf } from './keep-trial.ts';
-import { RateCheck } from './rate-check.ts';
 import { RecentSamples } from './recent.ts';
 import type { Closing, Expiry, RigRuntimeOptions, RigTest } from './rig-options.ts';
 import { stageWords, stateOfStatus, wordsOfPhase } from './rig-words.ts';
-import { SampleTime } from './sample-time.ts';
 import { meansNow, noiseOver, spanOf } from './spans.ts';
+import { StreamClock } from './stream-clock.ts';
 
 /**
  * One open rig: its source's packets go to the journal first, then to the live engine of each test of the day. Everything an
@@ -54,8 +53,7 @@ export class RigRuntime {
   header: HeaderPacket | undefined;
   recent: RecentSamples | undefined;
   envelope: Envelope | undefined;
-  #time: SampleTime | undefined;
-  #base: TimeBase | undefined;
+  #clock: StreamClock | undefined;
   measuredRate: number | undefined;
   rateUncertainty: number | undefined;
   clockAt: MonotonicNanoseconds | undefined;
@@ -143,13 +141,13 @@ export class RigRuntime {
 
   /** When a sample was taken by the station's clock, s; undefined before any came. */
   timeOf(sample: number): number | undefined {
-    const milliseconds = this.#base?.timeOf(sample);
+    const milliseconds = this.#clock?.timeOf(sample);
     return milliseconds === undefined ? undefined : milliseconds / 1000;
   }
 
   /** Samples a second of station time, by their arrivals. */
   get rateNow(): number {
-    return this.#base?.rate ?? this.rate;
+    return this.#clock?.rate ?? this.rate;
   }
 
   trialsOf(person: string): readonly ClosedTrial[] {
@@ -180,42 +178,24 @@ export class RigRuntime {
     this.words = 'The rig is closed.';
   }
 
-  #file: Packet[] = [];
-  #files = 0;
-  /** Who waits for the file that comes next. */
-  #fileOf: { readonly person: string; readonly test: string } | undefined;
+  readonly #files = new FileTurns({
+    begin: (first) => {
+      if (!first) this.journal = this.#options.newJournal();
+      this.header = undefined;
+    },
+    append: (packet) => {
+      this.journal.append(packet);
+      this.counts = counted(this.counts, packet);
+    },
+    note: (packet) => this.#note(packet),
+    mark: (label, sample, data) => this.#mark(label, sample, data),
+    changed: () => this.#options.listener.changed(this),
+    tick: () => this.#options.listener.tick(this),
+    ended: (packets) => this.#options.listener.fileEnded(this, packets),
+  });
 
   get files(): boolean {
     return this.#options.files;
-  }
-
-  /** Packets of a watched folder: each file has a journal of its own and is judged when it is whole. */
-  #filePacket(packet: Packet): void {
-    if (packet.kind === 'header') {
-      if (this.#files > 0) this.journal = this.#options.newJournal();
-      this.#files++;
-      this.#file = [];
-      this.header = undefined;
-    }
-    if (packet.kind === 'samples' && this.#file.length === 1 && this.#fileOf !== undefined) {
-      this.#mark(fileTurnLabel, 0, this.#fileOf);
-    }
-    if (packet.kind === 'status') {
-      // A word about the folder is of no file.
-      this.#note(packet);
-      this.#options.listener.changed(this);
-      return;
-    }
-    this.journal.append(packet);
-    this.#file.push(packet);
-    this.counts = counted(this.counts, packet);
-    if (packet.kind !== 'end') {
-      this.#note(packet);
-      if (packet.kind === 'samples') this.#options.listener.tick(this);
-      return;
-    }
-    this.#options.listener.fileEnded(this, this.#file);
-    this.#file = [];
   }
 
   /** The opening of a stream with the rig's correction in its channels; samples stay as they came. */
@@ -235,7 +215,7 @@ export class RigRuntime {
 
   #packet(packet: Packet): void {
     if (this.#options.files) {
-      this.#filePacket(packet);
+      this.#files.packet(packet);
       return;
     }
     // Safe first: nothing looks at a packet the journal has not taken.
@@ -260,8 +240,7 @@ export class RigRuntime {
         this.lastSampleAt = packet.at;
         this.recent?.samples(packet);
         this.envelope?.samples(packet);
-        this.#time?.samples(packet);
-        this.#base?.samples(packet);
+        this.#clock?.samples(packet);
         if (this.state !== 'measuring') this.#become('measuring', 'The plates are measuring.');
         break;
       case 'gap':
@@ -294,25 +273,20 @@ export class RigRuntime {
       this.header = header;
       this.recent = new RecentSamples(header);
       this.envelope = new Envelope(header);
-      this.#time = new SampleTime(header.promisedRate);
-      this.#base = new TimeBase(header.promisedRate);
+      this.#clock = new StreamClock(header.promisedRate);
     }
   }
 
-  readonly #rateCheck = new RateCheck();
-
   /** The machine was asleep: engines take the zero again, and the rate is compared with what it was. */
   wokeUp(seconds: number): void {
-    if (this.#options.files || this.#time === undefined) return;
-    // Before it has settled the rate is only what the source promises, and virtual plates may play faster.
-    this.#rateCheck.begin(this.#time.settled ? this.#time.rate : undefined);
-    this.#time = new SampleTime(this.rate);
+    if (this.#options.files || this.#clock === undefined) return;
+    this.#clock.wokeUp();
     for (const test of this.#engines.keys()) this.#own(test, { order: 'woke-up', seconds });
   }
 
   /** Called now and then: says once whether the plates run as before. */
   checkRate(): void {
-    const same = this.#rateCheck.judge(this.#time);
+    const same = this.#clock?.checkRate();
     if (same === undefined) return;
     for (const test of this.#engines.keys()) this.#own(test, { order: 'rate-checked', same });
   }
@@ -352,7 +326,7 @@ export class RigRuntime {
   #fileTurn(given: Order, test: string): void {
     const { order } = given;
     if (order === 'next-athlete') {
-      this.#fileOf = { person: given.next.person, test };
+      this.#files.waitFor({ person: given.next.person, test });
       this.#test = test;
       this.turn = this.turnOf(test) + 1;
       this.trial = 1;
@@ -364,7 +338,7 @@ export class RigRuntime {
 
   /** The file of this turn was judged. */
   fileDone(phase: 'rest' | 'waiting'): void {
-    this.#fileOf = undefined;
+    this.#files.waitFor(undefined);
     this.phase = phase;
     this.now = wordsOfPhase(phase);
   }
@@ -378,7 +352,7 @@ export class RigRuntime {
 
   /** Tells the engine when a cue sounded; `how` it was given and how well the time is known stays in the journal. */
   cueSounded(cue: string, at: MonotonicNanoseconds | undefined, how?: object): readonly EngineOutput[] {
-    const sample = at === undefined ? this.next : (this.#time?.sampleAt(at) ?? this.next);
+    const sample = at === undefined ? this.next : (this.#clock?.sampleAt(at) ?? this.next);
     return this.#tell(this.#test, { kind: 'cue-sounded', cue, sample: Math.round(Math.max(0, sample)) }, how);
   }
 
@@ -446,10 +420,10 @@ export class RigRuntime {
     // By the arrival of what let it be seen, so that the analysis is part of the wait; a stop by hand is seen now.
     const detected = this.#arrived ?? now;
     const wall = Date.parse(this.#options.clock.wall());
-    const secondsAgo = (sample: number) => (this.next - sample) / (this.#time?.rate ?? this.rate);
+    const secondsAgo = (sample: number) => (this.next - sample) / (this.#clock?.recentRate ?? this.rate);
     const instant = (sample: number) => new Date(wall - 1000 * secondsAgo(sample)).toISOString() as UtcInstant;
     const { start, end } = closed.span;
-    const stationTime = { start: this.#base?.timeOf(start), end: this.#base?.timeOf(end) };
+    const stationTime = { start: this.#clock?.timeOf(start), end: this.#clock?.timeOf(end) };
     const synchronisation = isRigSource(this.#source) ? this.residual : 0;
     return {
       closed,

@@ -6,6 +6,7 @@ import {
   type OwnSession,
   percentOfLogs,
   type Reference,
+  referenceSessions,
   references,
   type Scale,
 } from '@sthene/core/stats';
@@ -50,9 +51,7 @@ export function judge(
     if (!used.ok) return used;
     const direction = better === 'lower' ? 'less' : 'more';
     const given = { scale, error: used.value, worthwhile: worthwhile ?? 0, better: direction, season } as const;
-    const plain = follow(sessions, reference, { ...given, unlike: false });
-    if (!plain.ok) return plain;
-    const behind = plain.value.sessions.map((one) => at[one] as number);
+    const behind = referenceSessions(sessions, reference, season).map((one) => at[one] as number);
     const unlike = [...new Set(behind.flatMap(unlikeNewest))];
     const rigs = betweenRigs(
       { id: metric, unit },
@@ -61,10 +60,7 @@ export function judge(
       scale,
       newest === undefined ? Number.NaN : (own[newest]?.value ?? Number.NaN),
     );
-    const differs = unlike.length > 0 || rigs?.standard !== undefined;
-    const followed = differs
-      ? follow(sessions, reference, { ...given, unlike: unlike.length > 0, rigs: rigs?.standard })
-      : plain;
+    const followed = follow(sessions, reference, { ...given, unlike: unlike.length > 0, rigs: rigs?.standard });
     return followed.ok
       ? { ok: true as const, value: changeOf(followed.value, { scale, unlike, ids, rigs }) }
       : followed;

@@ -21,7 +21,12 @@ export async function remembered<T>(
   const mine = kept.get(lab.store) ?? new Map<string, Kept>();
   kept.set(lab.store, mine);
   const there = mine.get(key);
-  if (there?.state === state) return there.value as Promise<T>;
+  if (there?.state === state) {
+    // The one asked for longest ago goes first.
+    mine.delete(key);
+    mine.set(key, there);
+    return there.value as Promise<T>;
+  }
   const value = Promise.resolve().then(workOut);
   mine.delete(key);
   mine.set(key, { state, value });

@@ -7,6 +7,7 @@ import { type Asked, chosen } from '../athlete/chosen.ts';
 import { ofPeople } from '../athlete/everybody.ts';
 import { labHistory } from '../athlete/history.ts';
 import { metricFacts } from '../athlete/metrics.ts';
+import { nameOf } from '../people.ts';
 
 /** What was published of a test and a metric, in the unit of the lab, and whose newest value may be held against it. */
 export async function publishedView(lab: OpenLab, asked: Omit<Asked, 'squad'>): Promise<PublishedView> {
@@ -24,7 +25,7 @@ export async function publishedView(lab: OpenLab, asked: Omit<Asked, 'squad'>): 
       : [
           {
             id,
-            name: `${givenName} ${familyName}`,
+            name: nameOf({ givenName, familyName }),
             ...(sex === undefined ? {} : { sex }),
             value: newest.value,
             at: newest.at,

@@ -1,6 +1,7 @@
 import type { HandedOutOfRun } from '@sthene/contract';
 import { metricFacts } from '@sthene/core';
 import { type Reference, references } from '@sthene/core/stats';
+import { decimalsFor } from '@sthene/report';
 import type { HandedOut } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { circumstancesOf, labHistory, withNoise } from '../athlete/history.ts';
@@ -9,8 +10,6 @@ import { squadsOf } from '../athlete/tests-of-athlete.ts';
 import { readFollowRules } from '../follow/rules.ts';
 import { nameOf } from '../people.ts';
 
-/** Values nearer than this share of each other read the same: a page prints four digits at the most. */
-const sameWithin = 0.0005;
 const most = 200;
 
 /**
@@ -34,7 +33,9 @@ export async function handedOutOfRun(lab: OpenLab, run: string): Promise<HandedO
     const reference: Reference = references.find((one) => one === page.reference) ?? 'last';
     const { changes } = judge(history, own, await circumstancesOf(lab, own), rules, [reference]);
     const word = changes[0]?.word;
-    const kept = now?.value !== undefined && Math.abs(now.value - page.value) <= sameWithin * Math.abs(page.value);
+    // The same as it is printed.
+    const digits = decimalsFor(page.unit, page.value);
+    const kept = now?.value !== undefined && now.value.toFixed(digits) === page.value.toFixed(digits);
     const reads = word !== page.word || now?.value === undefined ? 'another-word' : kept ? 'alike' : 'another-number';
     rows.push({
       ...{ id: page.id, at: page.at, kind: page.kind, test: page.test, session: page.session },

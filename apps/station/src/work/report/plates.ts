@@ -4,6 +4,7 @@ import { checkDue } from '@sthene/core';
 import type { PlatesInput } from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { showCheckSettings } from '../../live/rig-check/settings.ts';
+import { isGood } from '../../live/rig-check/standing.ts';
 import { problems } from '../../server/problem-error.ts';
 import { missing } from './refusals.ts';
 
@@ -19,9 +20,8 @@ export async function platesInput(lab: OpenLab, { check, rig }: ReportQuery): Pr
   if (of === undefined) throw problems.notFound('rig');
   const sources = await Promise.all(of.sources.map((id) => store.sources.get(id)));
   const { interval } = await showCheckSettings(lab);
-  const counts = kept.result.verdict === 'passes' || kept.result.verdict === 'look';
   // By the day of the check, so that the same page has the same bytes whenever it is made.
-  const due = counts ? checkDue(kept.at, interval, kept.at).at : undefined;
+  const due = isGood(kept) ? checkDue(kept.at, interval, kept.at).at : undefined;
   return {
     rig: { name: of.name, letter: of.letter },
     sources: sources.flatMap((source) => source?.name ?? []),

@@ -13,7 +13,7 @@ export async function squadInput(lab: OpenLab, asked: ReportQuery): Promise<Said
   if (test === undefined) throw nothingToSay('The lab has no session yet.');
   const born = new Map((await lab.store.people.list()).map(({ id, birthDate }) => [id, birthDate]));
   const newest = table.rows.flatMap(({ value }) => value?.session ?? []);
-  const shown = await Promise.all(newest.map((id) => lab.store.sessions.get(id)));
+  const shown = await lab.store.sessions.getMany(newest);
   return {
     input: {
       squad: table.squads.find(({ id }) => id === table.squad)?.name,
@@ -23,10 +23,7 @@ export async function squadInput(lab: OpenLab, asked: ReportQuery): Promise<Said
         ...{ sessions, last, value, change },
         z: z?.value,
       })),
-      rigChecks: await checksOfSessions(
-        lab,
-        shown.flatMap((one) => one ?? []),
-      ),
+      rigChecks: await checksOfSessions(lab, shown),
     },
     says: table.rows.flatMap(({ person, value, change }) =>
       value === undefined

@@ -28,10 +28,12 @@ export async function sessionUncertainty(
         readForces(lab, trial, of, await liveFactsOf(lab, trial.id)),
       );
       const uncertainty = one?.values[metric];
-      if (uncertainty?.ok) found.push(uncertainty.value);
+      if (uncertainty?.ok !== true) return undefined;
+      found.push(uncertainty.value);
     } catch (error) {
       // A recording that cannot be read is a matter of its own page, not of this line.
-      if (!(error instanceof ProblemError || error instanceof StoreError)) throw error;
+      if (error instanceof ProblemError || error instanceof StoreError) return undefined;
+      throw error;
     }
   }
   const mean = uncertaintyOfMean(found);

@@ -1,6 +1,7 @@
 import { type CheckedRig, checkedRigOf } from '@sthene/core';
 import type { RigCheck, RigCorrection, Session } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
+import { isGood } from '../../live/rig-check/standing.ts';
 
 /** The check of a rig that held when a session was measured. */
 export interface RigCheckThen {
@@ -11,8 +12,22 @@ export interface RigCheckThen {
 
 type MeasuredSession = Pick<Session, 'rig' | 'startedAt'>;
 
-/** The last check of the session's rig before the session that says something; undefined where there is none. */
-export async function rigCheckOf(lab: OpenLab, session: MeasuredSession): Promise<RigCheckThen | undefined> {
+/**
+ * The last check of the session's rig before the session that says something; undefined where there is none.
+ *
+ * @param corrected the correction an effort's channels carry, where it was put on afterwards: then its check holds
+ */
+export async function rigCheckOf(
+  lab: OpenLab,
+  session: MeasuredSession,
+  corrected?: string,
+): Promise<RigCheckThen | undefined> {
+  if (session.rig !== undefined && corrected !== undefined) {
+    const adopted = (await lab.store.rigChecks.corrections(session.rig)).find(({ id }) => id === corrected);
+    const check = adopted?.check === undefined ? undefined : await lab.store.rigChecks.get(adopted.check);
+    const rig = check && checkedRigOf(check.result, true);
+    if (check !== undefined && rig !== undefined) return { id: `${check.id} corrected`, rig };
+  }
   const [found] = await rigChecksOf(lab, [session]);
   return found;
 }
@@ -45,9 +60,7 @@ function checkAt(
 ): RigCheckThen | undefined {
   const inForce = corrections.findLast(({ at }) => at <= when);
   const isCorrected = ({ id }: RigCheck): boolean => inForce?.check === id && inForce.plates.length > 0;
-  const check = checks.findLast(
-    (one) => one.at <= when && (one.result.verdict === 'passes' || one.result.verdict === 'look' || isCorrected(one)),
-  );
+  const check = checks.findLast((one) => one.at <= when && (isGood(one) || isCorrected(one)));
   const rig = check && checkedRigOf(check.result, isCorrected(check));
   if (check === undefined || rig === undefined) return undefined;
   return { id: isCorrected(check) ? `${check.id} corrected` : check.id, rig };

@@ -4,6 +4,7 @@ import {
   type MetricDefinition,
   metricRegistry,
   type Outcome,
+  protocolRegistry,
   sourcesOf,
   type Uncertainty,
   type UncertaintySources,
@@ -57,13 +58,13 @@ export async function uncertaintiesOf(
 ): Promise<Found | undefined> {
   const { trial, session, result, effective } = view;
   if (result === undefined) return undefined;
+  // What carries into a jump's values is not worked out yet.
+  if (protocolRegistry.get(session.protocol.id)?.jump !== undefined) return undefined;
   const method = (await lab.store.methods.get(result.method))?.document;
   if (method === undefined) throw problems.notFound('method');
   const { forces } = await read(lab, trial, session);
   const live = await liveFactsOf(lab, trial.id);
   const request = await requestOf(lab, forces, trial, session, method, effective, live, { keepsMethods: false });
-  // What carries into a jump's values is not worked out yet.
-  if (request.protocol.jump !== undefined) return undefined;
   const { contexts } = contextsOf(request);
   const context = contexts.ok ? contexts.value[0] : undefined;
   if (context === undefined) return undefined;
@@ -76,12 +77,16 @@ export async function uncertaintiesOf(
     return Math.abs(now.value - stored.value) <= sameWithin * Math.abs(stored.value) ? [definition] : [];
   });
   const sources = sourcesOf(context, {
-    rig: (await rigCheckOf(lab, session))?.rig,
+    rig: (await rigCheckOf(lab, session, correctionOn(live)))?.rig,
     weighing: live?.weighing,
     synchronisation: synchronisationOf(live),
   });
   return { sources, values: uncertainties(context, metrics, sources) };
 }
+
+/** The correction an effort's channels carry. */
+const correctionOn = (live: OriginFacts | undefined): string | undefined =>
+  live?.channels.find((one) => one.corrected !== undefined)?.corrected?.id;
 
 /** Kept with a live trial; of a file nobody knows how its plates were kept in step. */
 const synchronisationOf = (live: OriginFacts | undefined): number | undefined => live?.synchronisation;

@@ -19,7 +19,7 @@ const maximumTests = 5;
 const wallNames = ['given-name', 'name', 'code'] as const;
 
 /** The newest check with known masses says no, and nothing was put right since. */
-const failed = ({ check }: RigView): boolean => check?.verdict === 'fails' && check.corrected.length === 0;
+const failed = ({ check }: RigView): boolean => check?.failed === true;
 
 /** Who, with which test, on which rigs. Everything can be changed later; only a date and a test are needed. */
 export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) {

@@ -38,7 +38,13 @@ export function FloorDialogs({ lab, rig, id, state, holds, model }: FloorDialogs
       return <KeysDialog onClose={close} />;
     case 'note':
       return (
-        <NoteDialog who={entry?.person.name ?? ''} before={entry?.notes ?? ''} onKeep={acts.keepNote} onClose={close} />
+        <NoteDialog
+          who={entry?.person.name ?? ''}
+          before={entry?.notes ?? ''}
+          quick={rig.floor?.jump === undefined ? words.note.quick : words.note.quickJump}
+          onKeep={acts.keepNote}
+          onClose={close}
+        />
       );
     case 'setup':
       return entry === undefined ? null : (

@@ -5,12 +5,13 @@ import { liveWords as words } from '../../words/live.ts';
 interface NoteDialogProps {
   readonly who: string;
   readonly before: string;
+  readonly quick: readonly string[];
   readonly onKeep: (text: string) => void;
   readonly onClose: () => void;
 }
 
 /** A note on the athlete: what is often noted is one tap, anything else can be typed. */
-export function NoteDialog({ who, before, onKeep, onClose }: NoteDialogProps) {
+export function NoteDialog({ who, before, quick, onKeep, onClose }: NoteDialogProps) {
   const { note: say } = words;
   const id = useId();
   const [picked, setPicked] = useState<readonly string[]>([]);
@@ -27,7 +28,7 @@ export function NoteDialog({ who, before, onKeep, onClose }: NoteDialogProps) {
       >
         {before !== '' && <p className="note-before small">{before}</p>}
         <div className="note-quick">
-          {say.quick.map((one) => (
+          {quick.map((one) => (
             <button
               key={one}
               type="button"

@@ -46,7 +46,7 @@ export function CurvePreview({ imported, item, draft, label = '', result }: Curv
     const model = plainModel(forces, fits ? trialEvidence(result, forces.unit, false) : undefined);
     return {
       model,
-      ...(fits && result.events ? { view: effortView(model, result) } : {}),
+      ...(fits && (result.events ?? result.jump) ? { view: effortView(model, result) } : {}),
       summary: t.summary(
         item.file.name,
         numberText(forces.samples / forces.sampleRate, 1),

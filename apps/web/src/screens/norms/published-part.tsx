@@ -29,7 +29,7 @@ export function PublishedPart({ lab, test, metric }: PartProps) {
             <>
               <p className="soft">{t.text}</p>
               <ul className="published-cautions">
-                {t.cautions.map((one) => (
+                {t.cautions([...view.groups, ...view.ranges].some(({ weight }) => weight !== 'no-force')).map((one) => (
                   <li key={one}>{one}</li>
                 ))}
               </ul>

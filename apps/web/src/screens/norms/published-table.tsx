@@ -49,8 +49,8 @@ export function PublishedRanges({ view }: { view: PublishedView }) {
       <ul>
         {view.ranges.map((one) => (
           <li key={one.id}>
-            <b>{groupName(one)}</b>: {t.range(valueText(one.low, unit), valueText(one.high, unit))} ({t.of[one.of]},{' '}
-            {t.weight[one.weight]}). {one.remark} <Source of={one} />
+            <b>{groupName(one)}</b>: {t.range(valueText(one.low, unit), valueText(one.high, unit))} (
+            {[t.of[one.of], t.weight[one.weight]].filter(Boolean).join(', ')}). {one.remark} <Source of={one} />
           </li>
         ))}
       </ul>

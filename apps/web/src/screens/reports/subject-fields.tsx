@@ -1,5 +1,5 @@
 import { athleteChange, type LabId } from '@sthene/contract';
-import { metricFacts, protocolRegistry } from '@sthene/core';
+import { headlineMetric, metricFactsOf, protocolRegistry } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { squadsQuery } from '../../data/days.ts';
 import { peopleQuery } from '../../data/imports.ts';
@@ -40,8 +40,8 @@ export function SubjectFields({ lab, report }: { lab: LabId; report: ReportChoic
         </Choice>
       )}
       {has('metric') && (
-        <Choice label={t.metric} value={value('metric') || 'peak_force'} onChange={set('metric')}>
-          {metricFacts.all.map(({ id, title }) => (
+        <Choice label={t.metric} value={value('metric') || headlineMetric(value('test'))} onChange={set('metric')}>
+          {metricFactsOf(value('test')).map(({ id, title }) => (
             <option key={id} value={id}>
               {title}
             </option>

@@ -43,14 +43,15 @@ describe('readyCheck', () => {
       verdict: 'passes',
       checkedTo: 981,
       corrected: [],
+      failed: false,
     } as const;
     const line = (more: Partial<NonNullable<RigView['check']>>) =>
       readyCheck({ ...rig, check: { ...check, corrected: [], ...more } }).find(({ id }) => id === 'known-mass');
     expect(line({})).toMatchObject({ standing: 'good', value: '10 January 2026' });
     expect(line({})?.words).toContain('981\u00a0N');
     expect(line({ standing: 'overdue', due: '2026-01-12T10:00:00Z' })?.standing).toBe('look');
-    expect(line({ verdict: 'fails' })?.standing).toBe('bad');
-    expect(line({ verdict: 'fails', standing: 'overdue' })?.standing).toBe('bad');
+    expect(line({ verdict: 'fails', failed: true })?.standing).toBe('bad');
+    expect(line({ verdict: 'fails', failed: true, standing: 'overdue' })?.standing).toBe('bad');
     expect(line({ corrected: ['left'] })?.words).toContain('Corrected: left.');
   });
   it('says of a closed rig that nothing can be said', () => {

@@ -84,7 +84,7 @@ const verdictStandings = { passes: 'good', look: 'look', fails: 'bad', incomplet
 export function knownMassLine({ check }: RigView): Line {
   const t = rigWords.check;
   if (check?.at === undefined || check.verdict === undefined) return ['open', t.none, t.knownMassNever];
-  const { verdict, at, due, corrected, checkedTo = 0 } = check;
+  const { verdict, at, due, corrected, failed, checkedTo = 0 } = check;
   const words = [
     rigCheckWords.verdicts[verdict],
     ...(checkedTo > 0 ? [t.knownMassTo(force(checkedTo))] : []),
@@ -92,6 +92,7 @@ export function knownMassLine({ check }: RigView): Line {
     ...(corrected.length === 0 ? [] : [rigCheckWords.known.corrected(corrected.join(', '))]),
   ];
   const late = check.standing === 'overdue' || check.standing === 'soon';
-  const own = verdictStandings[verdict];
+  // Whoever adopted the correction of a check that failed has acted on it.
+  const own = verdict === 'fails' && !failed ? 'look' : verdictStandings[verdict];
   return [own === 'good' && late ? 'look' : own, whenText(at, false), words.join(' ')];
 }

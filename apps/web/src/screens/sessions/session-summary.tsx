@@ -8,7 +8,7 @@ import { peakText } from './session-table.tsx';
 export function SessionSummary({ session }: { session: SessionView }) {
   const t = sessionWords.session;
   const { headline } = session;
-  const shown = session.peakForce ?? (headline && { ...headline, sd: undefined, rule: 'mean-all' });
+  const shown = session.peakForce ?? (headline && { ...headline, rule: 'mean-all' });
   if (!shown) return session.rows.length === 0 ? null : <p className="soft">{t.noSummary}</p>;
   const { value, unit, n, sd, rule } = shown;
   const [number] = peakText(value, unit).split('\u00a0');

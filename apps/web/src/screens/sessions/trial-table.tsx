@@ -1,5 +1,5 @@
 import type { LabId, SessionView, TrialRow } from '@sthene/contract';
-import { metricFacts } from '@sthene/core';
+import { headlineMetric, metricFacts } from '@sthene/core';
 import { Link } from 'react-router';
 import { quantityText } from '../../number/format.ts';
 import { StateMark } from '../../parts/state-mark.tsx';
@@ -10,7 +10,8 @@ import { peakText } from './session-table.tsx';
 /** The trials of a session; excluded ones stay, crossed out. */
 export function TrialTable({ lab, session }: { lab: LabId; session: SessionView }) {
   const t = sessionWords.session;
-  const jumps = session.rows.find(({ headline }) => headline !== undefined)?.headline;
+  const ranked = metricFacts.get(headlineMetric(session.protocol));
+  const jumps = ranked?.id === 'peak_force' ? undefined : ranked;
   if (session.rows.length === 0) return <p className="soft">{t.noTrials}</p>;
   return (
     <section aria-labelledby="session-trials">
@@ -21,7 +22,7 @@ export function TrialTable({ lab, session }: { lab: LabId; session: SessionView 
             <th scope="col">{t.head.trial}</th>
             <th scope="col">{t.head.state}</th>
             <th scope="col" className="right">
-              {jumps ? metricFacts.get(jumps.metric)?.title : t.head.peak}
+              {jumps ? jumps.title : t.head.peak}
             </th>
             {!jumps && (
               <th scope="col" className="right">
@@ -46,8 +47,8 @@ export function TrialTable({ lab, session }: { lab: LabId; session: SessionView 
                   <StateMark state={row.state} />
                 </td>
                 {jumps ? (
-                  <td className="number peak-cell" data-label={metricFacts.get(jumps.metric)?.title}>
-                    <Value row={row} value={row.headline?.value} unit={jumps.unit} />
+                  <td className="number peak-cell" data-label={jumps.title}>
+                    <Value row={row} value={row.headline?.value} unit={row.headline?.unit ?? jumps.unit} />
                   </td>
                 ) : (
                   <>

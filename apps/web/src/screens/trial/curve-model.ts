@@ -5,6 +5,7 @@ import { Pyramid } from '../../curve/pyramid.ts';
 import type { Ink } from '../../curve/scene.ts';
 import { unitText } from '../../number/format.ts';
 import { words } from '../../words/index.ts';
+import { jumpSpan } from './jump-evidence.ts';
 import { onsetOf, type Result } from './numbers.ts';
 
 /** A curve made ready for drawing; costly parts are computed once. */
@@ -31,10 +32,12 @@ export function linesOf(curve: Curve, result: Result): Lines {
   const open = stretches(curve.gaps.open);
   const left = valuesOf(curve, 'left');
   const right = valuesOf(curve, 'right');
-  const { events } = result;
-  const judged = events
-    ? { start: onsetOf(result)?.baseline.start ?? events.halfRise, end: events.end }
-    : { start: 0, end: curve.samples };
+  const { events, jump } = result;
+  const judged = jump
+    ? jumpSpan(result, jump)
+    : events
+      ? { start: onsetOf(result)?.baseline.start ?? events.halfRise, end: events.end }
+      : { start: 0, end: curve.samples };
   return {
     curve,
     open,

@@ -38,5 +38,5 @@ function ratesOnly(id: string, result: CheckResult): boolean {
 export function findingWords(row: CheckRow, result: Result): string {
   const { value, limit } = checkQuantities(result, row.result);
   const say = words.findings[row.id];
-  return say && value !== undefined ? say(value, limit ?? '?') : row.title;
+  return say && value !== undefined ? say(value, limit ?? '?') : (checkFacts.get(row.id)?.finding ?? row.title);
 }

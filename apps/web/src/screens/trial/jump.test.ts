@@ -1,6 +1,7 @@
 import type { Curve } from '@sthene/contract';
 import {
   analyse,
+  checkFacts,
   defaultMethod,
   forcesOf,
   proposeForces,
@@ -10,7 +11,9 @@ import {
   standardGravity,
 } from '@sthene/core';
 import { describe, expect, it } from 'vitest';
+import { words } from '../../words/index.ts';
 import { trialEvidence } from './evidence.ts';
+import { findingWords } from './findings.ts';
 import { groupsOf, headlineOf } from './groups.ts';
 import { jumpSpan } from './jump-evidence.ts';
 import { motionLines } from './motion-lines.ts';
@@ -56,6 +59,21 @@ describe('a countermovement jump on the Trial screen', () => {
     for (const instant of [result.onset.ok && result.onset.value.index, ...phases, jump.takeOff, jump.touchdown])
       expect(at).toContain(instant);
     expect(points[0]).toMatchObject({ at: jump.peakForce?.index, force: jump.peakForce?.value });
+  });
+
+  it('says of a check that failed what was found, not what should have been', () => {
+    const failed = Object.entries(result.checks).map(([id, check]) => ({
+      id,
+      result: { ...check, status: 'fail' as const, value: 1, limit: 0 },
+      title: checkFacts.get(id)?.title ?? '',
+    }));
+    expect(failed.length).toBeGreaterThan(8);
+    for (const row of failed) {
+      const finding = checkFacts.get(row.id)?.finding;
+      if (finding !== undefined && !(row.id in words.findings))
+        expect(findingWords(row as never, result)).toBe(finding);
+      expect(findingWords(row as never, result)).not.toBe(row.title);
+    }
   });
 
   it('can be gone through from the quiet second to the end of the landing', () => {

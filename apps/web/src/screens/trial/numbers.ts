@@ -7,7 +7,7 @@ export type CheckResult = Result['checks'][string];
 
 /** What the recording supports in digits. */
 export function resolutionOf(result: Result): Resolution {
-  const baseline = result.events?.baseline;
+  const baseline = result.jump?.weighing ?? result.events?.baseline;
   return { sampleRate: result.sampleRate, ...(baseline?.ok ? { noise: baseline.value.sd } : {}) };
 }
 

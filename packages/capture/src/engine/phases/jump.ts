@@ -83,7 +83,7 @@ export function jumpBlock(machine: Machine, turn: Turn, block: Block): void {
   settle(machine, turn, jump, block, rules);
 }
 
-/** From a box the take-off follows the landing soon; from standing there is as long as after a cue. */
+/** From a box the take-off follows the landing soon; from standing there is as long as after a cue, and for one that begins late its push. */
 function latestTakeOff(
   machine: Machine,
   { start }: JumpUnderWay,
@@ -92,7 +92,8 @@ function latestTakeOff(
 ): number {
   if (kind === 'drop') return start + machine.samples(longestFlight);
   const { cue, request } = machine.attempt;
-  return (cue ?? request?.at ?? start) + machine.samples(machine.rules.cue.wait);
+  const waited = (cue ?? request?.at ?? start) + machine.samples(machine.rules.cue.wait);
+  return Math.max(waited, start + machine.samples(pushSeconds));
 }
 
 /** Keeps when the plates became empty. @returns for how many samples they have been; undefined while loaded */

@@ -24,11 +24,6 @@ export function readStreamTransport(read: Reader, f: Readonly<Record<string, unk
     if (f.host === undefined)
       read.problem('source-field-missing', `${at}/host`, 'A port is one of a machine: name it.');
   }
-  if (f.labels !== undefined) {
-    const labels = read.list(f, 'labels', at, [1, 256]);
-    given.labels = labels.map((_, i) =>
-      read.text(labels as unknown as Readonly<Record<string, unknown>>, String(i), `${at}/labels`),
-    );
-  }
+  if (f.labels !== undefined) given.labels = read.texts(f, 'labels', at, [1, 256]);
   return given;
 }

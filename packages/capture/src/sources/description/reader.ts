@@ -112,6 +112,11 @@ export class Reader {
     return value;
   }
 
+  /** A list of texts. */
+  texts(fields: Fields, key: string, at: string, length: readonly [number, number]): string[] {
+    return this.list(fields, key, at, length).map((one, i) => this.text({ [i]: one }, String(i), `${at}/${key}`));
+  }
+
   #there(fields: Fields, key: string, at: string): unknown {
     if (Object.hasOwn(fields, key) && fields[key] !== undefined) return fields[key];
     this.problem('source-field-missing', `${at}/${key}`, `The field "${key}" is missing.`);

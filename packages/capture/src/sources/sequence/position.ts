@@ -7,6 +7,8 @@ export interface Positions {
   ahead(run: Run): number | 'wild' | undefined;
   /** True when runs say where they stand, so that no damage has to be guessed into samples. */
   readonly tell: boolean;
+  /** So many samples are known to be missing here; for positions that would otherwise take the next run for late. */
+  skip?(samples: number): void;
   /** The second run comes right after the first, or nearly so. */
   follows(first: Run, second: Run): boolean;
   /** The run is the newest now. */

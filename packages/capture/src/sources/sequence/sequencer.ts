@@ -118,6 +118,7 @@ export class Sequencer {
     if (damage.samples > 0 && !this.#setup.positions.tell) {
       this.#settle(at, true);
       this.#gap(damage.samples, 'damaged', at);
+      this.#setup.positions.skip?.(damage.samples);
       this.#damaged = false;
     }
   }

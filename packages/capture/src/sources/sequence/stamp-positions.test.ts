@@ -1,5 +1,8 @@
+import type { MonotonicNanoseconds, UtcInstant } from '@sthene/core';
 import { describe, expect, it } from 'vitest';
+import type { Packet, StreamChannel } from '../../packets/packet.ts';
 import type { Run } from '../codec/run.ts';
+import { Sequencer } from './sequencer.ts';
 import { stampPositions } from './stamp-positions.ts';
 
 const rate = 1000;
@@ -86,5 +89,28 @@ describe('positions by time stamps', () => {
     expect([positions.ahead(run(3.001)), positions.seconds(run(3.001)), positions.seconds(run(undefined))]).toEqual([
       0, 3.001, 3.001,
     ]);
+  });
+
+  it('of samples that are known to be lost: the one after them stands where it belongs, however uneven the stamps', () => {
+    const packets: Packet[] = [];
+    const at = (ms: number) => BigInt(ms * 1_000_000) as MonotonicNanoseconds;
+    const sequencer = new Sequencer({
+      header: { source: 'rig', promisedRate: rate, channels: [{ name: 'z' } as StreamChannel] },
+      positions: stampPositions(rate),
+      clock: { monotonic: () => at(0), wall: () => '2026-03-14T09:00:00.000Z' as UtcInstant },
+      reorderWindow: 0,
+      emit: (packet) => packets.push(packet),
+    });
+    sequencer.take(run(50, 10), at(10));
+    sequencer.damage({ fault: 'unreadable', count: 1, samples: 1 }, at(11));
+    sequencer.take(run(50.011, 10), at(21));
+    sequencer.end(at(30));
+    const samples = packets.flatMap((one) => (one.kind === 'samples' ? [[one.first, one.count]] : []));
+    expect(samples).toEqual([
+      [0, 10],
+      [11, 10],
+    ]);
+    expect(packets.find((one) => one.kind === 'gap')).toMatchObject({ first: 10, count: 1, cause: 'damaged' });
+    expect(packets.at(-1)).toMatchObject({ kind: 'end', samples: 20, missing: 1 });
   });
 });

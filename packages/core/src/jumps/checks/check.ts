@@ -8,5 +8,4 @@ export interface JumpCheckDefinition extends Omit<CheckDefinition, 'judge'> {
   readonly judge: (jump: JumpContext, limits: Readonly<Record<string, number>>) => CheckResult;
 }
 
-export const everyKind: readonly JumpKind[] = ['countermovement', 'squat', 'drop', 'repeated'];
 export const proposal = 'Definition and limits are proposals of this program';

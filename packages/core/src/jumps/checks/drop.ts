@@ -1,4 +1,5 @@
-import { judgeAbove, judgeBelow, levelsOf, notJudged } from '../../checks/judging.ts';
+import { judgeAbove, judgeBelow, judgeFrom, levelsOf, notJudged } from '../../checks/judging.ts';
+import { fastContact } from '../metrics/hops.ts';
 import { heightFromVelocity, seconds } from '../metrics/measuring.ts';
 import { velocityAt } from '../motion.ts';
 import type { JumpCheckDefinition } from './check.ts';
@@ -22,14 +23,7 @@ export const dropChecks: readonly JumpCheckDefinition[] = [
       if (contact === undefined) return notJudged('s', 'no-effort');
       const { touchdown: start, takeOff: end } = contact;
       const value = seconds(jump, start, end);
-      const { warn } = limits;
-      return {
-        status: warn !== undefined && value >= warn ? 'warn' : 'pass',
-        value,
-        unit: 's',
-        ...(warn === undefined ? {} : { limit: warn }),
-        judged: { start, end },
-      };
+      return judgeFrom(value, levelsOf(limits) ?? {}, 's', { start, end });
     },
   },
   {
@@ -77,7 +71,7 @@ export const dropChecks: readonly JumpCheckDefinition[] = [
     kinds: ['repeated'],
     judge: (jump, limits) => {
       const { contacts } = jump.events;
-      const fast = contacts.filter(({ touchdown, takeOff }) => seconds(jump, touchdown, takeOff) < 0.25).length;
+      const fast = contacts.filter(({ touchdown, takeOff }) => seconds(jump, touchdown, takeOff) < fastContact).length;
       const judged = { start: contacts[0]?.touchdown ?? 0, end: contacts.at(-1)?.nextTouchdown ?? 0 };
       return judgeBelow(fast, levelsOf(limits) ?? {}, '1', judged);
     },

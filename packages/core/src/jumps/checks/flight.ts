@@ -1,16 +1,10 @@
 import type { CheckResult } from '../../checks/check.ts';
 import { judgeAbove, levelsOf, notJudged } from '../../checks/judging.ts';
 import type { JumpContext } from '../jump-context.ts';
-import {
-  flightSpan,
-  flightTime,
-  heightFromFlight,
-  heightFromVelocity,
-  single,
-  takeOffVelocity,
-} from '../metrics/measuring.ts';
+import { everyKind, single } from '../kinds.ts';
+import { flightSpan, flightTime, heightFromFlight, heightFromVelocity, takeOffVelocity } from '../metrics/measuring.ts';
 import { restingVelocity } from '../motion.ts';
-import { everyKind, type JumpCheckDefinition, proposal } from './check.ts';
+import { type JumpCheckDefinition, proposal } from './check.ts';
 
 function outside(value: number, low: number | undefined, high: number | undefined, jump: JumpContext): CheckResult {
   const judged = flightSpan(jump);

@@ -1,6 +1,7 @@
 import { judgeAbove, levelsOf, notJudged } from '../../checks/judging.ts';
 import { samplesIn, slidingMean } from '../../signal/index.ts';
-import { everyKind, type JumpCheckDefinition, proposal } from './check.ts';
+import { everyKind } from '../kinds.ts';
+import { type JumpCheckDefinition, proposal } from './check.ts';
 
 /** Did the jump happen on the legs that the test asks for? */
 export const legChecks: readonly JumpCheckDefinition[] = [

@@ -2,8 +2,9 @@ import { judgeAbove, judgeBelow, levelsOf, notJudged } from '../../checks/judgin
 import type { SampleSpan } from '../../recording/sample.ts';
 import { touchesGap } from '../../signal/index.ts';
 import type { JumpContext } from '../jump-context.ts';
+import { everyKind } from '../kinds.ts';
 import { landingSpan } from '../metrics/landing.ts';
-import { everyKind, type JumpCheckDefinition, proposal } from './check.ts';
+import { type JumpCheckDefinition, proposal } from './check.ts';
 
 /** From the weighing window, where it lies before, to the end of the last landing. */
 export function judgedSpan(jump: JumpContext): SampleSpan {

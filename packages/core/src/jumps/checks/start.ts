@@ -1,7 +1,8 @@
-import { judgeAbove, levelsOf, notJudged } from '../../checks/judging.ts';
+import { judgeAbove, judgeBelow, judgeFrom, levelsOf, notJudged } from '../../checks/judging.ts';
 import { samplesIn, sdOf } from '../../signal/index.ts';
 import type { JumpContext } from '../jump-context.ts';
-import { fromStanding } from '../metrics/measuring.ts';
+import { fromStanding } from '../kinds.ts';
+
 import { integrate, positionAt } from '../motion.ts';
 import { type JumpCheckDefinition, proposal } from './check.ts';
 
@@ -70,15 +71,7 @@ export const startChecks: readonly JumpCheckDefinition[] = [
         back.time > 0
           ? [{ at: back.start, force: jump.forces.total[back.start] as number, label: 'back at weight' }]
           : [];
-      const { fail } = limits;
-      return {
-        status: fail !== undefined && back.time >= fail ? 'fail' : 'pass',
-        value: back.time,
-        unit: 's',
-        ...(fail === undefined ? {} : { limit: fail }),
-        judged: { start: first, end: takeOff },
-        marks,
-      };
+      return judgeFrom(back.time, levelsOf(limits) ?? {}, 's', { start: first, end: takeOff }, marks);
     },
   },
   {
@@ -104,18 +97,8 @@ export const startChecks: readonly JumpCheckDefinition[] = [
       let at = end;
       for (let i = end; i < rise; i++) if ((force[i] as number) < (force[at] as number)) at = i;
       const value = unloadShare(mean, force[at] as number);
-      const { warn, fail } = limits;
-      const status =
-        fail !== undefined && value >= fail ? 'fail' : warn !== undefined && value >= warn ? 'warn' : 'pass';
-      const limit = status === 'fail' ? fail : (warn ?? fail);
-      return {
-        status,
-        value,
-        unit: '%',
-        ...(limit === undefined ? {} : { limit }),
-        judged: { start: end, end: rise + 1 },
-        marks: [{ at, force: force[at] as number, label: 'lowest' }],
-      };
+      const marks = [{ at, force: force[at] as number, label: 'lowest' }];
+      return judgeFrom(value, levelsOf(limits) ?? {}, '%', { start: end, end: rise + 1 }, marks);
     },
   },
   {
@@ -180,16 +163,8 @@ export const startChecks: readonly JumpCheckDefinition[] = [
     judge: (jump, limits) => {
       if (!jump.motion.ok) return notJudged('cm', 'no-onset');
       const value = -100 * (jump.events.lowestPosition?.value ?? 0);
-      const { fail } = limits;
-      const failed = fail !== undefined && value < fail;
       const judged = { start: jump.motion.value.start, end: jump.events.takeOff };
-      return {
-        status: failed ? 'fail' : 'pass',
-        value,
-        unit: 'cm',
-        judged,
-        ...(fail === undefined ? {} : { limit: fail }),
-      };
+      return judgeBelow(value, levelsOf(limits) ?? {}, 'cm', judged);
     },
   },
   {

@@ -1,9 +1,9 @@
 import type { CheckResult } from '../../checks/check.ts';
 import { judgeAbove, levelsOf, notJudged } from '../../checks/judging.ts';
-import type { JumpKind } from '../../protocols/protocol.ts';
 import type { WeighingWindow } from '../events.ts';
 import type { JumpContext } from '../jump-context.ts';
-import { everyKind, type JumpCheckDefinition, proposal } from './check.ts';
+import { everyKind } from '../kinds.ts';
+import { type JumpCheckDefinition, proposal } from './check.ts';
 
 const asShare = (
   jump: JumpContext,
@@ -21,7 +21,6 @@ const asShare = (
 };
 
 const source = `One quiet second: Owen et al. 2014, J Strength Cond Res 28(6):1552-1558; limits are proposals of this program`;
-const kinds: readonly JumpKind[] = everyKind;
 
 /** Was the quiet second quiet enough to weigh? Three questions, each with its number. */
 export const weighingChecks: readonly JumpCheckDefinition[] = [
@@ -37,7 +36,7 @@ export const weighingChecks: readonly JumpCheckDefinition[] = [
     unit: '1',
     scope: 'trial',
     defaultLimits: { fail: 0 },
-    kinds,
+    kinds: everyKind,
     judge: (jump, limits) => {
       const { weighing, span } = jump.events;
       const judged = weighing.ok ? { start: weighing.value.start, end: weighing.value.end } : span;
@@ -55,7 +54,7 @@ export const weighingChecks: readonly JumpCheckDefinition[] = [
     unit: '%',
     scope: 'trial',
     defaultLimits: { fail: 1 },
-    kinds,
+    kinds: everyKind,
     judge: (jump, limits) => asShare(jump, limits, '%', ({ sd }) => sd),
   },
   {
@@ -70,7 +69,7 @@ export const weighingChecks: readonly JumpCheckDefinition[] = [
     unit: '%',
     scope: 'trial',
     defaultLimits: { fail: 0.5 },
-    kinds,
+    kinds: everyKind,
     judge: (jump, limits) => asShare(jump, limits, '%', ({ slope }) => slope),
   },
   {
@@ -85,7 +84,7 @@ export const weighingChecks: readonly JumpCheckDefinition[] = [
     unit: '%',
     scope: 'trial',
     defaultLimits: { fail: 0.25 },
-    kinds,
+    kinds: everyKind,
     judge: (jump, limits) => asShare(jump, limits, '%', ({ halves }) => halves),
   },
   {
@@ -100,7 +99,7 @@ export const weighingChecks: readonly JumpCheckDefinition[] = [
     unit: '%',
     scope: 'trial',
     defaultLimits: { warn: 0.5 },
-    kinds,
+    kinds: everyKind,
     judge: (jump, limits) => {
       const { weighing } = jump.events;
       if (jump.known?.from !== 'weighing' || !(jump.known.value > 0)) return notJudged('%', 'no-body-weight');

@@ -3,7 +3,7 @@ import { indexOfLargest, touchesGap } from '../../signal/index.ts';
 import type { Contact } from '../events.ts';
 import type { JumpContext } from '../jump-context.ts';
 import { velocityAt } from '../motion.ts';
-import { heightMetrics } from './height.ts';
+import { heightFromImpulse } from './height.ts';
 import {
   found,
   heightFromFlight,
@@ -28,8 +28,6 @@ function onContact(jump: JumpContext, compute: (contact: Contact) => Measured): 
 }
 
 const contactOf = (jump: JumpContext, { touchdown, takeOff }: Contact): number => seconds(jump, touchdown, takeOff);
-
-const height = heightMetrics.find(({ id }) => id === 'jump_height') as JumpMetricDefinition;
 
 const contactPeak: JumpMetricDefinition = {
   ...fixed,
@@ -89,7 +87,7 @@ export const dropMetrics: readonly JumpMetricDefinition[] = [
     source: `${mcmahon} (height from impulse); ${open} (index)`,
     better: 'higher',
     compute: (jump) => {
-      const rise = height.compute(jump);
+      const rise = heightFromImpulse(jump);
       if ('reason' in rise) return rise;
       return onContact(jump, (contact) => {
         const time = contactOf(jump, contact);

@@ -1,31 +1,19 @@
 import type { Measured } from '../../metrics/metric.ts';
 import { indexOfLargest } from '../../signal/index.ts';
 import type { JumpContext } from '../jump-context.ts';
-import {
-  found,
-  inclusiveMean,
-  none,
-  overPhase,
-  perKilogram,
-  plain,
-  seconds,
-  single,
-  term,
-  withBraking,
-  withMotion,
-} from './measuring.ts';
+import { single, withBraking } from '../kinds.ts';
+import { found, inclusiveMean, none, overPhase, perKilogram, plain, seconds, term, withMotion } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
 const source = 'McMahon et al. 2018, Strength Cond J 40(4):96-106, doi 10.1519/SSC.0000000000000375';
 
 type Part = 'braking' | 'propulsion';
-const names: Readonly<Record<Part, string>> = { braking: 'braking', propulsion: 'propulsion' };
 
 const peak = (part: Part): JumpMetricDefinition => ({
   ...plain,
   id: `${part}_peak_force`,
   unit: 'N',
-  title: `Peak force of ${names[part]}`,
+  title: `Peak force of ${part}`,
   formula: `largest F over the phase of ${part}, both ends included; weight included`,
   source,
   better: 'higher',
@@ -42,7 +30,7 @@ const mean = (part: Part): JumpMetricDefinition => ({
   ...plain,
   id: `${part}_mean_force`,
   unit: 'N',
-  title: `Mean force of ${names[part]}`,
+  title: `Mean force of ${part}`,
   formula: `mean of the samples of F over the phase of ${part}, both ends included; weight included`,
   source,
   better: 'higher',

@@ -1,6 +1,7 @@
 import { touchesGap } from '../../signal/index.ts';
 import { workEnergyHeight } from '../height.ts';
 import type { JumpContext } from '../jump-context.ts';
+import { single } from '../kinds.ts';
 import { positionAt } from '../motion.ts';
 import {
   flightSpan,
@@ -10,7 +11,6 @@ import {
   heightFromVelocity,
   none,
   plain,
-  single,
   takeOffVelocity,
   term,
   withMotion,
@@ -27,7 +27,8 @@ const groundSpan = (jump: JumpContext) => ({
   end: jump.events.takeOff,
 });
 
-function fromImpulse(jump: JumpContext) {
+/** Height from the velocity at take-off, h = v^2 / (2 g). */
+export function heightFromImpulse(jump: JumpContext) {
   const velocity = takeOffVelocity(jump);
   if (!velocity.ok) return none(velocity.reason);
   if (!(velocity.value > 0)) return none('not-defined');
@@ -48,7 +49,7 @@ function fromFlight(jump: JumpContext) {
 }
 
 function difference(jump: JumpContext) {
-  const impulse = fromImpulse(jump);
+  const impulse = heightFromImpulse(jump);
   const flight = fromFlight(jump);
   if ('reason' in impulse) return none(impulse.reason);
   if ('reason' in flight) return none(flight.reason);
@@ -67,7 +68,7 @@ export const heightMetrics: readonly JumpMetricDefinition[] = [
     formula:
       'v_to^2 / (2 g), v_to = (1 / m) integral of (F - W) from onset (drop jump: from the first touchdown, with v_td) to take-off',
     source: `${linthorne}; ${moir} (advised where there is a force plate)`,
-    compute: fromImpulse,
+    compute: heightFromImpulse,
   },
   {
     ...fixed,
@@ -106,7 +107,7 @@ export const heightMetrics: readonly JumpMetricDefinition[] = [
     source: moir,
     compute: (jump) =>
       withMotion(jump, (motion) => {
-        const height = fromImpulse(jump);
+        const height = heightFromImpulse(jump);
         if ('reason' in height) return height;
         const rise = positionAt(motion, jump.events.takeOff);
         return found(height.value + rise, 'm', {

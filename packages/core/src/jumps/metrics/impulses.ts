@@ -1,7 +1,8 @@
 import type { Measured } from '../../metrics/metric.ts';
 import type { JumpPhase } from '../events.ts';
 import type { JumpContext } from '../jump-context.ts';
-import { found, netImpulse, none, overPhase, plain, single, weightOf, withBraking, withMotion } from './measuring.ts';
+import { single, withBraking } from '../kinds.ts';
+import { found, netImpulse, none, overPhase, plain, weightOf, withMotion } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
 const source = 'McMahon et al. 2018, Strength Cond J 40(4):96-106, doi 10.1519/SSC.0000000000000375';

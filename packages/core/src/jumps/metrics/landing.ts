@@ -1,7 +1,8 @@
 import { indexOfLargest, touchesGap, trapezoid } from '../../signal/index.ts';
 import type { JumpContext } from '../jump-context.ts';
+import { single } from '../kinds.ts';
 import { atLeastOne } from '../motion.ts';
-import { found, none, overPhase, perKilogram, plain, single } from './measuring.ts';
+import { found, none, overPhase, perKilogram, plain } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
 /** How long after the touchdown the peak of a landing is looked for when the motion does not tell its end, s. */

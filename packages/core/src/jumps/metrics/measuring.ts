@@ -9,13 +9,6 @@ import { type Motion, velocityAt } from '../motion.ts';
 import { phaseOf } from '../phases.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
-/** Jumps that begin from standing or from a hold. */
-export const fromStanding: readonly JumpKind[] = ['countermovement', 'squat'];
-/** Jumps whose push follows a braking phase. */
-export const withBraking: readonly JumpKind[] = ['countermovement', 'drop'];
-/** Every jump that is one jump. */
-export const single: readonly JumpKind[] = ['countermovement', 'squat', 'drop'];
-
 /** No value, and why. */
 export const none = (reason: Reason): Measured => ({ reason });
 

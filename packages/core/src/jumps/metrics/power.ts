@@ -1,5 +1,6 @@
+import { single } from '../kinds.ts';
 import { velocityAt } from '../motion.ts';
-import { found, none, overPhase, perKilogram, plain, single, withMotion } from './measuring.ts';
+import { found, none, overPhase, perKilogram, plain, withMotion } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
 const source = 'Owen et al. 2014, J Strength Cond Res 28(6):1552-1558 (P = F v, peak within 1 % at 1000 Hz)';

@@ -3,8 +3,9 @@ import type { Measured } from '../../metrics/metric.ts';
 import { indexOfLargest, touchesGap, trapezoid } from '../../signal/index.ts';
 import type { JumpPhase } from '../events.ts';
 import type { JumpContext } from '../jump-context.ts';
+import { single, withBraking } from '../kinds.ts';
 import { landingSpan } from './landing.ts';
-import { found, inclusiveMean, none, phase, plain, single, term, withBraking } from './measuring.ts';
+import { found, inclusiveMean, none, phase, plain, term } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
 const source =

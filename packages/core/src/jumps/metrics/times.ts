@@ -1,20 +1,9 @@
 import { touchesGap } from '../../signal/index.ts';
 import type { JumpPhase } from '../events.ts';
 import type { JumpContext } from '../jump-context.ts';
-import { heightMetrics } from './height.ts';
-import {
-  flightSpan,
-  flightTime,
-  found,
-  fromStanding,
-  none,
-  overPhase,
-  plain,
-  seconds,
-  single,
-  term,
-  withBraking,
-} from './measuring.ts';
+import { fromStanding, single, withBraking } from '../kinds.ts';
+import { heightFromImpulse } from './height.ts';
+import { flightSpan, flightTime, found, none, overPhase, plain, seconds, term } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
 const mcmahon = 'McMahon et al. 2018, Strength Cond J 40(4):96-106, doi 10.1519/SSC.0000000000000375';
@@ -34,10 +23,8 @@ function airTime(jump: JumpContext) {
   return found(flightTime(jump), 's', { interval: flightSpan(jump) });
 }
 
-const height = heightMetrics.find(({ id }) => id === 'jump_height') as JumpMetricDefinition;
-
 function modifiedIndex(jump: JumpContext) {
-  const rise = height.compute(jump);
+  const rise = heightFromImpulse(jump);
   const time = timeToTakeOff(jump);
   if ('reason' in rise) return rise;
   if ('reason' in time) return time;

@@ -1,5 +1,6 @@
+import { single, withBraking } from '../kinds.ts';
 import { positionAt, velocityAt } from '../motion.ts';
-import { found, massOf, none, plain, single, takeOffVelocity, term, withBraking, withMotion } from './measuring.ts';
+import { found, massOf, none, plain, takeOffVelocity, term, withMotion } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
 const source = 'McMahon et al. 2018, Strength Cond J 40(4):96-106, doi 10.1519/SSC.0000000000000375';

@@ -1,14 +1,13 @@
-import type { JumpKind } from '../../protocols/protocol.ts';
 import type { JumpContext } from '../jump-context.ts';
+import { everyKind } from '../kinds.ts';
 import { found, massOf, none, plain, term, weightOf } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
-const kinds: readonly JumpKind[] = ['countermovement', 'squat', 'drop', 'repeated'];
 const fixed = {
   ...plain,
   dependsOnOnset: false,
   better: 'neither',
-  kinds,
+  kinds: everyKind,
   source: 'Owen et al. 2014, J Strength Cond Res 28(6):1552-1558 (one quiet second)',
 } as const;
 

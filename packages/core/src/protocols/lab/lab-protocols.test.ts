@@ -314,10 +314,20 @@ it('says itself in plain sentences', () => {
     'A count of 3, then the tone: "Push the ground away as fast and as hard as you can."',
     'One more pull while the two best differ by more than 250 N.',
     'After 3 rejected pulls in a row stopping is advised.',
-    'About 9 min for one athlete, 6 min of it resting, while others can pull.',
+    'About 9 min for one athlete, 6 min of it resting, while others can be tested.',
   ]);
   const first = builtInProtocols.get('imtp-first-time')?.document as ProtocolDocument;
   expect(protocolSentences(first)[1]).toBe('No maximal effort.');
+  // A jump has no length, and two heights do not differ by newtons.
+  const jump = builtInProtocols.get('countermovement-jump')?.document as ProtocolDocument;
+  expect(protocolSentences(jump).join(' ')).not.toMatch(/pull|newton| N\b/);
+  expect(protocolSentences(jump)).toEqual(
+    expect.arrayContaining([
+      '3 maximal jumps; at least 2 must count, at most 6 are made.',
+      'One more jump while the two best differ by more than the jump method allows.',
+      'After 3 rejected jumps in a row stopping is advised.',
+    ]),
+  );
 });
 
 // Five efforts of 20 s setup, 1 s steady, 3 s count, 5 s pull and 5 s verdict, 15 s to zero and weigh, and the rests, added by hand.

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { metricRegistry } from '../../metrics/index.ts';
+import { metricFactsOf } from '../../facts/facts.ts';
 import { protocolRegistry } from '../../protocols/index.ts';
-import { unitOf } from '../../units/index.ts';
+import { convertible, unitOf } from '../../units/index.ts';
 import { normal } from '../distributions/index.ts';
 import { errorOfZ, lmsValue, lmsZ, quickZInterval, zInterval } from '../scores/index.ts';
 import { placeInGroup, publishedFor, publishedGroups, publishedRanges } from './index.ts';
@@ -83,11 +83,15 @@ describe('published groups', () => {
     for (const { id, low, high } of publishedRanges) expect(low < high, id).toBe(true);
   });
 
-  it('of a pull are of tests and metrics there are, in their unit', () => {
-    const pulls = all.filter(({ test }) => test === 'imtp');
-    expect(pulls).toHaveLength(13);
-    expect(protocolRegistry.get('imtp')).toBeDefined();
-    for (const { metric, unit } of pulls) expect(metricRegistry.get(metric)?.unit).toBe(unit);
+  it('are of tests there are and of metrics these give, in a unit of the same kind', () => {
+    expect(all.filter(({ test }) => test === 'imtp')).toHaveLength(13);
+    for (const { id, test, metric, unit } of all) {
+      expect(protocolRegistry.get(test), id).toBeDefined();
+      const own = metricFactsOf(test).find((one) => one.id === metric);
+      expect(own, id).toBeDefined();
+      expect(own !== undefined && convertible(unit, own.unit), id).toBe(true);
+    }
+    expect(publishedFor({ test: 'countermovement-jump', metric: 'rsi_modified', unit: 'm/s' }).ranges).toHaveLength(2);
   });
 
   it('are found by test, metric and unit, and no jump among the pulls', () => {

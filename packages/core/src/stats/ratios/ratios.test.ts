@@ -34,6 +34,8 @@ describe('dynamic strength index', () => {
     expect(value(dynamicStrengthIndex({ value: 1400, error: 10 }, { value: 2000, error: 20 }, 2030)).emphasis).toBe(
       'balanced',
     );
+    // How far below is too far is not known without an error.
+    expect(value(dynamicStrengthIndex({ value: 1400 }, { value: 2000 }, 2001)).emphasis).toBe('balanced');
     expect(dynamicStrengthIndex({ value: 0 }, { value: 2000 })).toMatchObject({ reason: 'not-positive' });
   });
 });

@@ -56,7 +56,10 @@ export function dynamicStrengthIndex(
   const crosses = [limits.ballisticUnder, limits.strengthOver].some(
     (limit) => limit > value - half && limit < value + half,
   );
-  const low = usualIsometric !== undefined && isometric.value < usualIsometric - 2 * (isometric.error ?? 0);
+  const low =
+    usualIsometric !== undefined &&
+    isometric.error !== undefined &&
+    isometric.value < usualIsometric - 2 * isometric.error;
   return have({
     value,
     jump,

@@ -1,3 +1,4 @@
+import { isJumpProtocol } from '@sthene/core';
 import type { methods as english } from '../en/methods.ts';
 
 const number = (value: number) => String(value).replace('.', ',');
@@ -19,14 +20,23 @@ export const methods: typeof english = {
     warmUp.efforts.length === 0
       ? 'Kein submaximaler Versuch des Tests ging voraus.'
       : `Das Aufwärmen endete mit ${warmUp.efforts.length === 1 ? 'einem submaximalen Versuch' : `${warmUp.efforts.length} submaximalen Versuchen`} des Tests bei ${list(warmUp.efforts.map(({ share }) => `${Math.round(100 * share)} %`))} der eigenen Bestleistung, mit ${seconds(warmUp.rest)} Pause nach jedem.`,
-  efforts: ({ protocol: { maximal, pull, rest } }) =>
-    maximal.planned === 0
+  efforts: ({ protocol }) => {
+    const { maximal, pull, rest } = protocol;
+    const length = isJumpProtocol(protocol) ? '' : ` von ${seconds(pull.seconds)}`;
+    return maximal.planned === 0
       ? 'Kein maximaler Versuch wurde gemacht.'
-      : `Geplant waren ${maximal.planned} maximale Versuche von ${seconds(pull.seconds)} mit mindestens ${seconds(rest.minimum)} Pause dazwischen; mindestens ${maximal.minimum} mussten zählen, mehr als ${maximal.maximum} wurden nicht gemacht.`,
+      : `Geplant waren ${maximal.planned} maximale Versuche${length} mit mindestens ${seconds(rest.minimum)} Pause dazwischen; mindestens ${maximal.minimum} mussten zählen, mehr als ${maximal.maximum} wurden nicht gemacht.`;
+  },
   cue: ({ protocol: { cue } }) =>
     `Nach dem Zählen von ${cue.count} an lautete das Kommando „${cue.words}“${cue.voice === 'spoken' ? ', vom Gerät gesprochen und mit Ton' : ', mit Ton'}.`,
-  extra: ({ protocol: { extraTrial } }) =>
-    `Ein weiterer Versuch wurde verlangt, solange die zwei höchsten Spitzen um mehr als ${extraTrial.share === undefined ? `${number(extraTrial.difference)} N` : `${Math.round(100 * extraTrial.share)} % der höheren`} auseinanderlagen.`,
+  extra: ({ protocol }) => {
+    const { share, difference } = protocol.extraTrial;
+    const jump = isJumpProtocol(protocol);
+    if (jump && share === undefined)
+      return 'Ein weiterer Sprung wurde verlangt, solange die zwei besten weiter auseinanderlagen, als die Sprungmethode erlaubt.';
+    const limit = share === undefined ? `${number(difference)} N` : `${Math.round(100 * share)} % des höheren Werts`;
+    return `Ein weiterer Versuch wurde verlangt, solange die zwei ${jump ? 'besten Sprünge' : 'höchsten Spitzen'} um mehr als ${limit} auseinanderlagen.`;
+  },
   software: (software, name, version, sha256) =>
     `Die Kraft wurde mit ${software} nach der Methode „${name}“, Version ${version}, ausgewertet (SHA-256 der Methode ${sha256}).`,
   raw: 'Die Kraft wurde nicht gefiltert.',

@@ -1,4 +1,4 @@
-import { protocolRegistry, secondsText, valueText } from '@sthene/core';
+import { isJumpProtocol, protocolRegistry, secondsText, valueText } from '@sthene/core';
 import type { protocol as english } from '../en/protocol.ts';
 
 const comma = (said: string) => said.replace(/(\d)\.(\d)/g, '$1,$2');
@@ -11,14 +11,19 @@ export const protocol: typeof english = {
   how: 'Schritt für Schritt',
   submaximal: (share, band, rest) => `Submaximal mit ${comma(share)} (auf ${comma(band)} genau), danach ${rest} Pause`,
   maximal: (n, seconds, rest) =>
-    `${n === 1 ? '1 maximaler Zug' : `${n} maximale Züge`} von ${comma(seconds)}, nach jedem ${rest} Pause`,
+    seconds === undefined
+      ? `${n === 1 ? '1 maximaler Sprung' : `${n} maximale Sprünge`}, nach jedem ${rest} Pause`
+      : `${n === 1 ? '1 maximaler Zug' : `${n} maximale Züge`} von ${comma(seconds)}, nach jedem ${rest} Pause`,
   limits: (minimum, maximum) => `Mindestens ${minimum} müssen zählen; nach ${maximum} ist Schluss.`,
   say: (n) =>
     n === 0
       ? 'Wörtlich sagen:'
       : `Zählen ${Array.from({ length: n }, (_, i) => n - i).join(', ')}, dann wörtlich sagen:`,
   stop: '„Stopp. Loslassen.“',
-  rules({ maximal, rest, extraTrial, stop, test }) {
+  stopJump: '„Stopp. Am Boden bleiben.“',
+  rules(document) {
+    const { maximal, rest, extraTrial, stop, test } = document;
+    const jump = isJumpProtocol(document);
     if (maximal.planned === 0) return [];
     const unit = protocolRegistry.get(test.id)?.parameters?.unit ?? 'N';
     const limit =
@@ -31,10 +36,16 @@ export const protocol: typeof english = {
         : ` oder einem Abfall um ${valueText(stop.fall, 'share')} unter den besten des Tages`;
     const what = stop.act === 'close' ? 'enden die maximalen Versuche' : 'wird zum Aufhören geraten';
     const rejected =
-      stop.rejectedInARow === 1 ? '1 abgewiesenen Zug' : `${stop.rejectedInARow} abgewiesenen Zügen in Folge`;
+      stop.rejectedInARow === 1
+        ? `1 abgewiesenen ${jump ? 'Sprung' : 'Zug'}`
+        : `${stop.rejectedInARow} abgewiesenen ${jump ? 'Sprüngen' : 'Zügen'} in Folge`;
+    const extra =
+      jump && extraTrial.share === undefined
+        ? 'Ein Sprung mehr, solange die zwei besten weiter auseinanderliegen, als die Sprungmethode erlaubt.'
+        : `Ein ${jump ? 'Sprung' : 'Zug'} mehr, solange die zwei besten um mehr als ${limit} auseinanderliegen.`;
     return [
       `${secondsText(rest.minimum)} Pause dazwischen; nach ${secondsText(rest.maximum)} kommt zuerst ein submaximaler Versuch.`,
-      `Ein Zug mehr, solange die zwei besten um mehr als ${limit} auseinanderliegen.`,
+      extra,
       `Nach ${rejected}${fallen} ${what}.`,
     ].map(comma);
   },

@@ -1,3 +1,4 @@
+import { isJumpProtocol } from '@sthene/core';
 import type { MethodsFacts } from '../methods-facts.ts';
 
 const seconds = (value: number) => (value >= 120 && value % 60 === 0 ? `${value / 60} min` : `${value} s`);
@@ -19,14 +20,23 @@ export const methods = {
     warmUp.efforts.length === 0
       ? 'No submaximal effort of the test came before.'
       : `The warm-up ended with ${warmUp.efforts.length} submaximal ${warmUp.efforts.length === 1 ? 'effort' : 'efforts'} of the test at ${list(warmUp.efforts.map(({ share }) => `${Math.round(100 * share)} %`))} of the athlete’s own best, ${seconds(warmUp.rest)} apart.`,
-  efforts: ({ protocol: { maximal, pull, rest } }: MethodsFacts) =>
-    maximal.planned === 0
+  efforts: ({ protocol }: MethodsFacts) => {
+    const { maximal, pull, rest } = protocol;
+    const length = isJumpProtocol(protocol) ? '' : ` of ${seconds(pull.seconds)}`;
+    return maximal.planned === 0
       ? 'No maximal effort was made.'
-      : `The plan was ${maximal.planned} maximal ${maximal.planned === 1 ? 'effort' : 'efforts'} of ${seconds(pull.seconds)}, with at least ${seconds(rest.minimum)} of rest between them; at least ${maximal.minimum} had to count, and no more than ${maximal.maximum} were made.`,
+      : `The plan was ${maximal.planned} maximal ${maximal.planned === 1 ? 'effort' : 'efforts'}${length}, with at least ${seconds(rest.minimum)} of rest between them; at least ${maximal.minimum} had to count, and no more than ${maximal.maximum} were made.`;
+  },
   cue: ({ protocol: { cue } }: MethodsFacts) =>
     `After a count of ${cue.count} the cue was “${cue.words}”${cue.voice === 'spoken' ? ', spoken by the device with a tone' : ', with a tone'}.`,
-  extra: ({ protocol: { extraTrial } }: MethodsFacts) =>
-    `A further effort was asked for while the two highest peaks differed by more than ${extraTrial.share === undefined ? `${extraTrial.difference} N` : `${Math.round(100 * extraTrial.share)} % of the higher`}.`,
+  extra: ({ protocol }: MethodsFacts) => {
+    const { share, difference } = protocol.extraTrial;
+    const jump = isJumpProtocol(protocol);
+    if (jump && share === undefined)
+      return 'A further jump was asked for while the two best differed by more than the jump method allows.';
+    const limit = share === undefined ? `${difference} N` : `${Math.round(100 * share)} % of the higher`;
+    return `A further effort was asked for while the two ${jump ? 'best jumps' : 'highest peaks'} differed by more than ${limit}.`;
+  },
   software: (software: string, name: string, version: number, sha256: string) =>
     `Force was analysed with ${software} by the method “${name}”, version ${version} (SHA-256 of the method ${sha256}).`,
   raw: 'Force was not filtered.',

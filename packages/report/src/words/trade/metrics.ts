@@ -4,7 +4,7 @@ import type { Language } from '../../model/document.ts';
 const side: Readonly<Record<string, string>> = { left: 'links', right: 'rechts' };
 
 /** Metrics of jumps with their German titles. */
-const jumpFamilies: readonly (readonly [RegExp, (...parts: string[]) => string])[] = Object.entries({
+const jumpTitles: Readonly<Record<string, string>> = {
   jump_height: 'Sprunghöhe',
   jump_height_flight_time: 'Sprunghöhe aus der Flugzeit',
   jump_height_difference: 'Höhe aus der Flugzeit minus Höhe aus dem Kraftstoß',
@@ -76,7 +76,7 @@ const jumpFamilies: readonly (readonly [RegExp, (...parts: string[]) => string])
   asymmetry_landing_peak_force: 'Asymmetrie der Spitzenkraft bei der Landung',
   system_weight: 'Gewicht von Körper und Last',
   system_mass: 'Masse von Körper und Last',
-}).map(([id, title]) => [new RegExp(`^${id}$`), () => title]);
+};
 
 /** Families of metrics with their German titles; numbers of the id go in. */
 const families: readonly (readonly [RegExp, (...parts: string[]) => string])[] = [
@@ -111,15 +111,17 @@ const families: readonly (readonly [RegExp, (...parts: string[]) => string])[] =
   [/^asymmetry_mean_force$/, () => 'Asymmetrie der mittleren Kraft'],
   [/^asymmetry_impulse_(\d+)_(\d+)$/, (a, b) => `Asymmetrie des Kraftstoßes von ${a} bis ${b} ms`],
   [/^standing_share_right$/, () => 'Standlast rechts'],
-  ...jumpFamilies,
 ];
 
 /** Title of a metric; one that the catalogue does not know keeps the English one of its definition. */
 export function metricTitle(id: string, language: Language): string {
-  if (language === 'de')
+  if (language === 'de') {
+    const ofJump = jumpTitles[id];
+    if (ofJump !== undefined) return ofJump;
     for (const [pattern, title] of families) {
       const found = pattern.exec(id);
       if (found !== null) return title(...found.slice(1));
     }
+  }
   return metricFacts.get(id)?.title ?? id;
 }

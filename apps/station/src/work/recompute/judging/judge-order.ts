@@ -1,4 +1,4 @@
-import { type Forces, type Method, methodReference, type Recording } from '@sthene/core';
+import { type AnyMethod, type Forces, isJumpMethod, methodReference, type Recording } from '@sthene/core';
 import type { NamedRecording } from '@sthene/formats';
 import { resultText, StoreError } from '@sthene/store';
 import { problems } from '../../../server/problem-error.ts';
@@ -25,12 +25,12 @@ export interface OrderJudge {
 export function orderJudge(bytesOf: BytesOf): OrderJudge {
   const read = lastFile(bytesOf);
   const forces = lastForces();
-  // A method is known by its object; copies that came with later orders would be hashed and planned again.
-  const methods = new Map<string, Method>();
-  const methodOf = ({ method, sha256 }: OrderedTrial): Method => {
-    const known = methods.get(sha256) ?? method;
-    methods.set(sha256, known);
-    return known;
+  // A recipe is known by its object; copies that came with later orders would be hashed and planned again.
+  const recipes = new Map<string, AnyMethod>();
+  const recipeOf = ({ method, jumpMethod, sha256 }: OrderedTrial) => {
+    const known = recipes.get(sha256) ?? jumpMethod ?? method;
+    recipes.set(sha256, known);
+    return isJumpMethod(known) ? { method, jumpMethod: known } : { method: known };
   };
   return {
     async judge(order, breath) {
@@ -39,7 +39,7 @@ export function orderJudge(bytesOf: BytesOf): OrderJudge {
         await breath();
         try {
           const recording = recordingNamed(await read(order), one.trial.recordingLabel ?? '');
-          const document = analysisOf(forces(recording, one), { ...one, method: methodOf(one) });
+          const document = analysisOf(forces(recording, one), { ...one, ...recipeOf(one) });
           made.push({ text: resultText(document, versionsOf(document)) });
         } catch (error) {
           made.push(faultOfTrial(error));
@@ -85,4 +85,4 @@ function lastForces(): (recording: Recording, one: OrderedTrial) => Forces {
 }
 
 /** The method's hash, for an order. */
-export const hashOf = (method: Method): string => methodReference(method).sha256;
+export const hashOf = (method: AnyMethod): string => methodReference(method).sha256;

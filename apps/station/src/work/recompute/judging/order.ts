@@ -7,7 +7,7 @@ import type { Reading } from '../../recordings-from.ts';
 export interface OrderedTrial extends Omit<Judging, 'trial' | 'session' | 'live'> {
   readonly trial: Pick<Trial, 'recordingLabel' | 'forceSelection' | 'span' | 'cue'>;
   readonly session: Pick<Session, 'protocol' | 'bodyWeight' | 'gravity' | 'setup'>;
-  /** Hash of the method, by which a thread knows it again. */
+  /** Hash of the recipe that judges, by which a thread knows it again. */
   readonly sha256: string;
   readonly live?: OriginFacts;
 }

@@ -78,7 +78,9 @@ export class Ordering {
         setup: session.setup,
         ...(session.bodyWeight === undefined ? {} : { bodyWeight: session.bodyWeight }),
       },
-      ...{ protocol, method, jumpMethod, sha256: hashOf(method) },
+      ...(protocol.jump === undefined
+        ? { protocol, method, sha256: hashOf(method) }
+        : { protocol, method, jumpMethod, sha256: hashOf(jumpMethod) }),
       ...(facts === undefined ? {} : { live: facts as unknown as OriginFacts }),
       ...(hand === undefined
         ? {}

@@ -12,6 +12,7 @@ import { useId, useState } from 'react';
 import { useMay } from '../../../data/access.ts';
 import { rigCheckSettingsQuery, useCheckAct, useKeepCheckSettings } from '../../../data/rig-checks.ts';
 import { numberText } from '../../../number/format.ts';
+import { Answer } from '../../../parts/answer.tsx';
 import { ProblemCard } from '../../../parts/problem-card.tsx';
 import { useSigned } from '../../../parts/signed.tsx';
 import { useSay } from '../../../parts/status.tsx';
@@ -24,8 +25,7 @@ const t = rigCheckWords.begin;
 /** Masses, gravity and series of a check that is to begin; what the lab used last stands there already. */
 export function BeginForm({ lab, rig }: { lab: LabId; rig: RigView }) {
   const settings = useQuery(rigCheckSettingsQuery(lab));
-  if (!settings.data) return null;
-  return <Filled lab={lab} rig={rig} settings={settings.data} />;
+  return <Answer of={settings}>{(kept) => <Filled lab={lab} rig={rig} settings={kept} />}</Answer>;
 }
 
 /** Five steel plates of a set, as a club may have them, where the lab has kept none. */

@@ -11,6 +11,7 @@ import { ProblemCard } from '../../../parts/problem-card.tsx';
 import { RigLetter } from '../../../parts/rig-letter.tsx';
 import { SignFirst } from '../../../parts/signed.tsx';
 import { words } from '../../../words/index.ts';
+import { rigWords } from '../../../words/rig.ts';
 import { rigCheckWords as t } from '../../../words/rig-check.ts';
 import { BeginForm } from './begin-form.tsx';
 import { CheckResult } from './check-result.tsx';
@@ -36,7 +37,14 @@ export function CheckScreen() {
         <Icon name="left" size={16} /> {t.back}
       </Link>
       {rig.data && checks.data ? (
-        <CheckPage lab={lab} rig={rig.data} checks={checks.data} />
+        <>
+          {failed && (
+            <p className="band" role="alert">
+              {rigWords.offline}
+            </p>
+          )}
+          <CheckPage lab={lab} rig={rig.data} checks={checks.data} />
+        </>
       ) : failed ? (
         <ProblemCard page error={failed} onRetry={() => void Promise.all([rig.refetch(), checks.refetch()])} />
       ) : (

@@ -19,14 +19,6 @@ export const standingOfVerdict: Readonly<Record<RigCheckResultView['verdict'], S
   incomplete: 'open',
 };
 
-/** Unit of a limit as it is written behind a number. */
-const units: Readonly<Record<Judged['limit']['unit'], string>> = {
-  '%': '%',
-  '% of the largest load': '% of the largest load',
-  N: 'N',
-  Hz: 'Hz',
-};
-
 /** Signs matter where an error has a direction. */
 const signed: ReadonlySet<string> = new Set([
   'gain',
@@ -40,11 +32,11 @@ const signed: ReadonlySet<string> = new Set([
 
 export function foundText({ id, value, limit }: Judged): string {
   const decimals = limit.unit === 'Hz' ? 0 : 2;
-  return `${signed.has(id) ? signedText(value, decimals) : numberText(value, decimals)}\u00a0${units[limit.unit]}`;
+  return `${signed.has(id) ? signedText(value, decimals) : numberText(value, decimals)}\u00a0${limit.unit}`;
 }
 
 export function limitText({ limit: { value, unit, good } }: Judged): string {
-  const text = `${numberText(value, unit === 'Hz' ? 0 : 2)}\u00a0${units[unit]}`;
+  const text = `${numberText(value, unit === 'Hz' ? 0 : 2)}\u00a0${unit}`;
   return good === 'at-most' ? t.result.atMost(text) : t.result.atLeast(text);
 }
 

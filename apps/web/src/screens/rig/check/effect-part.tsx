@@ -1,4 +1,5 @@
-import { type LabId, type RigView, rigCheckRoutes } from '@sthene/contract';
+import { type CorrectionEffect, type LabId, type RigView, rigCheckRoutes } from '@sthene/contract';
+import { metricFacts } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -12,6 +13,7 @@ import { useSay } from '../../../parts/status.tsx';
 import { dayWords } from '../../../words/day.ts';
 import { words } from '../../../words/index.ts';
 import { rigCheckWords } from '../../../words/rig-check.ts';
+import { inSentence } from '../../../words/title.ts';
 
 const t = rigCheckWords.effect;
 const day = (milliseconds: number) => new Date(milliseconds).toISOString().slice(0, 10);
@@ -76,6 +78,7 @@ export function EffectPart({ lab, rig, correction }: { lab: LabId; rig: RigView;
               <thead>
                 <tr>
                   <th scope="col">{t.head.when}</th>
+                  <th scope="col">{t.head.who}</th>
                   <th scope="col" className="end">
                     {t.head.trials}
                   </th>
@@ -93,6 +96,15 @@ export function EffectPart({ lab, rig, correction }: { lab: LabId; rig: RigView;
                     <th scope="row">
                       <Link to={`/${lab}/sessions/${one.session}`}>{whenText(one.startedAt)}</Link>
                     </th>
+                    <td>
+                      {one.name}
+                      {one.metric !== 'peak_force' && (
+                        <span className="small soft">
+                          {' '}
+                          {inSentence(metricFacts.get(one.metric)?.title ?? one.metric)}
+                        </span>
+                      )}
+                    </td>
                     <td className="end number">{one.trials}</td>
                     <td className="end number">{text(one.before, one.unit)}</td>
                     <td className="end number">{text(one.after, one.unit)}</td>
@@ -108,8 +120,10 @@ export function EffectPart({ lab, rig, correction }: { lab: LabId; rig: RigView;
               onSubmit={(event) => {
                 event.preventDefault();
                 if (!by) return say(dayWords.sign.needed);
-                const count = sessions.length;
-                act.mutate({ kind: 'apply', correction, ...asked, reason, by }, { onSuccess: () => setDone(count) });
+                act.mutate(
+                  { kind: 'apply', correction, ...asked, reason, by },
+                  { onSuccess: (kept) => setDone((kept as CorrectionEffect).sessions.length) },
+                );
               }}
             >
               <div className="field">

@@ -1,58 +1,69 @@
 import type { RigCheckDocumentView, RigCheckResultView } from '@sthene/contract';
 import { smallLoad } from '@sthene/core';
+import { useRef } from 'react';
 import { numberText } from '../../../number/format.ts';
+import { Axes } from '../../../parts/axes.tsx';
+import { useWidth } from '../../../parts/use-width.ts';
 import { rigCheckWords as t } from '../../../words/rig-check.ts';
+import { valueScale } from '../../athletes/plot-scale.ts';
 
 type PlateFigures = RigCheckResultView['plates'][number];
+interface ErrorAt {
+  readonly load: number;
+  readonly error: number;
+}
 
-const [width, height] = [480, 170];
-const edge = { left: 46, right: 12, top: 12, bottom: 26 };
+const height = 180;
 
 /** Error of the readings by load in newtons, up and down, between the limits. */
 export function ErrorFigure({ figures, limits }: { figures: PlateFigures; limits: RigCheckDocumentView['limits'] }) {
+  const host = useRef<HTMLDivElement>(null);
+  const width = useWidth(host);
+  return (
+    <div ref={host} className="error-figure">
+      {width > 0 && <Plot figures={figures} limits={limits} width={width} />}
+    </div>
+  );
+}
+
+function Plot({ figures, limits, width }: Parameters<typeof ErrorFigure>[0] & { readonly width: number }) {
   const limit = (id: string) => limits.find((one) => one.id === id)?.value ?? 0;
   const allowed = (load: number) =>
     load <= smallLoad ? limit('small-load-error') : (limit('relative-error') / 100) * load;
   const points = (of: 'up' | 'down') =>
     figures.loads.flatMap((one) => (one[of] === undefined ? [] : [{ load: one.load, error: one[of] - one.load }]));
+  const [up, down] = [points('up'), points('down')];
   const top = figures.largestLoad;
   const band = [0, smallLoad, smallLoad * 1.0001, top].filter((load) => load <= top * 1.0001);
-  const most =
-    Math.max(allowed(top), ...[...points('up'), ...points('down')].map(({ error }) => Math.abs(error))) * 1.1;
-  const x = (load: number) => edge.left + (load / top) * (width - edge.left - edge.right);
-  const y = (error: number) => edge.top + ((most - error) / (2 * most)) * (height - edge.top - edge.bottom);
-  const path = (list: readonly { load: number; error: number }[]) =>
-    list.map(({ load, error }, i) => `${i === 0 ? 'M' : 'L'}${x(load).toFixed(1)} ${y(error).toFixed(1)}`).join('');
+  const most = Math.max(allowed(top), ...[...up, ...down].map(({ error }) => Math.abs(error)));
+  const edges = { left: 52, right: width - 10, top: 8, bottom: height - 26 };
+  const x = valueScale([0, top], edges.left, edges.right);
+  const y = valueScale([-most, most], edges.bottom, edges.top);
+  const path = (list: readonly ErrorAt[]) =>
+    list
+      .map(({ load, error }, i) => `${i === 0 ? 'M' : 'L'}${x.at(load).toFixed(1)} ${y.at(error).toFixed(1)}`)
+      .join('');
   const limitPath = (sign: 1 | -1) => path(band.map((load) => ({ load, error: sign * allowed(load) })));
-  const step = most > 4 ? Math.ceil(most / 4) * 2 : most > 1 ? 1 : 0.5;
-  const ticks = [-step, 0, step].filter((one) => Math.abs(one) <= most);
   return (
     <svg
-      className="error-figure"
+      width={width}
+      height={height}
       viewBox={`0 0 ${width} ${height}`}
       role="img"
       aria-label={t.result.figure(figures.plate)}
     >
-      {ticks.map((one) => (
-        <g key={one}>
-          <path d={`M${edge.left} ${y(one)}H${width - edge.right}`} className={one === 0 ? 'axis' : 'grid'} />
-          <text x={edge.left - 6} y={y(one) + 4} textAnchor="end">
-            {numberText(one, step < 1 ? 1 : 0)}
-          </text>
-        </g>
-      ))}
+      <Axes
+        edges={edges}
+        up={y.ticks.map((tick) => ({ at: y.at(tick), text: numberText(tick, most < 2 ? 1 : 0) }))}
+        along={x.ticks.map((tick) => ({ at: x.at(tick), text: `${numberText(tick, 0)}\u00a0N` }))}
+        upright={false}
+      />
       <path d={limitPath(1)} className="limit" />
       <path d={limitPath(-1)} className="limit" />
-      <path d={path(points('up'))} className="up" />
-      <path d={path(points('down'))} className="down" />
-      {points('up').map(({ load, error }) => (
-        <circle key={load} cx={x(load)} cy={y(error)} r="3" className="up-point" />
-      ))}
-      {[0, top / 2, top].map((load) => (
-        <text key={load} x={x(load)} y={height - 8} textAnchor={load === top ? 'end' : 'middle'}>
-          {numberText(load, 0)}
-          {load === top && '\u00a0N'}
-        </text>
+      <path d={path(up)} className="up" />
+      <path d={path(down)} className="down" />
+      {up.map(({ load, error }) => (
+        <circle key={load} cx={x.at(load)} cy={y.at(error)} r="3" className="up-point" />
       ))}
     </svg>
   );

@@ -40,7 +40,7 @@ export function GuidedCheck({ lab, rig, draft }: { lab: LabId; rig: RigView; dra
             rig={rig}
             draft={draft}
             step={step}
-            now={now.data}
+            now={now.isError ? undefined : now.data}
             act={act}
             key={`${draft.next}/${readings.length}`}
           />

@@ -3,6 +3,7 @@ import { defaultLimits } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { rigCheckSettingsQuery, useKeepCheckSettings } from '../../../data/rig-checks.ts';
+import { Answer } from '../../../parts/answer.tsx';
 import { ProblemCard } from '../../../parts/problem-card.tsx';
 import { useSigned } from '../../../parts/signed.tsx';
 import { useSay } from '../../../parts/status.tsx';
@@ -15,7 +16,7 @@ const policies = Object.keys(t.overdues) as RigCheckSettings['overdue'][];
 /** What the lab has decided: its own limits, how often, and what an overdue check does. */
 export function SettingsPart({ lab }: { lab: LabId }) {
   const settings = useQuery(rigCheckSettingsQuery(lab));
-  return settings.data ? <Filled lab={lab} settings={settings.data} /> : null;
+  return <Answer of={settings}>{(kept) => <Filled lab={lab} settings={kept} />}</Answer>;
 }
 
 function Filled({ lab, settings }: { lab: LabId; settings: RigCheckSettings }) {

@@ -1,5 +1,6 @@
 import { hexBytes } from '../../description/reader.ts';
 import type { FieldRole, FieldType, FrameLayout } from '../../description.ts';
+import { areNumbers } from '../are-numbers.ts';
 import { checksumOf, storedChecksum } from '../checksum/checksum.ts';
 import type { Run } from '../run.ts';
 import { numberReader, type ReadNumber } from './field.ts';
@@ -122,11 +123,6 @@ export function runsOf(plan: FramePlan, view: DataView, at: number): Run[] | und
   return counters.map((own, i) =>
     runOf(own, i === 0 ? time : undefined, 1, values.slice(i * channels, (i + 1) * channels)),
   );
-}
-
-function areNumbers(values: Float64Array): boolean {
-  for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i])) return false;
-  return true;
 }
 
 /** Written out by what there is, not put together: that is the slowest part of a frame otherwise. */

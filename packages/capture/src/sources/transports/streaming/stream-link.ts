@@ -110,7 +110,8 @@ export function streamLink(
     new Promise((tried) => {
       let reason = 'The sender closed the connection.';
       let trouble: LinkTroubleCode = 'source-link-failed';
-      let heard = Date.now();
+      const now = () => Number(clock.monotonic()) / 1e6;
+      let heard = now();
       let open = false;
       const calling = connect({ host: address, port: info.dataPort });
       socket = calling;
@@ -143,7 +144,7 @@ export function streamLink(
         calling.write(requestOf(info));
       });
       calling.on('data', (bytes) => {
-        heard = Date.now();
+        heard = now();
         feed.feed(bytes);
       });
       calling.on('error', (error) => {
@@ -152,12 +153,13 @@ export function streamLink(
       });
       let asking = false;
       watching = setInterval(async () => {
-        if (!open || asking || Date.now() - heard < askAgainAfter) return;
+        if (!open || asking || now() - heard < askAgainAfter) return;
         asking = true;
-        const now = chooseStream((await seekOne(seek)).streams, transport, known);
+        const found = chooseStream((await seekOne(seek)).streams, transport, known);
         asking = false;
-        heard = Math.max(heard, Date.now() - askAgainAfter / 2);
-        if ('stream' in now && now.stream.info.uid !== info.uid) end('The sender began anew.', 'source-link-failed');
+        heard = Math.max(heard, now() - askAgainAfter / 2);
+        if ('stream' in found && found.stream.info.uid !== info.uid)
+          end('The sender began anew.', 'source-link-failed');
       }, 1000);
       calling.on('close', () => {
         clearInterval(watching);
