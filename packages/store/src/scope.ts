@@ -5,6 +5,7 @@ import type { Database } from './database.ts';
 import type { Engine } from './dialects/engine.ts';
 import { StoreError } from './errors.ts';
 import type { Actor, Clock, Ids } from './ports.ts';
+import type { KeptDocuments } from './records/kept-documents.ts';
 import { instant } from './values.ts';
 
 /** What every repository works with: a database, or one transaction of it, and the ports. */
@@ -15,6 +16,7 @@ export interface Scope {
   readonly ids: Ids;
   /** Name and version of the program, kept with results and migrations. */
   readonly application: string;
+  readonly documents: KeptDocuments;
   /** See `StoreOptions.place`. */
   readonly place?: (() => string | undefined) | undefined;
   /** Set inside a transaction; `failed` once a write in it has failed, so that it cannot be committed by half. */

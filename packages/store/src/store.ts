@@ -20,6 +20,7 @@ import { type DayRepository, dayRepository } from './records/days.ts';
 import { type DeviceRepository, deviceRepository } from './records/devices.ts';
 import { type GateRepository, gateRepository } from './records/gates.ts';
 import { type HandedOutRepository, handedOutRepository } from './records/handed-out.ts';
+import { keptDocuments } from './records/kept-documents.ts';
 import { type MethodRepository, methodRepository } from './records/methods.ts';
 import { type PersonRepository, personRepository } from './records/people.ts';
 import { type ProtocolRepository, protocolRepository } from './records/protocols.ts';
@@ -138,6 +139,7 @@ export async function openStoreWith(options: StoreOptions, migrations: readonly 
     clock: options.clock,
     ids: options.ids,
     application: options.application,
+    documents: keptDocuments(),
     place: options.place,
   };
   return {

@@ -73,7 +73,7 @@ await Promise.all(
     // Somebody writes into the running order meanwhile.
     const first = entries[0]?.entry;
     for (let note = Number(first?.notes || 0) + 1; first !== undefined; note++) {
-      await new Promise((done) => setTimeout(done, 40));
+      await new Promise((done) => setTimeout(done, 150));
       await changeEntry(live, first.id, { notes: String(note), by: 'Rowan' });
       tell(n, 'note', note);
     }

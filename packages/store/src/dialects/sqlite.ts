@@ -103,24 +103,22 @@ class QueueingSqliteDriver extends SqliteDriver {
   }
 }
 
-/** Inserts kept prepared; each is a text of its own, and there are about as many as kinds of rows. */
-const mostPrepared = 64;
+/** Statements kept prepared, those used last: about as many as kinds of questions a screen asks. */
+const mostPrepared = 256;
 
 function guarded(raw: SqliteDatabase.Database): KyselyDatabase {
-  const inserts = new Map<string, SqliteDatabase.Statement>();
-  // What reads is prepared each time: a kept reader would be busy while it is gone through.
+  const kept = new Map<string, SqliteDatabase.Statement>();
   const prepare = (text: string): SqliteDatabase.Statement => {
-    const kept = inserts.get(text);
-    if (kept !== undefined) return kept;
-    const statement = raw.prepare(text);
-    if (statement.reader || !text.startsWith('insert')) return statement;
-    if (inserts.size >= mostPrepared) inserts.delete(inserts.keys().next().value as string);
-    inserts.set(text, statement);
+    const statement = kept.get(text) ?? raw.prepare(text);
+    kept.delete(text);
+    if (!isQuestion.test(text)) return statement;
+    if (kept.size >= mostPrepared) kept.delete(kept.keys().next().value as string);
+    kept.set(text, statement);
     return statement;
   };
   return {
     close: () => {
-      inserts.clear();
+      kept.clear();
       raw.close();
     },
     prepare: (text) => {
@@ -134,11 +132,16 @@ function guarded(raw: SqliteDatabase.Database): KyselyDatabase {
         all: (parameters) => run(parameters, () => statement.all(...parameters)),
         // As one list: thousands of arguments of their own would not fit on the stack.
         run: (parameters) => run(parameters, () => statement.run([...parameters])),
-        iterate: (parameters) => run(parameters, () => statement.iterate(...parameters)) as IterableIterator<unknown>,
+        // Prepared for itself: a kept one would be busy for others while it is gone through.
+        iterate: (parameters) =>
+          run(parameters, () => raw.prepare(text).iterate(...parameters)) as IterableIterator<unknown>,
       };
     },
   };
 }
+
+/** What reads and writes rows; a change of the schema or a setting is prepared, and done, once. */
+const isQuestion = /^\s*(select|insert|update|delete|with)\b/i;
 
 /** Runs `act` and turns the engine's errors into ours. */
 export function translated<T>(act: () => T): T {

@@ -9,6 +9,7 @@ import { type StoredRecording, toRecording } from '../records/recordings.ts';
 import { currentResult, type StoredResult } from '../records/result.ts';
 import { type Session, toSession } from '../records/session.ts';
 import { type Trial, toTrial, trialsOfSession } from '../records/trial.ts';
+import type { Scope } from '../scope.ts';
 import { standingsOfTrials, type TrialStanding } from './standings.ts';
 
 /** Everything a screen shows of one trial. */
@@ -30,11 +31,8 @@ export interface TrialView {
 
 /** Reads a trial with all that surrounds it; undefined when there is no such trial. Siblings carry the metric by which efforts of
  * the test are ranked. */
-export async function viewTrial(
-  db: Kysely<Database>,
-  id: string,
-  method: string | undefined,
-): Promise<TrialView | undefined> {
+export async function viewTrial(scope: Scope, id: string, method: string | undefined): Promise<TrialView | undefined> {
+  const { db } = scope;
   const row = await db.selectFrom('trials').selectAll().where('id', '=', id).executeTakeFirst();
   if (row === undefined) return undefined;
   const trial = toTrial(row);
@@ -53,7 +51,7 @@ export async function viewTrial(
   );
   const decisions = await decisionsOfTrial(db, id);
   const effective = effectiveDecisions(decisions);
-  const result = await currentResult(db, id, method);
+  const result = await currentResult(scope, id, method);
   return {
     trial,
     session,

@@ -1,7 +1,8 @@
 import type { TrialResult, UtcInstant } from '@sthene/core';
-import { type Kysely, sql } from 'kysely';
-import type { Database, ResultRow } from '../database.ts';
+import { sql } from 'kysely';
+import type { ResultRow } from '../database.ts';
 import { fromJson } from '../json.ts';
+import type { Scope } from '../scope.ts';
 
 /** Versions that made a result, beside its method: id to version. */
 export interface ResultVersions {
@@ -38,34 +39,58 @@ export const inForce = <C extends string>(run: C) =>
 
 /** Newest result in force of a trial, under one method or of all. */
 export async function currentResult(
-  db: Kysely<Database>,
+  { db, documents }: Pick<Scope, 'db' | 'documents'>,
   trial: string,
   method: string | undefined,
 ): Promise<StoredResult | undefined> {
   let query = db
     .selectFrom('results')
-    .selectAll()
+    .select(shortColumns)
     .where('trialId', '=', trial)
     .where(inForce('results.runId'))
     .orderBy('sequence', 'desc')
     .limit(1);
   if (method !== undefined) query = query.where('methodHash', '=', method);
   const row = await query.executeTakeFirst();
-  return row && toResult(row);
+  if (row === undefined) return undefined;
+  const kept = documents.get(row.id);
+  if (kept !== undefined) return { ...aboutResult(row), document: kept };
+  const { document: text } = await db
+    .selectFrom('results')
+    .select('document')
+    .where('id', '=', row.id)
+    .executeTakeFirstOrThrow();
+  const document = fromJson<TrialResult>(text);
+  documents.put(row.id, document);
+  return { ...aboutResult(row), document };
 }
 
 /** The result a row keeps. */
-export function toResult(row: ResultRow): StoredResult {
-  return {
-    id: row.id,
-    sequence: row.sequence,
-    trial: row.trialId,
-    method: row.methodHash,
-    ...(row.recordingHash === null ? {} : { recording: row.recordingHash }),
-    application: row.application,
-    versions: fromJson<ResultVersions>(row.versions),
-    document: fromJson<TrialResult>(row.document),
-    computedAt: row.computedAt as UtcInstant,
-    ...(row.runId == null ? {} : { run: row.runId }),
-  };
-}
+export const toResult = (row: ResultRow): StoredResult => ({
+  ...aboutResult(row),
+  document: fromJson<TrialResult>(row.document),
+});
+
+const shortColumns = [
+  'id',
+  'sequence',
+  'trialId',
+  'methodHash',
+  'recordingHash',
+  'application',
+  'versions',
+  'computedAt',
+  'runId',
+] as const;
+
+const aboutResult = (row: Pick<ResultRow, (typeof shortColumns)[number]>): Omit<StoredResult, 'document'> => ({
+  id: row.id,
+  sequence: row.sequence,
+  trial: row.trialId,
+  method: row.methodHash,
+  ...(row.recordingHash === null ? {} : { recording: row.recordingHash }),
+  application: row.application,
+  versions: fromJson<ResultVersions>(row.versions),
+  computedAt: row.computedAt as UtcInstant,
+  ...(row.runId == null ? {} : { run: row.runId }),
+});

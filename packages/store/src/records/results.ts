@@ -39,7 +39,7 @@ export function resultRepository(scope: Scope): ResultRepository {
       const row = await scope.db.selectFrom('results').selectAll().where('id', '=', id).executeTakeFirst();
       return row && toResult(row);
     },
-    current: (trial, method) => currentResult(scope.db, trial, method),
+    current: (trial, method) => currentResult(scope, trial, method),
     async ofTrial(trial) {
       const rows = await scope.db
         .selectFrom('results')

@@ -85,7 +85,7 @@ export function trialRepository(scope: Scope): TrialRepository {
         .execute();
       return rows.map(toTrial);
     },
-    view: (id, method) => viewTrial(scope.db, id, method),
+    view: (id, method) => viewTrial(scope, id, method),
   };
 }
 
