@@ -125,10 +125,7 @@ describe.skipIf(reason !== undefined)(
       await page.getByRole('heading', { name: 'What the check says' }).waitFor();
       await page.getByText('Do not test like this: a limit is broken.').waitFor();
       const row = (plate: string, quantity: string) =>
-        page
-          .getByRole('region', { name: `Plate ${plate}` })
-          .last()
-          .locator(`[data-quantity="${quantity}"]`);
+        page.locator(`[data-quantity="${quantity}"] [data-plate="${plate}"]`).last();
       expect(await row('left', 'gain').textContent()).toMatch(/\+1\.2\d.*Too much/);
       expect(await row('right', 'hysteresis').textContent()).toContain('Too much');
       expect(await row('left', 'hysteresis').textContent()).toContain('Good');

@@ -62,11 +62,10 @@ export const rigCheckWords = {
   },
   standings: { pass: 'Good', look: 'Look at it', fail: 'Too much', 'not-judged': 'Cannot be judged' },
   plate: (name: string) => `Plate ${name}`,
-  whole: 'Rig',
   result: {
     title: 'What the check says',
     soFar: 'What the readings say so far',
-    head: { what: 'What', value: 'Found', limit: 'Limit', standing: 'Standing' },
+    head: { what: 'What, and its limit' },
     atMost: (text: string) => `at most ${text}`,
     atLeast: (text: string) => `at least ${text}`,
     at: (force: string) => `at ${force}`,
@@ -74,6 +73,7 @@ export const rigCheckWords = {
     uncertainty: (gain: string, newtons: string) =>
       `Of the sum of the plates: gain known to ${gain} (standard uncertainty), and ${newtons} besides.`,
     figure: (plate: string) => `Error by load, plate ${plate}: up the solid line, down the dashed one, limits dotted`,
+    errors: 'Error by load, N. Up solid, down dashed; limits dotted.',
     loads: (plate: string) => `Loads of plate ${plate}`,
     load: 'Load',
     up: 'Up',

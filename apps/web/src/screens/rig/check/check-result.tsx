@@ -4,15 +4,9 @@ import { whenText } from '../../../number/when.ts';
 import { ReportLink } from '../../../parts/report-link.tsx';
 import { rigCheckWords as t } from '../../../words/rig-check.ts';
 import { StandingMark } from '../standing-mark.tsx';
-import {
-  foundText,
-  limitText,
-  newtonText,
-  shortfallText,
-  standingOfQuantity,
-  standingOfVerdict,
-} from './check-text.ts';
+import { newtonText, shortfallText, standingOfVerdict } from './check-text.ts';
 import { ErrorFigure } from './error-figure.tsx';
+import { FiguresTable } from './figures-table.tsx';
 
 /** A kept check: the verdict in words, every figure against its limit, and the errors by load. */
 export function CheckResult({ check, lab }: { check: RigCheckView; lab: LabId }) {
@@ -52,21 +46,23 @@ export function Verdict({ result }: { result: RigCheckResultView }) {
 
 /** Figures by plate, with the errors by load drawn and in numbers. */
 export function Figures({ result, document }: { result: RigCheckResultView; document: RigCheckDocumentView }) {
-  const ofPlate = (plate: string | undefined) => result.quantities.filter((one) => one.plate === plate);
   const { uncertainty } = result;
   return (
     <>
+      {result.quantities.length > 0 && (
+        <div className="figures-box">
+          <FiguresTable result={result} />
+        </div>
+      )}
       <div className="check-plates">
         {result.plates.map((plate) => (
           <section key={plate.plate} aria-label={t.plate(plate.plate)}>
             <h3>{t.plate(plate.plate)}</h3>
-            <QuantityTable quantities={ofPlate(plate.plate)} label={t.plate(plate.plate)} />
             {plate.largestLoad > 0 && <ErrorFigure figures={plate} limits={document.limits} />}
             <LoadTable figures={plate} />
           </section>
         ))}
       </div>
-      {ofPlate(undefined).length > 0 && <QuantityTable quantities={ofPlate(undefined)} label={t.whole} />}
       {result.checkedTo > 0 && <p>{t.result.checkedTo(newtonText(result.checkedTo))}</p>}
       {uncertainty && (
         <p>
@@ -77,49 +73,6 @@ export function Figures({ result, document }: { result: RigCheckResultView; docu
         </p>
       )}
     </>
-  );
-}
-
-function QuantityTable({ quantities, label }: { quantities: RigCheckResultView['quantities']; label: string }) {
-  const { head } = t.result;
-  return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
-    <section className="table-scroll" tabIndex={0} aria-label={label}>
-      <table className="check-table">
-        <thead>
-          <tr>
-            <th scope="col">{head.what}</th>
-            <th scope="col" className="end">
-              {head.value}
-            </th>
-            <th scope="col" className="end">
-              {head.limit}
-            </th>
-            <th scope="col">{head.standing}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {quantities.map((one) => (
-            <tr key={one.id} data-quantity={one.id}>
-              <th scope="row">
-                {t.quantities[one.id]}
-                {t.means[one.id] && <span className="small soft"> {t.means[one.id]}</span>}
-              </th>
-              <td className="end number">
-                {foundText(one)}
-                {one.load !== undefined && <span className="small soft"> {t.result.at(newtonText(one.load))}</span>}
-              </td>
-              <td className="end number" title={one.limit.source}>
-                {limitText(one)}
-              </td>
-              <td>
-                <StandingMark standing={standingOfQuantity[one.standing]} word={t.standings[one.standing]} />
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
   );
 }
 

@@ -32,7 +32,9 @@ const signed: ReadonlySet<string> = new Set([
 
 export function foundText({ id, value, limit }: Judged): string {
   const decimals = limit.unit === 'Hz' ? 0 : 2;
-  return `${signed.has(id) ? signedText(value, decimals) : numberText(value, decimals)}\u00a0${limit.unit}`;
+  // Of what the per cent are stands once, at the limit.
+  const unit = limit.unit.replace(/^% of .*/u, '%');
+  return `${signed.has(id) ? signedText(value, decimals) : numberText(value, decimals)}\u00a0${unit}`;
 }
 
 export function limitText({ limit: { value, unit, good } }: Judged): string {

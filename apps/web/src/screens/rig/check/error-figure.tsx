@@ -17,12 +17,13 @@ const height = 180;
 
 /** Error of the readings by load in newtons, up and down, between the limits. */
 export function ErrorFigure({ figures, limits }: { figures: PlateFigures; limits: RigCheckDocumentView['limits'] }) {
-  const host = useRef<HTMLDivElement>(null);
+  const host = useRef<HTMLElement>(null);
   const width = useWidth(host);
   return (
-    <div ref={host} className="error-figure">
+    <figure ref={host} className="error-figure">
+      <figcaption className="small soft">{t.result.errors}</figcaption>
       {width > 0 && <Plot figures={figures} limits={limits} width={width} />}
-    </div>
+    </figure>
   );
 }
 
