@@ -115,6 +115,7 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'DELETE /api/labs/:lab/rigs/:id/check/readings': 'operator',
   'POST /api/labs/:lab/rigs/:id/check/extras': 'operator',
   'POST /api/labs/:lab/rigs/:id/check/masses': 'operator',
+  'POST /api/labs/:lab/rigs/:id/check/virtual': 'operator',
   'POST /api/labs/:lab/rigs/:id/check/finish': 'operator',
   'DELETE /api/labs/:lab/rigs/:id/check': 'operator',
   'GET /api/labs/:lab/rigs/:id/correction-effect': 'operator',

@@ -162,6 +162,14 @@ export const rigCheckWords = {
     rest: 'The plates are empty: noise and hum',
     cell: 'Reference cell shows, N',
     cellAct: 'Read a held pull',
+    shows: 'What the plates show',
+    virtual: {
+      help: 'Somebody does it for you; then press the button beside it.',
+      clear: 'Let the plates be emptied',
+      tap: (plate: string) => `Let plate ${plate} be tapped`,
+      stand: (plate: string) => `Let somebody stand on plate ${plate}`,
+      pull: (force: string) => `Let ${force} be pulled and held`,
+    },
   },
   history: {
     title: 'Earlier checks',
@@ -222,7 +230,7 @@ export const rigCheckWords = {
   },
   worn: {
     act: 'Use worn virtual plates',
-    help: 'One shows 1.2\u00a0% too much, the other sticks: try whether the check finds it.',
+    help: 'One shows 1.2\u00a0% too much; the other sticks, has a weak corner and a loose foot: try whether the check finds it.',
     name: 'Worn virtual plates',
     rig: 'Worn virtual rig',
   },

@@ -100,6 +100,14 @@ export const checkExtra = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('cell'), cell: z.number().min(0).max(100_000) }),
 ]);
 
+/** What somebody does on virtual plates, so that every part of a check can be tried without masses; `pull`: held against a reference cell. */
+export const virtualCheckAct = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('tap'), plate: z.string() }),
+  z.object({ kind: z.literal('stand'), plate: z.string() }),
+  z.object({ kind: z.literal('pull'), newtons: z.number().min(0).max(10_000) }),
+  z.object({ kind: z.literal('clear') }),
+]);
+
 /** A kept check. */
 export const rigCheckView = z.object({
   id: z.string(),
@@ -266,6 +274,17 @@ export const rigCheckRoutes = {
     body: z.object({ plate: z.string(), spot: loadSpot.default('centre'), masses: z.array(z.string()).max(60), by }),
     response: z.object({ plate: z.string(), kilograms: z.number() }),
   }),
+  actOnVirtual: route({
+    method: 'POST',
+    path: `${base}/virtual`,
+    summary: 'Let virtual plates be tapped, stood or pulled on, or emptied; refused for real ones',
+    params: ofRig,
+    body: virtualCheckAct,
+    response: z.object({
+      /** What the reference cell shows, N. */
+      cell: z.number().optional(),
+    }),
+  }),
   correctRig: route({
     method: 'POST',
     path: '/api/labs/:lab/rigs/:id/corrections',
@@ -300,6 +319,7 @@ export type RigCorrectionView = z.infer<typeof rigCorrectionView>;
 export type RigCheckBegin = z.infer<typeof rigCheckBegin>;
 export type CheckStepView = z.infer<typeof checkStep>;
 export type CheckExtra = z.infer<typeof checkExtra>;
+export type VirtualCheckAct = z.infer<typeof virtualCheckAct>;
 export type PlatesNow = z.infer<typeof platesNow>;
 export type CorrectionEffect = z.infer<typeof correctionEffect>;
 export type RigCheckDueView = z.infer<typeof rigCheckDue>;

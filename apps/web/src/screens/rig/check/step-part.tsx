@@ -24,7 +24,7 @@ interface StepProps {
 export function StepPart({ lab, rig, draft, step, now, act }: StepProps) {
   const by = useSigned();
   const put = useMutation({
-    mutationFn: () => putMasses(lab, rig.id, { plate: step.plate, masses: step.masses, by }),
+    mutationFn: () => putMasses(lab, rig.id, { plate: step.plate, spot: step.spot, masses: step.masses, by }),
   });
   const button = useRef<HTMLButtonElement>(null);
   const [typing, setTyping] = useState(rig.state !== 'measuring');
