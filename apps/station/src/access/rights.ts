@@ -51,6 +51,7 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/sessions/:id/package': 'viewer',
   'GET /api/labs/:lab/trials/:id': 'viewer',
   'GET /api/labs/:lab/trials/:id/curve': 'viewer',
+  'GET /api/labs/:lab/trials/:id/pressure': 'viewer',
   'GET /api/labs/:lab/trials/:id/uncertainty': 'viewer',
   'GET /api/labs/:lab/recordings/:id/file': 'viewer',
   'GET /api/labs/:lab/methods': 'viewer',

@@ -133,6 +133,8 @@ export const rigCheckWords = {
     direction: { up: 'going up', down: 'coming down' },
     expected: (force: string) => `${force} expected`,
     shows: 'The plate shows',
+    place: 'The load stands',
+    placeAt: (x: string, y: string) => `x ${x}, y ${y}\u00a0mm from the middle`,
     notLive: 'No samples arrive.',
     resting: (seconds: string, needed: string) => `At rest for ${seconds} of ${needed}\u00a0s`,
     ready: 'At rest: read it now.',

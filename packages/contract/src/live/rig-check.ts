@@ -76,6 +76,8 @@ export const plateNow = z.object({
   mean: z.number(),
   sd: z.number(),
   steadyFor: z.number(),
+  /** Where the load stands, mm from the middle in the plate's axes; of plates that tell, with a load on them. */
+  place: z.object({ x: z.number(), y: z.number() }).optional(),
 });
 
 export const platesNow = z.object({

@@ -31,6 +31,7 @@ import type { RigRuntime } from '../rig/rig-runtime.ts';
 import { checkView } from './check-views.ts';
 import { dropDraft, type KeptDraft, readDraft, writeDraft } from './draft-file.ts';
 import { documentOf, draftView, loadOf } from './draft-view.ts';
+import { channelsNow, placesOnPlates, zerosNow } from './place-now.ts';
 import { plateReading, plateSamples, platesOf, restedReading, restNeeded } from './plate-samples.ts';
 import { showCheckSettings } from './settings.ts';
 import { correctionInForce, isGood } from './standing.ts';
@@ -93,6 +94,7 @@ export async function beginCheck(
   } as unknown as KeptDraft['document'];
   const draft: KeptDraft = {
     ...{ rig: id, by: asked.by, startedAt: live.ports.clock.wall(), document, zeros },
+    ...(runtime === undefined ? {} : { channelZeros: zerosNow(runtime) }),
     steps: checkPlan({
       plates,
       masses: asked.masses as ReferenceMass[],
@@ -151,13 +153,16 @@ export async function draftOf(live: LiveLab, id: string): Promise<KeptDraft> {
 export async function showPlates(live: LiveLab, id: string): Promise<PlatesNow> {
   await rigMustBe(live, id);
   const runtime = measuring(live, id);
-  const zeros = (await readDraft(live.lab, id))?.zeros ?? {};
+  const { zeros = {}, channelZeros } = (await readDraft(live.lab, id)) ?? {};
   const plates = runtime === undefined ? [] : platesOf(runtime);
+  const now = runtime === undefined ? { channels: [], shown: [] } : channelsNow(runtime);
+  const places = placesOnPlates(now.channels, now.shown, channelZeros ?? {});
   return {
     needed: restNeeded,
     plates: plates.flatMap((plate) => {
       const found = runtime && plateReading(runtime, plate, zeros[plate] ?? 0);
-      return found === undefined ? [] : [{ plate, ...found }];
+      const place = places.get(plate);
+      return found === undefined ? [] : [{ plate, ...found, ...(place === undefined ? {} : { place }) }];
     }),
   };
 }
