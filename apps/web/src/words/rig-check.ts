@@ -176,6 +176,12 @@ export const rigCheckWords = {
   history: {
     title: 'Earlier checks',
     none: 'No check has been made yet.',
+    noTrend: 'There is no trend yet: it takes a second check.',
+    trendHelp:
+      'Each plate by itself: what a correction takes off is put back. Limits dotted; the open point is the newest check.',
+    followed: { gain: 'Gain error, %', zero: 'Zero, N', noise: 'Noise at rest, N' },
+    figure: (what: string, n: number, from: string, to: string, newest: string) =>
+      `${what}, ${n} checks from ${from} to ${to}; newest ${newest}`,
     by: (name: string) => `by ${name}`,
     due: {
       never: (_: string) => 'No check that counts has been made.',

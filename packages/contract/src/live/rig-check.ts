@@ -140,6 +140,21 @@ export const rigChecksView = z.object({
   checks: z.array(rigCheckView),
   /** Newest first; the first is in force. */
   corrections: z.array(rigCorrectionView),
+  /** Gain error in %, zero and noise in N of each plate by itself, check by check, oldest first; limits of the newest. */
+  history: z.array(
+    z.object({
+      plate: z.string(),
+      points: z.array(
+        z.object({
+          at: z.string(),
+          gain: z.number().optional(),
+          zero: z.number().optional(),
+          noise: z.number().optional(),
+        }),
+      ),
+      limits: z.object({ gain: z.number().optional(), zero: z.number().optional(), noise: z.number().optional() }),
+    }),
+  ),
   /** How the gain of each plate wanders, % a year; of plates with three checks or more. */
   trend: z.array(
     z.object({ plate: z.string(), n: z.number(), perYear: z.number(), error: z.number(), now: z.number() }),
