@@ -2,6 +2,7 @@ export * from './clock/index.ts';
 export * from './engine/index.ts';
 export * from './journal/index.ts';
 export * from './packets/packet.ts';
+export { platformsOfChannels } from './packets/platforms-of.ts';
 export * from './sources/byte-source.ts';
 export * from './sources/calibration/index.ts';
 export * from './sources/create-source.ts';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { csvOf, platesReport, sessionReport, tablesOf } from '../src/index.ts';
 import { textOf } from './documents.ts';
 import { frame, log } from './fernwater.ts';
-import { checkedPlates } from './plates.ts';
+import { checkedPlates, checksOf } from './plates.ts';
 
 describe('the page of a check with known masses', () => {
   const english = platesReport(checkedPlates, frame);
@@ -51,6 +51,32 @@ describe('the page of a check with known masses', () => {
     expect(textOf(platesReport({ ...rest, result: { ...result, shortfalls } }, frame))).toContain(
       'left: series: 2, wanted: 3',
     );
+  });
+
+  it.each([
+    ['en', 'there is no trend yet', 'Plate left: 20 checks, 2 March 2007 to 2 March 2026'],
+    ['de', 'einen Verlauf gibt es noch nicht', 'Platte left: 20 Prüfungen, 2. März 2007 bis 2. März 2026'],
+  ] as const)('draws each plate over its checks in %s, and says where there is but one', (language, none, caption) => {
+    const page = (n: number) => platesReport({ ...checkedPlates, history: checksOf(n) }, { ...frame, language });
+    const figures = (n: number) =>
+      page(n).blocks.flatMap((one) =>
+        one.kind === 'figure' && one.figure.id.startsWith('history-') ? [one.figure] : [],
+      );
+    expect(textOf(page(1))).toContain(none);
+    expect(figures(1)).toEqual([]);
+    expect(textOf(page(20))).not.toContain(none);
+    const [left, right] = figures(20);
+    expect(left?.caption).toBe(caption);
+    expect(right?.id).toBe('history-right');
+    // 20 points of each of gain, zero and noise; limits of gain and zero on both sides, of the noise above.
+    expect(left?.svg.match(/<circle/g)).toHaveLength(60);
+    expect(left?.svg.match(/stroke-dasharray="1 2"/g)).toHaveLength(5);
+    // Dates below do not run into each other: a year is about 20 points wide.
+    const dates = [...(left?.svg.matchAll(/x="([\d.]+)" y="(\d+)"[^>]*>(\d{4})</g) ?? [])].map(([, x]) => Number(x));
+    expect(dates.length).toBeGreaterThan(3);
+    for (const [i, x] of dates.slice(1).entries()) expect(x - dates[i]!).toBeGreaterThan(24);
+    // Told apart by form: nothing has a colour of its own.
+    expect(left?.svg.replaceAll(/#1b1b1b|#5c5c5c|#d4d4d4|#ffffff/g, '')).not.toMatch(/#[0-9a-f]{6}/);
   });
 
   it('stands in the log of a session with its day, word and reach; that there is none is said', () => {

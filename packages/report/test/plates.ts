@@ -1,4 +1,5 @@
 import {
+  checkHistory,
   defaultLimits,
   gravityOfPlace,
   judgeCheck,
@@ -6,6 +7,7 @@ import {
   type ReferenceMass,
   type RigCheckDocument,
   referenceForce,
+  type UtcInstant,
 } from '@sthene/core';
 import type { PlatesInput } from '../src/index.ts';
 
@@ -39,6 +41,28 @@ const document: RigCheckDocument = {
   })),
 };
 
+const result = judgeCheck(document);
+
+/** So many yearly checks of the club's plates that end with this one: the gain of the left one rises by 0.1 % a year. */
+export const checksOf = (n: number) =>
+  checkHistory(
+    Array.from({ length: n }, (_, i) => {
+      const years = n - 1 - i;
+      const gain = (plate: string, now: number) => (plate === 'left' ? now - 0.001 * years : now);
+      return {
+        at: `${2026 - years}-03-02T09:15:00.000Z` as UtcInstant,
+        document,
+        result: {
+          ...result,
+          correction: result.correction.map((one) => ({ ...one, gain: gain(one.plate, one.gain) })),
+          quantities: result.quantities.map((one) =>
+            one.id === 'noise' ? { ...one, value: 0.6 + 0.05 * (i % 4) } : one,
+          ),
+        },
+      };
+    }),
+  );
+
 /** A check of the club's virtual plates. */
 export const checkedPlates: PlatesInput = {
   rig: { name: 'Boathouse', letter: 'A' },
@@ -47,6 +71,7 @@ export const checkedPlates: PlatesInput = {
   by: 'Rowan Vale',
   note: '',
   document,
-  result: judgeCheck(document),
+  result,
+  history: checksOf(1),
   sha256: 'c3'.repeat(32),
 };

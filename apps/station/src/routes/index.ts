@@ -10,6 +10,7 @@ import { decide, redo, undo } from '../work/decide.ts';
 import { dryRun, importUpload } from '../work/import.ts';
 import { methodDocument, methodList } from '../work/methods.ts';
 import { createPerson, listPeople, listSquads } from '../work/people.ts';
+import { trialPressure } from '../work/pressure.ts';
 import { recordingFile } from '../work/recording-file.ts';
 import { sessionPackage } from '../work/session-package.ts';
 import { sessionsPage, sessionView } from '../work/sessions.ts';
@@ -43,6 +44,7 @@ export function registerRoutes(server: FastifyInstance, station: Station): void 
   registerBytes(server, routes.curve, async ({ params, reply }) =>
     reply.type(curveMediaType).send(await curveOf(await lab(params), params.id)),
   );
+  register(server, routes.pressure, async ({ params }) => trialPressure(await lab(params), params.id));
   registerBytes(server, routes.recordingFile, async ({ params, reply }) => {
     const file = await recordingFile(await lab(params), params.id);
     return reply.type('application/octet-stream').header('content-disposition', file.disposition).send(file.bytes);

@@ -11,12 +11,12 @@ import {
   dropCheck,
   finishCheck,
   lookFurther,
-  putMasses,
   readStep,
   showPlates,
   undoReading,
 } from '../live/rig-check/draft-work.ts';
 import { changeCheckSettings, showCheckSettings } from '../live/rig-check/settings.ts';
+import { actOnVirtual, putMasses } from '../live/rig-check/virtual-acts.ts';
 import type { Station } from '../work/station.ts';
 import { register } from './register.ts';
 
@@ -44,6 +44,7 @@ export function registerRigCheckRoutes(server: FastifyInstance, station: Station
   register(server, r.finishRigCheck, ({ params, body }) => inTurn(params, (at) => finishCheck(at, params.id, body)));
   register(server, r.dropRigCheck, ({ params }) => inTurn(params, (at) => dropCheck(at, params.id)));
   register(server, r.putMasses, async ({ params, body }) => putMasses(await live(params), params.id, body));
+  register(server, r.actOnVirtual, async ({ params, body }) => actOnVirtual(await live(params), params.id, body));
   register(server, r.correctRig, async ({ params, body }) => correctRig(await live(params), params.id, body));
   register(server, r.correctionEffect, async ({ params, query }) =>
     correctionEffect(await live(params), params.id, query, station.breath),

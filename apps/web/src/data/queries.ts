@@ -61,6 +61,13 @@ export const sessionQuery = (lab: LabId, id: string) =>
 
 export const useTrial = (lab: LabId, id: string) => useQuery(trialQuery(lab, id));
 export const useCurve = (lab: LabId, id: string) => useQuery(curveQuery(lab, id));
+/** Asked again after a decision: the parts of a trial follow its onset. */
+export const usePressure = (lab: LabId, id: string, computedAt: string) =>
+  useQuery({
+    queryKey: ['pressure', lab, id, computedAt],
+    queryFn: () => call(fetcher, base, routes.pressure, { params: { lab, id } }),
+    staleTime: Number.POSITIVE_INFINITY,
+  });
 export const useUncertainty = (lab: LabId, id: string, computedAt: string) =>
   useQuery(uncertaintyQuery(lab, id, computedAt));
 export const useStation = () => useQuery(stationQuery());

@@ -6,6 +6,7 @@ import {
   type RigCheckBegin,
   type RigCheckSettings,
   rigCheckRoutes as r,
+  type VirtualCheckAct,
 } from '@sthene/contract';
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query';
 import { base, fetcher } from './station.ts';
@@ -109,6 +110,13 @@ export function useKeepCheckSettings(lab: LabId) {
   });
 }
 
-/** Puts masses on virtual plates. */
-export const putMasses = (lab: LabId, id: string, body: { plate: string; masses: string[]; by: string }) =>
-  call(fetcher, base, r.putMasses, { params: { lab, id }, body: { ...body, spot: 'centre' } });
+/** Puts masses on a place of a virtual plate. */
+export const putMasses = (
+  lab: LabId,
+  id: string,
+  body: { plate: string; spot: CheckStepView['spot']; masses: string[]; by: string },
+) => call(fetcher, base, r.putMasses, { params: { lab, id }, body });
+
+/** Does on virtual plates what a check needs somebody for. */
+export const actOnVirtual = (lab: LabId, id: string, body: VirtualCheckAct) =>
+  call(fetcher, base, r.actOnVirtual, { params: { lab, id }, body });

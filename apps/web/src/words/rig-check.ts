@@ -133,6 +133,8 @@ export const rigCheckWords = {
     direction: { up: 'going up', down: 'coming down' },
     expected: (force: string) => `${force} expected`,
     shows: 'The plate shows',
+    place: 'The load stands',
+    placeAt: (x: string, y: string) => `x ${x}, y ${y}\u00a0mm from the middle`,
     notLive: 'No samples arrive.',
     resting: (seconds: string, needed: string) => `At rest for ${seconds} of ${needed}\u00a0s`,
     ready: 'At rest: read it now.',
@@ -162,10 +164,24 @@ export const rigCheckWords = {
     rest: 'The plates are empty: noise and hum',
     cell: 'Reference cell shows, N',
     cellAct: 'Read a held pull',
+    shows: 'What the plates show',
+    virtual: {
+      help: 'Somebody does it for you; then press the button beside it.',
+      clear: 'Let the plates be emptied',
+      tap: (plate: string) => `Let plate ${plate} be tapped`,
+      stand: (plate: string) => `Let somebody stand on plate ${plate}`,
+      pull: (force: string) => `Let ${force} be pulled and held`,
+    },
   },
   history: {
     title: 'Earlier checks',
     none: 'No check has been made yet.',
+    noTrend: 'There is no trend yet: it takes a second check.',
+    trendHelp:
+      'Each plate by itself: what a correction takes off is put back. Limits dotted; the open point is the newest check.',
+    followed: { gain: 'Gain error, %', zero: 'Zero, N', noise: 'Noise at rest, N' },
+    figure: (what: string, n: number, from: string, to: string, newest: string) =>
+      `${what}, ${n} checks from ${from} to ${to}; newest ${newest}`,
     by: (name: string) => `by ${name}`,
     due: {
       never: (_: string) => 'No check that counts has been made.',
@@ -222,7 +238,7 @@ export const rigCheckWords = {
   },
   worn: {
     act: 'Use worn virtual plates',
-    help: 'One shows 1.2\u00a0% too much, the other sticks: try whether the check finds it.',
+    help: 'One shows 1.2\u00a0% too much; the other sticks, has a weak corner and a loose foot: try whether the check finds it.',
     name: 'Worn virtual plates',
     rig: 'Worn virtual rig',
   },

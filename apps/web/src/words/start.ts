@@ -50,6 +50,15 @@ export const startWords = {
     last: 'Last sessions',
     none: 'No sessions yet. They appear here once files are imported.',
   },
+  plates: {
+    title: 'Plate check',
+    rig: (letter: string, name: string) => `Rig ${letter}, ${name}`,
+    failed: (day: string) => `failed on ${day}`,
+    overdue: (day: string) => `due since ${day}`,
+    soon: (day: string) => `due soon: ${day}`,
+    never: 'not checked yet',
+    noneCounts: 'no check that counts',
+  },
   today: {
     status: (open: boolean, today: boolean) => (open ? 'Under way' : today ? 'Today' : 'Next'),
     counts: (people: number, trials: number) =>

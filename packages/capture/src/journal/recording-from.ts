@@ -9,6 +9,7 @@ import type {
 } from '@sthene/core';
 import { have, joinSpans, lack, outsideSpans } from '@sthene/core';
 import type { ClockPacket, HeaderPacket, Packet, StreamChannel } from '../packets/packet.ts';
+import { platformsOfChannels } from '../packets/platforms-of.ts';
 
 /** Within this share of it the promised rate stands; beyond the other the difference is worth a warning. */
 const rateAgrees = 0.0005;
@@ -89,7 +90,7 @@ export function recordingFrom(packets: Iterable<Packet>, span: SampleSpan): Outc
       const name = uniqueName((header as HeaderPacket).channels, c);
       return { name, unit, raw, scale, offset, ...(rawRange === undefined ? {} : { rawRange }) };
     }),
-    platforms: [],
+    platforms: platformsOfChannels(header.channels),
     gaps: outsideSpans(
       [{ start: 0, end: sampleCount }],
       joinSpans(received.map((run) => ({ start: run.start - start, end: run.end - start }))),

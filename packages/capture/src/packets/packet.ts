@@ -20,9 +20,21 @@ export interface StreamChannel {
    * limit, so does this one.
    */
   readonly madeOf?: readonly ChannelShare[];
+  /** Of the vertical channel of a plate that gives three forces and three moments: where its surface lies. */
+  readonly surface?: PlateSurface;
   /** What a check of the rig put right: scale and offset have it in them already. */
   readonly corrected?: ChannelCorrection;
 }
+
+/** Where the surface of a plate lies that gives three forces and three moments, all lengths in mm. */
+export interface PlateSurface {
+  /** From the origin of the measurement to the middle of the surface, in the plate's axes. */
+  readonly origin: Place;
+  /** Corners of the surface on the floor: quadrants +x+y, -x+y, -x-y, +x-y of the plate. */
+  readonly corners?: readonly [Place, Place, Place, Place];
+}
+
+export type Place = readonly [x: number, y: number, z: number];
 
 /** A correction in a channel: true value = (shown - offset) / gain, both in the channel's unit. */
 export interface ChannelCorrection {

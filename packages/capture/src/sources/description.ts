@@ -1,5 +1,5 @@
 import type { Side } from '@sthene/core';
-import type { StreamChannel } from '../packets/packet.ts';
+import type { PlateSurface, StreamChannel } from '../packets/packet.ts';
 
 /** A source described by data, not code: kept as a shareable JSON file and validated at the door. */
 export interface SourceDescription {
@@ -118,6 +118,7 @@ export interface ChannelDescription {
   readonly scale: number;
   readonly offset: number;
   readonly rawRange?: readonly [number, number];
+  readonly surface?: PlateSurface;
 }
 
 /** A calibration matrix: made channels = matrix * signals, each signal by its own offset and scale. */
@@ -130,4 +131,4 @@ export interface CalibrationDescription {
 }
 
 /** A channel that a calibration makes; its values are in its unit already. */
-export type MadeChannelDescription = Pick<ChannelDescription, 'name' | 'plate' | 'side' | 'axis' | 'unit'>;
+export type MadeChannelDescription = Pick<ChannelDescription, 'name' | 'plate' | 'side' | 'axis' | 'unit' | 'surface'>;

@@ -18,6 +18,7 @@ export {
 } from './method-work.ts';
 export * from './methods.ts';
 export * from './people.ts';
+export * from './pressure.ts';
 export * from './problem.ts';
 export * from './protocol-document.ts';
 export * from './protocols.ts';

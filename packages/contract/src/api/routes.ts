@@ -4,6 +4,7 @@ import { importOutcome, importRequest, importTemplate, receivedFile, upload } fr
 import { lab, labId, stationInfo } from './lab.ts';
 import { auditPage, methodSummary } from './methods.ts';
 import { person, personDraft, squad } from './people.ts';
+import { trialPressure } from './pressure.ts';
 import { reliabilityQuery, reliabilityView } from './reliability.ts';
 import { sessionPage, sessionQuery, sessionView } from './sessions.ts';
 import { squadQuery, squadTable } from './squad.ts';
@@ -124,6 +125,13 @@ export const routes = {
     path: '/api/labs/:lab/trials/:id/curve',
     summary: 'The exact forces of a trial, binary',
     params: inLabById,
+  }),
+  pressure: route({
+    method: 'GET',
+    path: '/api/labs/:lab/trials/:id/pressure',
+    summary: 'Where the force of a trial acts on the plates, standing still and in the effort',
+    params: inLabById,
+    response: trialPressure,
   }),
   /** The file as it was received, byte for byte. */
   recordingFile: route({

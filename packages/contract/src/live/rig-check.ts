@@ -76,6 +76,8 @@ export const plateNow = z.object({
   mean: z.number(),
   sd: z.number(),
   steadyFor: z.number(),
+  /** Where the load stands, mm from the middle in the plate's axes; of plates that tell, with a load on them. */
+  place: z.object({ x: z.number(), y: z.number() }).optional(),
 });
 
 export const platesNow = z.object({
@@ -98,6 +100,14 @@ export const checkExtra = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('tap'), plate: z.string() }),
   z.object({ kind: z.literal('person'), plate: z.string() }),
   z.object({ kind: z.literal('cell'), cell: z.number().min(0).max(100_000) }),
+]);
+
+/** What somebody does on virtual plates, so that every part of a check can be tried without masses; `pull`: held against a reference cell. */
+export const virtualCheckAct = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('tap'), plate: z.string() }),
+  z.object({ kind: z.literal('stand'), plate: z.string() }),
+  z.object({ kind: z.literal('pull'), newtons: z.number().min(0).max(10_000) }),
+  z.object({ kind: z.literal('clear') }),
 ]);
 
 /** A kept check. */
@@ -130,6 +140,21 @@ export const rigChecksView = z.object({
   checks: z.array(rigCheckView),
   /** Newest first; the first is in force. */
   corrections: z.array(rigCorrectionView),
+  /** Gain error in %, zero and noise in N of each plate by itself, check by check, oldest first; limits of the newest. */
+  history: z.array(
+    z.object({
+      plate: z.string(),
+      points: z.array(
+        z.object({
+          at: z.string(),
+          gain: z.number().optional(),
+          zero: z.number().optional(),
+          noise: z.number().optional(),
+        }),
+      ),
+      limits: z.object({ gain: z.number().optional(), zero: z.number().optional(), noise: z.number().optional() }),
+    }),
+  ),
   /** How the gain of each plate wanders, % a year; of plates with three checks or more. */
   trend: z.array(
     z.object({ plate: z.string(), n: z.number(), perYear: z.number(), error: z.number(), now: z.number() }),
@@ -266,6 +291,17 @@ export const rigCheckRoutes = {
     body: z.object({ plate: z.string(), spot: loadSpot.default('centre'), masses: z.array(z.string()).max(60), by }),
     response: z.object({ plate: z.string(), kilograms: z.number() }),
   }),
+  actOnVirtual: route({
+    method: 'POST',
+    path: `${base}/virtual`,
+    summary: 'Let virtual plates be tapped, stood or pulled on, or emptied; refused for real ones',
+    params: ofRig,
+    body: virtualCheckAct,
+    response: z.object({
+      /** What the reference cell shows, N. */
+      cell: z.number().optional(),
+    }),
+  }),
   correctRig: route({
     method: 'POST',
     path: '/api/labs/:lab/rigs/:id/corrections',
@@ -300,6 +336,7 @@ export type RigCorrectionView = z.infer<typeof rigCorrectionView>;
 export type RigCheckBegin = z.infer<typeof rigCheckBegin>;
 export type CheckStepView = z.infer<typeof checkStep>;
 export type CheckExtra = z.infer<typeof checkExtra>;
+export type VirtualCheckAct = z.infer<typeof virtualCheckAct>;
 export type PlatesNow = z.infer<typeof platesNow>;
 export type CorrectionEffect = z.infer<typeof correctionEffect>;
 export type RigCheckDueView = z.infer<typeof rigCheckDue>;

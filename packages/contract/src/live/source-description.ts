@@ -112,6 +112,8 @@ export const sourceLayout = z.discriminatedUnion('kind', [
   }),
 ]);
 
+const place = z.tuple([z.number(), z.number(), z.number()]);
+
 export const sourceChannel = z.object({
   name: z.string().min(1).max(100),
   plate: z.string().max(100),
@@ -121,6 +123,8 @@ export const sourceChannel = z.object({
   scale: z.number(),
   offset: z.number(),
   rawRange: z.tuple([z.number(), z.number()]).optional(),
+  /** With the vertical channel of a plate of three forces and three moments: where its surface lies, mm. */
+  surface: z.object({ origin: place, corners: z.tuple([place, place, place, place]).optional() }).optional(),
 });
 
 /** A calibration matrix: each channel it makes is the sum of its row times the signals. */
@@ -130,7 +134,7 @@ export const sourceCalibration = z.object({
   /** One row for each channel made, one column for each signal. */
   matrix: z.array(z.array(z.number()).min(1).max(64)).min(1).max(64),
   channels: z
-    .array(sourceChannel.pick({ name: true, plate: true, side: true, axis: true, unit: true }))
+    .array(sourceChannel.pick({ name: true, plate: true, side: true, axis: true, unit: true, surface: true }))
     .min(1)
     .max(64),
 });

@@ -42,6 +42,8 @@ export interface ForcePlatform {
   readonly origin?: readonly [number, number, number];
   readonly calibration?: readonly (readonly number[])[];
   readonly lengthUnit?: string;
+  /** What each of `channels` shows of the empty plate, in the channel's unit; absent where nothing is to be taken off. */
+  readonly baselines?: readonly number[];
 }
 
 /** How a recording's rate came about. */

@@ -3,6 +3,7 @@ export * from './at-rest.ts';
 export * from './balance.ts';
 export * from './calibration-line.ts';
 export * from './check-document.ts';
+export * from './check-history.ts';
 export * from './check-plan.ts';
 export * from './correction.ts';
 export * from './dead-weight.ts';

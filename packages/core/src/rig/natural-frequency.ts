@@ -1,5 +1,5 @@
 import { have, lack, type Outcome } from '../outcome.ts';
-import { indexOfLargest, meanOf, type Samples } from '../signal/index.ts';
+import { indexOfLargest, type Samples } from '../signal/index.ts';
 import { amplitudeAt } from './at-rest.ts';
 
 /** What a tap made a plate ring at. */
@@ -21,7 +21,7 @@ const lowest = 10;
 
 /**
  * Natural frequency of a plate from the free ringing after a tap with a hard object: the highest line of the spectrum from the
- * tap's largest sample on, between 10 Hz and half of the rate, refined by a parabola through the line and its neighbours.
+ * fastest change of the force on, between 10 Hz and half of the rate, refined by a parabola through the line and its neighbours.
  *
  * @param samples force of the plate, N, with one tap
  * @param rate Hz
@@ -45,11 +45,12 @@ export function tapFigures(samples: Samples, rate: number): Outcome<TapFigures> 
   return have({ frequency: (first + top + shiftOf(spectrum, top)) * step, resolution: step, prominence });
 }
 
+/** Where the force changes most from one sample to the next: masses that come or go are slower than any tap. */
 function tapAt(samples: Samples): number {
-  const mean = samples.length === 0 ? 0 : meanOf(samples);
-  return Math.max(
-    0,
-    indexOfLargest(Float64Array.from({ length: samples.length }, (_, i) => Math.abs((samples[i] as number) - mean))),
+  return indexOfLargest(
+    Float64Array.from({ length: samples.length }, (_, i) =>
+      i === 0 ? 0 : Math.abs((samples[i] as number) - (samples[i - 1] as number)),
+    ),
   );
 }
 

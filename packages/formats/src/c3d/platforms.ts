@@ -1,4 +1,4 @@
-import { type Channel, type ForcePlatform, pressSign, verticalShares, weightedSum } from '@sthene/core';
+import { type Channel, type ForcePlatform, physicalValues, pressSign, verticalShares, weightedSum } from '@sthene/core';
 import type { C3dLayout } from './layout.ts';
 import type { Notices } from './notices.ts';
 import { numbersOf, type Parameter } from './parameters.ts';
@@ -155,6 +155,11 @@ export function platformsOf(
     const known = at.length === 12 && at.some((value) => value !== 0) && at.every(Number.isFinite);
     if (!known) notices.add('c3d-plate-corners', `${name} has no usable corners; its place is unknown.`);
     const origin = triple(origins, 3 * k);
+    // What was taken off the force is taken off its moments as well, in the unit of each channel.
+    const empty =
+      subtracted === 0 || zero === null || !complete
+        ? undefined
+        : list.map((i) => mean(physicalValues(channels[i] as Channel), zero.start, zero.end));
     platforms.push({
       name,
       type,
@@ -165,6 +170,7 @@ export function platformsOf(
       ...(origin === undefined ? {} : { origin }),
       ...(calibration === undefined ? {} : { calibration }),
       lengthUnit,
+      ...(empty?.every(Number.isFinite) ? { baselines: empty } : {}),
     });
   }
   return { platforms, baselines };

@@ -50,6 +50,7 @@ const platform: Check<PlatformDescription> = (value, path) => {
     ...optional(from, 'origin', triple, path),
     ...optional(from, 'calibration', listOf(listOf(finite)), path),
     ...optional(from, 'lengthUnit', text, path),
+    ...optional(from, 'baselines', listOf(finite), path),
   };
 };
 

@@ -3,6 +3,7 @@ import type { ReportFrame } from '../input/common.ts';
 import type { PlatesInput } from '../input/plates.ts';
 import type { Block, Fact, ReportDocument } from '../model/document.ts';
 import { none, type Table, text } from '../model/table.ts';
+import { checkHistoryBlocks } from './check-history.ts';
 import { documentOf, type Pen, penOf } from './frame.ts';
 
 type Judged = PlatesInput['result']['quantities'][number];
@@ -26,6 +27,7 @@ export function platesReport(input: PlatesInput, frame: ReportFrame): ReportDocu
     { kind: 'heading', text: w.figures },
     { kind: 'table', table: quantityTable(input, pen) },
     ...result.plates.flatMap((plate) => figureOf(plate, input, pen)),
+    ...checkHistoryBlocks(input, pen),
     ...uncertaintyOf(input, pen),
     { kind: 'heading', text: w.loads },
     { kind: 'table', table: loadTable(input, pen) },

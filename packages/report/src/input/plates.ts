@@ -1,4 +1,4 @@
-import type { RigCheckDocument, RigCheckResult } from '@sthene/core';
+import type { PlateHistory, RigCheckDocument, RigCheckResult } from '@sthene/core';
 
 /** One kept check of a rig with known masses. */
 export interface PlatesInput {
@@ -10,6 +10,8 @@ export interface PlatesInput {
   readonly note: string;
   readonly document: RigCheckDocument;
   readonly result: RigCheckResult;
+  /** Each plate over the checks of the rig up to this one. */
+  readonly history: readonly PlateHistory[];
   /** When the next check is due; absent where this one does not count. */
   readonly due?: string;
   /** Hash of what was read, so that a page can be held against what is kept. */

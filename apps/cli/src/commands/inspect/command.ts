@@ -102,10 +102,14 @@ function words(
           `  ${String(channel.number).padStart(3)}  ${printable(channel.name).padEnd(24)} ${channel.unit.padEnd(8)} ${show(channel.min)} ${show(channel.mean)} ${show(channel.max)}`,
         );
       if (one.channels.length > 40) lines.push(`       and ${one.channels.length - 40} more`);
-      for (const plate of one.force_platforms)
+      for (const plate of one.force_platforms) {
         lines.push(
           `  force platform ${plate.number}, type ${plate.type}: vertical force ${show(plate.min)} ${show(plate.mean)} ${show(plate.max)} N${plate.pressed_is ? `, a load is ${plate.pressed_is}` : ''}`,
         );
+        if (plate.pressure_mm) lines.push(`    the force acts ${place(plate.pressure_mm)} on the plate`);
+        if (plate.pressure_mm?.floor) lines.push(`    and ${place(plate.pressure_mm.floor)} on the floor`);
+      }
+      if (one.pressure_mm) lines.push(`  all force platforms: the force acts ${place(one.pressure_mm)} on the floor`);
     }
     for (const force of one.forces)
       lines.push(`  ${force.chosen ? '*' : ' '} ${force.part.padEnd(6)} ${printable(force.from)}: ${force.reason}`);
@@ -114,6 +118,14 @@ function words(
   }
   return `${lines.join('\n')}\n`;
 }
+
+const place = ({
+  mean: [x, y],
+  range: [across, along],
+}: {
+  readonly mean: readonly number[];
+  readonly range: readonly number[];
+}) => `at x ${x?.toFixed(1)}, y ${y?.toFixed(1)} mm (range ${across?.toFixed(1)} and ${along?.toFixed(1)} mm)`;
 
 const show = (value: number | undefined): string =>
   (value === undefined ? '-' : value.toFixed(Math.abs(value) < 10 ? 4 : 2)).padStart(12);

@@ -2,7 +2,10 @@ import {
   conversionFactor,
   convertible,
   type ForcePlatform,
+  type PathFigures,
+  pathFigures,
   physicalValues,
+  pressureOf,
   proposeForces,
   type Recording,
   verticalShares,
@@ -39,7 +42,11 @@ export interface RecordingDescription {
     readonly max?: number;
     readonly pressed_is?: 'positive' | 'negative';
     readonly zero_n?: number;
+    /** Where the force acts while the plate is loaded, in the plate's axes; and on the floor, where its corners say how it lies. */
+    readonly pressure_mm?: Pressure & { readonly floor?: Pressure };
   }[];
+  /** All platforms as one, on the floor; absent under two, or where one does not say how it lies. */
+  readonly pressure_mm?: Pressure;
   readonly gaps: number;
   readonly forces: readonly {
     readonly from: string;
@@ -52,8 +59,21 @@ export interface RecordingDescription {
   readonly notices: readonly { readonly code: string; readonly message: string }[];
 }
 
+/** Mean and range of the centre of pressure over the samples that have one, mm. */
+type Pressure = PathFigures;
+
 export function describeRecording(label: string, recording: Recording): RecordingDescription {
   const proposal = proposeForces(recording);
+  const { plates, combined } = pressureOf(recording);
+  const whole = { start: 0, end: recording.sampleCount };
+  const together = combined === undefined || plates.length < 2 ? undefined : pathFigures(combined, whole);
+  const placeOf = (index: number) => {
+    const plate = plates.find((one) => one.platform === index);
+    const own = plate && pathFigures(plate, whole);
+    if (plate === undefined || own === undefined) return {};
+    const floor = plate.laboratory && pathFigures(plate.laboratory, whole);
+    return { pressure_mm: { ...own, ...(floor === undefined ? {} : { floor }) } };
+  };
   const nameOf = (from: { readonly kind: string; readonly index: number }) =>
     from.kind === 'platform' ? `force platform ${from.index + 1}` : (recording.channels[from.index]?.name ?? '');
   return {
@@ -74,7 +94,9 @@ export function describeRecording(label: string, recording: Recording): Recordin
       type: platform.type,
       unit: 'N' as const,
       ...platformForce(platform, recording),
+      ...placeOf(i),
     })),
+    ...(together === undefined ? {} : { pressure_mm: together }),
     gaps: recording.gaps.length,
     forces: proposal.candidates.map((one) => ({
       from: nameOf(one.input.from),

@@ -1,5 +1,5 @@
 import type { RigChecksView, RigCheckView, RigCorrectionView } from '@sthene/contract';
-import { gainTrend, type UtcInstant } from '@sthene/core';
+import { checkHistory, gainTrend, type PlateHistory, type UtcInstant } from '@sthene/core';
 import type { RigCheck, RigCorrection } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
@@ -28,25 +28,22 @@ export async function listChecks(live: LiveLab, id: string): Promise<RigChecksVi
   const corrections = await lab.store.rigChecks.corrections(id);
   const { due, last } = await checkStanding(lab, id, now);
   const draft = await readDraft(lab, id);
+  const history = checkHistory(checks);
   return {
     due,
     ...(last === undefined ? {} : { last: last.result.verdict }),
     checks: await Promise.all(checks.toReversed().map((one) => checkView(lab, one))),
     corrections: await Promise.all(corrections.toReversed().map((one) => correctionView(lab, one))),
-    trend: trendsOf(checks, now),
+    history: history as unknown as RigChecksView['history'],
+    trend: trendsOf(history, now),
     ...(draft === undefined ? {} : { draft: draftView(draft) }),
   };
 }
 
-/** The gain each plate has by itself: what a correction in force took off is put back. */
-function trendsOf(checks: readonly RigCheck[], now: UtcInstant): RigChecksView['trend'] {
-  const plates = new Set(checks.flatMap(({ document }) => document.plates));
-  return [...plates].flatMap((plate) => {
-    const points = checks.flatMap(({ at, result }) => {
-      const gain = result.correction.find((one) => one.plate === plate)?.gain;
-      return gain === undefined || result.verdict === 'incomplete' ? [] : [{ at, gain: 100 * (gain - 1) }];
-    });
-    const found = gainTrend(points, now);
+/** How the gain of each plate wanders. */
+const trendsOf = (history: readonly PlateHistory[], now: UtcInstant): RigChecksView['trend'] =>
+  history.flatMap(({ plate, points }) => {
+    const known = points.flatMap(({ at, gain }) => (gain === undefined ? [] : [{ at, gain }]));
+    const found = gainTrend(known, now);
     return found.ok ? [{ plate, ...found.value }] : [];
   });
-}

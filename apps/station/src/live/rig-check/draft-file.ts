@@ -8,6 +8,8 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 const keptDraft = rigCheckDraft.omit({ next: true, result: true }).extend({
   /** Mean of each empty plate, N, as its channels give it. */
   zeros: z.record(z.string(), z.number()),
+  /** The same of each channel by its name, for plates that tell where a load stands. */
+  channelZeros: z.record(z.string(), z.number()).optional(),
 });
 export type KeptDraft = z.infer<typeof keptDraft>;
 

@@ -13,7 +13,7 @@ import type { KeptDraft } from './draft-file.ts';
 export const documentOf = (draft: KeptDraft): RigCheckDocument => draft.document as unknown as RigCheckDocument;
 
 /** A draft as screens show it: what is next, and what the readings say so far. */
-export function draftView({ zeros: _, ...draft }: KeptDraft): RigCheckDraft {
+export function draftView({ zeros: _, channelZeros: __, ...draft }: KeptDraft): RigCheckDraft {
   const document = documentOf({ ...draft, zeros: {} });
   const next = draft.steps.findIndex(
     (step) => !document.readings.some((one) => isReadingOf(one, step, loadOf(document, step).force)),

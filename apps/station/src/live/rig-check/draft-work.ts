@@ -31,9 +31,11 @@ import type { RigRuntime } from '../rig/rig-runtime.ts';
 import { checkView } from './check-views.ts';
 import { dropDraft, type KeptDraft, readDraft, writeDraft } from './draft-file.ts';
 import { documentOf, draftView, loadOf } from './draft-view.ts';
+import { channelsNow, placesOnPlates, zerosNow } from './place-now.ts';
 import { plateReading, plateSamples, platesOf, restedReading, restNeeded } from './plate-samples.ts';
 import { showCheckSettings } from './settings.ts';
 import { correctionInForce, isGood } from './standing.ts';
+import { clearVirtual } from './virtual-acts.ts';
 
 function siteOf(
   gravity: RigCheckBegin['gravity'],
@@ -92,6 +94,7 @@ export async function beginCheck(
   } as unknown as KeptDraft['document'];
   const draft: KeptDraft = {
     ...{ rig: id, by: asked.by, startedAt: live.ports.clock.wall(), document, zeros },
+    ...(runtime === undefined ? {} : { channelZeros: zerosNow(runtime) }),
     steps: checkPlan({
       plates,
       masses: asked.masses as ReferenceMass[],
@@ -119,12 +122,12 @@ function restOf(runtime: RigRuntime, plate: string, zero: number): RigCheckDocum
 }
 
 /** The open rig whose samples arrive. */
-function measuring(live: LiveLab, id: string): RigRuntime | undefined {
+export function measuring(live: LiveLab, id: string): RigRuntime | undefined {
   const runtime = live.rigs.get(id)?.runtime;
   return runtime?.state === 'measuring' ? runtime : undefined;
 }
 
-function mustMeasure(live: LiveLab, id: string): RigRuntime {
+export function mustMeasure(live: LiveLab, id: string): RigRuntime {
   const runtime = measuring(live, id);
   if (runtime !== undefined) return runtime;
   throw new ProblemError(
@@ -139,7 +142,7 @@ async function rigMustBe({ lab }: LiveLab, id: string): Promise<void> {
   if ((await lab.store.rigs.get(id)) === undefined) throw problems.notFound('rig');
 }
 
-async function draftOf(live: LiveLab, id: string): Promise<KeptDraft> {
+export async function draftOf(live: LiveLab, id: string): Promise<KeptDraft> {
   const draft = await readDraft(live.lab, id);
   if (draft === undefined)
     throw new ProblemError(404, 'no-check-under-way', 'No check is being made on this rig.', 'Begin one.');
@@ -150,13 +153,16 @@ async function draftOf(live: LiveLab, id: string): Promise<KeptDraft> {
 export async function showPlates(live: LiveLab, id: string): Promise<PlatesNow> {
   await rigMustBe(live, id);
   const runtime = measuring(live, id);
-  const zeros = (await readDraft(live.lab, id))?.zeros ?? {};
+  const { zeros = {}, channelZeros } = (await readDraft(live.lab, id)) ?? {};
   const plates = runtime === undefined ? [] : platesOf(runtime);
+  const now = runtime === undefined ? { channels: [], shown: [] } : channelsNow(runtime);
+  const places = placesOnPlates(now.channels, now.shown, channelZeros ?? {});
   return {
     needed: restNeeded,
     plates: plates.flatMap((plate) => {
       const found = runtime && plateReading(runtime, plate, zeros[plate] ?? 0);
-      return found === undefined ? [] : [{ plate, ...found }];
+      const place = places.get(plate);
+      return found === undefined ? [] : [{ plate, ...found, ...(place === undefined ? {} : { place }) }];
     }),
   };
 }
@@ -235,7 +241,11 @@ export async function lookFurther(live: LiveLab, id: string, extra: CheckExtra):
       });
     }
     case 'tap': {
-      const samples = plateSamples(runtime, extra.plate, tapSeconds).map((value) => (Number.isNaN(value) ? 0 : value));
+      const samples = plateSamples(runtime, extra.plate, tapSeconds);
+      // A sample that is missing is no tap.
+      samples.forEach((value, i) => {
+        if (Number.isNaN(value)) samples[i] = samples[i - 1] ?? 0;
+      });
       const found = tapFigures(samples, runtime.rate);
       if (!found.ok)
         throw new ProblemError(
@@ -298,7 +308,7 @@ export async function finishCheck(
       ? newest
       : await lab.store.rigChecks.add({ rig: id, document, result: judgeCheck(document), note }, await lab.actor(by));
   await dropDraft(lab, id);
-  unload(live, id);
+  clearVirtual(live, id);
   await live.loadCheck(id);
   if (isGood(kept)) live.clear('rig-check-overdue', id);
   return checkView(lab, kept);
@@ -307,28 +317,6 @@ export async function finishCheck(
 export async function dropCheck(live: LiveLab, id: string): Promise<{ dropped: boolean }> {
   const there = (await readDraft(live.lab, id)) !== undefined;
   await dropDraft(live.lab, id);
-  unload(live, id);
+  clearVirtual(live, id);
   return { dropped: there };
-}
-
-/** Masses that were put on virtual plates are taken off with the end of the check. */
-function unload(live: LiveLab, id: string): void {
-  const runtime = measuring(live, id);
-  if (runtime !== undefined) for (const plate of platesOf(runtime)) runtime.putLoad(plate, 0);
-}
-
-/** Lets masses be put on virtual plates, so that a check can be tried without any. */
-export async function putMasses(
-  live: LiveLab,
-  id: string,
-  { plate, masses }: { readonly plate: string; readonly masses: readonly string[] },
-): Promise<{ plate: string; kilograms: number }> {
-  const document = documentOf(await draftOf(live, id));
-  if (masses.some((id) => !document.masses.some((one) => one.id === id))) throw problems.notFound('mass of this check');
-  const runtime = mustMeasure(live, id);
-  const { force } = loadOf(document, { masses });
-  if (!runtime.putLoad(plate, force))
-    throw new ProblemError(409, 'plates-are-real', 'These plates are real.', 'Put the masses on yourself.');
-  const kilograms = masses.reduce((sum, one) => sum + (document.masses.find((m) => m.id === one)?.mass ?? 0), 0);
-  return { plate, kilograms };
 }

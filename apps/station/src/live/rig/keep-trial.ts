@@ -1,6 +1,7 @@
 import {
   type ClosedTrial,
   calibrationFact,
+  platformsOfChannels,
   type RecordedSpan,
   recordingOfSpan,
   type StreamChannel,
@@ -218,6 +219,7 @@ export function recordingOfLive(
     closed.cue === undefined ? [] : [{ label: 'cue', time: (closed.cue - closed.span.start) / closed.sampleRate }];
   return {
     ...recordingOfSpan(recorded),
+    platforms: platformsOfChannels(recorded.channels.concat(recorded.beside?.channels ?? []), closed.zeros),
     events: cue,
     recordedAt: live.startedAt,
     facts: {

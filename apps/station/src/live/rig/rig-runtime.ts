@@ -17,6 +17,7 @@ import {
   type RecordedSpan,
   type Source,
   type TurnPlan,
+  type VirtualPlates,
 } from '@sthene/capture';
 import type { RigFloor, RigState } from '@sthene/contract';
 import type { MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
@@ -205,12 +206,9 @@ export class RigRuntime {
     return { ...packet, channels: correctedChannels(packet.channels, correction) };
   }
 
-  /** Puts masses on virtual plates, N; false where the plates are real or have no such side. */
-  putLoad(side: string, newtons: number): boolean {
-    const source = this.#source;
-    if (!isVirtual(source) || (side !== 'left' && side !== 'right')) return false;
-    source.putLoad(side, newtons);
-    return true;
+  /** The plates themselves where they are virtual, for what is done to them by hand. */
+  get virtualPlates(): VirtualPlates | undefined {
+    return isVirtual(this.#source) ? this.#source : undefined;
   }
 
   #packet(packet: Packet): void {

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { ReportQuery } from '@sthene/contract';
-import { checkDue } from '@sthene/core';
+import { checkDue, checkHistory } from '@sthene/core';
 import type { PlatesInput } from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { showCheckSettings } from '../../live/rig-check/settings.ts';
@@ -22,10 +22,12 @@ export async function platesInput(lab: OpenLab, { check, rig }: ReportQuery): Pr
   const { interval } = await showCheckSettings(lab);
   // By the day of the check, so that the same page has the same bytes whenever it is made.
   const due = isGood(kept) ? checkDue(kept.at, interval, kept.at).at : undefined;
+  const earlier = (await store.rigChecks.ofRig(kept.rig)).filter(({ at }) => at <= kept.at);
   return {
     rig: { name: of.name, letter: of.letter },
     sources: sources.flatMap((source) => source?.name ?? []),
     ...{ at: kept.at, by: await lab.nameOf(kept.by), note: kept.note, document: kept.document, result: kept.result },
+    history: checkHistory(earlier),
     ...(due === undefined ? {} : { due }),
     sha256: createHash('sha256').update(JSON.stringify(kept.document)).digest('hex'),
   };

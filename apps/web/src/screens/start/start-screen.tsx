@@ -8,6 +8,7 @@ import { startWords as t } from '../../words/start.ts';
 import { Cautions } from './cautions.tsx';
 import { Choices } from './choices.tsx';
 import { LabCard } from './lab-card.tsx';
+import { PlatesDue } from './plates-due.tsx';
 import { Today } from './today.tsx';
 import { Unfinished } from './unfinished.tsx';
 import './start.css';
@@ -43,6 +44,9 @@ export function StartScreen() {
         </p>
       )}
       {there.length > 0 && <Today labs={there} />}
+      {there.map((lab) => (
+        <PlatesDue key={lab.id} lab={lab.id} demo={lab.demo} />
+      ))}
       {own?.exists && <Unfinished />}
       {there.length > 0 && (
         <div className="lab-cards">

@@ -22,6 +22,7 @@ import { metricTitle } from './groups.ts';
 import { KeysDialog } from './keys-dialog.tsx';
 import { MotionPart } from './motion-part.tsx';
 import { OnsetPanel } from './onset-panel.tsx';
+import { PressurePart } from './pressure-part.tsx';
 import { type SectionName, Sections } from './sections.tsx';
 import { orderedSiblings } from './siblings.ts';
 import { stopsOf } from './stops.ts';
@@ -166,6 +167,7 @@ export function TrialPage({ lab, view, curve }: { lab: LabId; view: TrialView; c
         <div className="trial-beside">
           <Sections current={section} onChange={setSection} />
           <ValuesSection current={section === 'values'}>
+            <PressurePart />
             {result.jump && <MotionPart result={result} curve={curve} />}
           </ValuesSection>
           <ChecksSection current={section === 'checks'} />

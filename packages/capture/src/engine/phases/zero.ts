@@ -1,4 +1,3 @@
-import { meanOf } from '@sthene/core';
 import type { Machine } from '../machine.ts';
 import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
@@ -47,10 +46,7 @@ function ask(machine: Machine, turn: Turn, quiet: QuietWindow): void {
 function apply(machine: Machine, turn: Turn, quiet: QuietWindow): void {
   const { rig, unloaded } = machine;
   if (rig === undefined) return;
-  rig.zeros = rig.layout.channels.map(({ channel, factor }, c) => {
-    const raw = rig.kept.copy(c, quiet.span);
-    return (meanOf(raw) - channel.offset) * channel.scale * factor;
-  });
+  rig.zero(quiet.span);
   turn.zeroed = true;
   turn.movedAccepted = false;
   turn.zeroSd = quiet.sd;

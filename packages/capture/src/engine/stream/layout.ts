@@ -24,7 +24,10 @@ export interface RigLayout {
   readonly channelCount: number;
   readonly channels: readonly ForceChannel[];
   readonly plates: readonly Plate[];
-  /** Signals that force channels are made of: they carry no force, but their limits are the limits of it. */
+  /**
+   * What is kept beside the forces: signals that force channels are made of, whose limits are the limits of the force, and the other five
+   * axes of a plate with a surface.
+   */
   readonly signals: readonly Pick<ForceChannel, 'index' | 'channel'>[];
   /** Names of force channels whose unit cannot be converted; they are left out. */
   readonly unusable: readonly string[];
@@ -47,7 +50,10 @@ export function layoutOf(header: HeaderPacket, unit: string): RigLayout {
     plates.set(channel.plate, plate);
   });
   const shares = new Set(channels.flatMap(({ channel }) => channel.madeOf?.map((share) => share.channel) ?? []));
-  const signals = header.channels.flatMap((channel, index) => (shares.has(channel.name) ? [{ index, channel }] : []));
+  const placed = new Set(channels.flatMap(({ channel }) => (channel.surface === undefined ? [] : [channel.plate])));
+  const signals = header.channels.flatMap((channel, index) =>
+    shares.has(channel.name) || (placed.has(channel.plate) && isBeside(channel)) ? [{ index, channel }] : [],
+  );
   return {
     rate: header.promisedRate,
     channelCount: header.channels.length,
@@ -57,6 +63,9 @@ export function layoutOf(header: HeaderPacket, unit: string): RigLayout {
     unusable,
   };
 }
+
+/** A shear force or a moment. */
+export const isBeside = ({ axis }: StreamChannel): boolean => ['x', 'y', 'mx', 'my', 'mz'].includes(axis);
 
 /** True when samples of both headers mean the same. */
 export const sameLayout = (a: HeaderPacket, b: HeaderPacket): boolean =>

@@ -1,9 +1,9 @@
 import type { SampleSpan } from '@sthene/core';
-import { longestFilledGap } from '@sthene/core';
-import type { HeaderPacket, SamplesPacket } from '../../packets/packet.ts';
+import { longestFilledGap, meanOf } from '@sthene/core';
+import type { HeaderPacket, SamplesPacket, StreamChannel } from '../../packets/packet.ts';
 import { type Block, blockLength, blockOf } from './block.ts';
 import { KeptSamples } from './kept-samples.ts';
-import { layoutOf, type RigLayout } from './layout.ts';
+import { isBeside, layoutOf, type RigLayout } from './layout.ts';
 
 /** Long enough for the stand before a pull, the longest pull and its end. */
 const keptSeconds = 34;
@@ -22,6 +22,8 @@ export class RigStream {
   readonly block: number;
   /** Zero of each force channel, in the unit of the test. */
   zeros: number[];
+  /** Zero of shear forces and moments by name, in the unit of each. */
+  readonly #beside: Record<string, number> = {};
   readonly #reader: StreamReader;
   readonly #columns: readonly number[];
   #kept: KeptSamples | undefined;
@@ -32,6 +34,10 @@ export class RigStream {
     this.layout = layoutOf(header, unit);
     this.block = blockLength(header.promisedRate);
     this.zeros = this.layout.channels.map(({ channel }) => zeros[channel.name] ?? 0);
+    for (const { channel } of this.layout.signals) {
+      const zero = zeros[channel.name];
+      if (isBeside(channel) && zero !== undefined) this.#beside[channel.name] = zero;
+    }
     this.#columns = [...this.layout.channels, ...this.layout.signals].map(({ index }) => index);
     this.#reader = reader;
   }
@@ -56,8 +62,20 @@ export class RigStream {
     return this.#kept;
   }
 
+  /** Takes what every channel shows over a span of empty plates as its zero. */
+  zero(span: SampleSpan): void {
+    const { channels, signals } = this.layout;
+    const shown = ({ offset, scale }: StreamChannel, column: number) =>
+      (meanOf(this.kept.copy(column, span)) - offset) * scale;
+    this.zeros = channels.map(({ channel, factor }, c) => shown(channel, c) * factor);
+    signals.forEach(({ channel }, c) => {
+      if (isBeside(channel)) this.#beside[channel.name] = shown(channel, channels.length + c);
+    });
+  }
+
   zerosByName(): Record<string, number> {
-    return Object.fromEntries(this.layout.channels.map(({ channel }, at) => [channel.name, this.zeros[at] as number]));
+    const forces = this.layout.channels.map(({ channel }, at) => [channel.name, this.zeros[at] as number] as const);
+    return { ...Object.fromEntries(forces), ...this.#beside };
   }
 
   samples(packet: SamplesPacket): void {

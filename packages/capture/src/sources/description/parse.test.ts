@@ -248,6 +248,7 @@ describe('the door for source descriptions', () => {
         'read-stream-transport.ts',
         'read-channel.ts',
         'read-calibration.ts',
+        'read-surface.ts',
       ],
     ]) {
       const text = readFileSync(new URL(file, import.meta.url), 'utf8');

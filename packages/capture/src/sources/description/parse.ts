@@ -11,6 +11,7 @@ import type { SourceProblem } from './problem.ts';
 import { checkCalibrations, readCalibrations } from './read-calibration.ts';
 import { readChannel } from './read-channel.ts';
 import { longestFrame, readLayout } from './read-layout.ts';
+import { checkSurfaces } from './read-surface.ts';
 import { readTransport } from './read-transport.ts';
 import { Reader } from './reader.ts';
 
@@ -23,7 +24,7 @@ export type ParsedDescription =
  *
  * Checked beyond types: bytes need a layout and files must not have one; each channel is described once and filled once; at
  * most one counter and one time; a frame of at most 16384 bytes; a delimiter that is no part of a number; calibrations whose matrix
- * fits their signals and the channels they make. Streams, folder, replay and virtual sources may leave the channels empty: the stream, the
+ * fits their signals and the channels they make; a surface with the vertical channel of a plate of six axes. Streams, folder, replay and virtual sources may leave the channels empty: the stream, the
  * file or the script names them.
  */
 export function parseSourceDescription(value: unknown): ParsedDescription {
@@ -67,6 +68,7 @@ export function parseSourceDescription(value: unknown): ParsedDescription {
       'Virtual plates send forces; there is nothing to calibrate.',
     );
   } else checkCalibrations(read, calibration ?? [], channels);
+  checkSurfaces(read, channels, calibration);
   if (transport === undefined || read.problems.length > 0) return { ok: false, problems: read.problems };
   const description: SourceDescription = {
     schema: 'sthene.source/1',

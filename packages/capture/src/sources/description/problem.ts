@@ -23,7 +23,8 @@ export type SourceProblemCode =
   | 'source-signal-repeated'
   | 'source-signal-counted'
   | 'source-matrix-size'
-  | 'source-matrix-zero';
+  | 'source-matrix-zero'
+  | 'source-surface-incomplete';
 
 /** One thing wrong with a description: where, what was expected, what came, in data and in words. */
 export interface SourceProblem {
@@ -63,6 +64,8 @@ export const sourceProblems: Readonly<Record<SourceProblemCode, string>> = {
   'source-signal-counted': 'a signal has another axis than `other` and would be a force beside what is made of it',
   'source-matrix-size': 'a matrix has not one row for each channel it makes and one number for each signal',
   'source-matrix-zero': 'a row of a matrix is all zeros, so that its channel would always be zero',
+  'source-surface-incomplete':
+    'a surface stands elsewhere than with the vertical channel of a plate that gives each of three forces and three moments once',
 };
 
 const correct = 'Correct this field.';
@@ -77,6 +80,8 @@ const nextSteps: Partial<Readonly<Record<SourceProblemCode, string>>> = {
   'source-matrix-size':
     'Give the matrix one row for each channel it makes, and in each row one number for each signal, in the order of the signals.',
   'source-matrix-zero': 'Correct the row, or take row and channel away.',
+  'source-surface-incomplete':
+    'Describe x, y, z, mx, my and mz of this plate and give the surface with z, or leave it out.',
 };
 
 /** What to do next about a problem. */

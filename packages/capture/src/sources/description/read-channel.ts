@@ -1,11 +1,12 @@
 import type { ChannelDescription, MadeChannelDescription } from '../description.ts';
+import { readSurface } from './read-surface.ts';
 import type { Reader } from './reader.ts';
 
 export const sides = ['left', 'right', 'none'] as const;
 export const axes = ['z', 'x', 'y', 'mx', 'my', 'mz', 'force', 'other'] as const;
 
 /** What every channel says of itself, one that comes in and one that is made. */
-export const identityKeys = ['name', 'plate', 'side', 'axis', 'unit'] as const;
+export const identityKeys = ['name', 'plate', 'side', 'axis', 'unit', 'surface'] as const;
 
 /** Reads what every channel says of itself. */
 export const readIdentity = (
@@ -18,6 +19,7 @@ export const readIdentity = (
   side: read.choice(f, 'side', at, sides),
   axis: read.choice(f, 'axis', at, axes),
   unit: read.text(f, 'unit', at, [1, 40]),
+  ...(f.surface === undefined ? {} : { surface: readSurface(read, f.surface, `${at}/surface`) }),
 });
 
 /** Reads a channel that comes in. */

@@ -8,10 +8,12 @@ export function virtualDescription(name: string, script: string, seed: number, s
     schema: 'sthene.source/1',
     name,
     transport: { kind: 'virtual', script, seed, speed },
-    channels: new Plates(0, 10_000, 0, []).channels.map(({ rawRange = [-10_000, 10_000], ...channel }) => ({
-      ...channel,
-      rawRange,
-    })),
+    channels: new Plates(0, 10_000, 0, virtualRate, []).channels.map(
+      ({ rawRange = [-10_000, 10_000], ...channel }) => ({
+        ...channel,
+        rawRange,
+      }),
+    ),
     rate: virtualRate,
   };
 }

@@ -1,7 +1,7 @@
 import { faultById, type JumpKind, type PullSpec, type SeededRandom, seededRandom, simulatePull } from '@sthene/core';
 import { smooth, wave } from './curves.ts';
 import { playedJump } from './jumps.ts';
-import type { VirtualPerson, VirtualScript } from './script.ts';
+import type { PlateSide, VirtualPerson, VirtualScript } from './script.ts';
 
 /** Seconds from the first contact to full weight, from the first to the second foot, and to leave. */
 const arriving = 0.45;
@@ -17,6 +17,8 @@ const tremorRate = 8; // Hz
 interface Standing {
   readonly person: VirtualPerson;
   readonly since: number;
+  /** Both feet on one plate. */
+  readonly on?: PlateSide | undefined;
   leavesAt?: number;
 }
 
@@ -76,15 +78,15 @@ export class Performer {
     this.#later = [];
   }
 
-  /** Steps on; whoever stands there steps off first. */
-  stepOn(person: VirtualPerson): void {
-    if (this.person === person) return;
+  /** Steps on, with both feet on one plate where that is said; whoever stands there, or elsewhere, steps off first. */
+  stepOn(person: VirtualPerson, on?: PlateSide): void {
+    if (this.person === person && this.#standing?.on === on) return;
     if (this.#standing !== undefined) {
       this.stepOff();
-      this.after(1.5, 2, () => this.stepOn(person));
+      this.after(1.5, 2, () => this.stepOn(person, on));
       return;
     }
-    this.#standing = { person, since: this.now };
+    this.#standing = { person, since: this.now, on };
     this.takeBar(0);
   }
 
@@ -210,8 +212,9 @@ export class Performer {
     const seconds = this.#seconds(n);
     const tremor = on * (person.tremor ?? 0) * wave(seconds * tremorRate);
     const breathing = on * (person.breathing ?? 3) * wave(seconds * breathingRate) + tremor;
-    const right = this.#share(person) * smooth((this.#seconds(n - since) - secondFoot) / 0.25);
-    const shareRight = this.#script.limbs === 'right' ? 1 : right;
+    const share = this.#share(person);
+    // On the right alone the first foot is there already.
+    const shareRight = share === 1 ? 1 : share * smooth((this.#seconds(n - since) - secondFoot) / 0.25);
     const still = on * (person.weight + this.#bar(n));
     const calm = { left: still * (1 - shareRight), right: still * shareRight };
     const feet = this.#played(n, calm) ?? calm;
@@ -238,7 +241,7 @@ export class Performer {
   }
 
   #share(person: VirtualPerson): number {
-    const { limbs } = this.#script;
+    const limbs = this.#standing?.on ?? this.#script.limbs;
     if (limbs === 'left') return 0;
     return limbs === 'right' ? 1 : (person.shareRight ?? 0.5);
   }

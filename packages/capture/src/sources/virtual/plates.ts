@@ -1,4 +1,4 @@
-import { type SeededRandom, seededRandom } from '@sthene/core';
+import { type SeededRandom, type Spot, seededRandom } from '@sthene/core';
 import type { StreamChannel } from '../../packets/packet.ts';
 import { smooth } from './curves.ts';
 import type { LineFault, PlateSide, VirtualScript } from './script.ts';
@@ -8,7 +8,7 @@ const sides: readonly PlateSide[] = ['left', 'right'];
 /** Steps of the converter in a newton. */
 const steps = 10;
 
-/** What two plates make of the forces on them: wear, noise, a wandering zero, a limit, steps of 0.1 N. */
+/** What two plates make of the forces on them: wear, ringing, noise, a wandering zero, a limit, steps of 0.1 N. */
 export class Plates {
   readonly channels: readonly StreamChannel[];
   readonly #noise: readonly SeededRandom[];
@@ -21,10 +21,11 @@ export class Plates {
     sd: number,
     range: number,
     seed: number,
+    rate: number,
     faults: readonly LineFault[],
     wear: NonNullable<VirtualScript['plates']> = {},
   ) {
-    this.#wear = { left: new Wear(wear.left), right: new Wear(wear.right) };
+    this.#wear = { left: new Wear(wear.left ?? {}, rate), right: new Wear(wear.right ?? {}, rate) };
     this.#sd = sd;
     this.#range = range;
     this.#faults = faults;
@@ -39,6 +40,16 @@ export class Plates {
       offset: 0,
       rawRange: [-range, range],
     }));
+  }
+
+  /** What masses at a place weigh for a plate, N. */
+  borne(side: PlateSide, newtons: number, spot: Spot): number {
+    return this.#wear[side].borne(newtons, spot);
+  }
+
+  /** Taps a plate once with something hard; it rings from the next sample on. */
+  tap(side: PlateSide): void {
+    this.#wear[side].tap();
   }
 
   /** Raw value of a plate; NaN (a lost sample) stays NaN. */

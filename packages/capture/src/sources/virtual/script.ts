@@ -1,4 +1,4 @@
-import type { PullPace } from '@sthene/core';
+import type { PullPace, Spot } from '@sthene/core';
 
 /** Someone who can stand on the virtual plates. All of it is data; nobody of it is real. */
 export interface VirtualPerson {
@@ -53,8 +53,20 @@ interface Span {
 
 export type PlateSide = 'left' | 'right';
 
-/** What is wrong with a plate for good, as with one that is worn or badly calibrated. */
+/** How a plate rings when it is tapped. */
+export interface PlateRing {
+  /** Natural frequency, Hz; under half of the rate. */
+  readonly frequency: number;
+  /** Damping ratio, from 0 (rings for ever) to below 1. */
+  readonly damping: number;
+}
+
+/** What a plate is like for good: how it rings, and what is wrong with one that is worn or badly calibrated. */
 export interface PlateWear {
+  /** 180 Hz and 0.03 when absent. */
+  readonly rings?: PlateRing;
+  /** What it shows of a newton that stands near a corner; 1 where absent. */
+  readonly corners?: Readonly<Partial<Record<Spot, number>>>;
   /** What it shows of a newton; 1 when absent. */
   readonly gain?: number;
   /** It follows the force only once that has moved so many newtons past it: low on the way up, high on the way down. None when absent. */
@@ -96,7 +108,7 @@ export interface VirtualScript {
   readonly plateNoise?: number;
   /** Largest force of a plate, N; 10 000 when absent. */
   readonly plateRange?: number;
-  /** Plates that measure wrong; sound ones when absent. */
+  /** How the plates ring, and what is wrong with them; sound ones when absent. */
   readonly plates?: Readonly<Partial<Record<PlateSide, PlateWear>>>;
   /** True: nobody reacts to the engine; everything is done by the methods. */
   readonly byHand?: boolean;
@@ -125,14 +137,20 @@ export const virtualScripts: Readonly<Record<string, VirtualScript>> = {
       { weight: 1010, strength: 1600, shareRight: 0.47 },
     ],
   },
-  /** The same three on worn plates: the left one shows 1.2 % too much, the right one sticks by 3 N. A check with masses finds both. */
+  /**
+   * The same three on worn plates: the left one shows 1.2 % too much; the right one sticks by 3 N, shows 1 % too little at its back
+   * right corner, and rings low because a foot is loose. A check with masses, places and taps finds all four.
+   */
   'fernwater-worn': {
     people: [
       { weight: 640, strength: 1250, pace: 'medium' },
       { weight: 860, strength: 1900, shareRight: 0.53 },
       { weight: 1010, strength: 1600, shareRight: 0.47 },
     ],
-    plates: { left: { gain: 1.012 }, right: { sticks: 3 } },
+    plates: {
+      left: { gain: 1.012 },
+      right: { sticks: 3, corners: { 'back-right': 0.99 }, rings: { frequency: 82, damping: 0.05 } },
+    },
   },
   /** Three of the club who jump; the second one dips, stumbles or jumps twice in the first jump, as the test has it. */
   'fernwater-jumpers': {

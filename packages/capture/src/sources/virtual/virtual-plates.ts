@@ -1,4 +1,4 @@
-import type { MonotonicNanoseconds, UtcInstant } from '@sthene/core';
+import type { MonotonicNanoseconds, Spot, UtcInstant } from '@sthene/core';
 import type { CaptureClock } from '../../clock/clock.ts';
 import type { EngineOutput } from '../../engine/index.ts';
 import type { Packet } from '../../packets/packet.ts';
@@ -9,7 +9,7 @@ import { Loads } from './loads.ts';
 import { Performer } from './performer.ts';
 import { Plates } from './plates.ts';
 import { Reactions } from './reactions.ts';
-import type { LineFault, PlateSide, VirtualScript } from './script.ts';
+import type { LineFault, PlateSide, VirtualPerson, VirtualScript } from './script.ts';
 
 /** Calls `tick` every so many ms until the returned function is called, as setInterval does. */
 export type Schedule = (tick: () => void, everyMilliseconds: number) => () => void;
@@ -41,8 +41,12 @@ export interface VirtualPlates extends Source {
   takeBar(newtons: number): void;
   /** A cue sounded: whoever stands there pulls 0.2 to 0.4 s later; to an aim (gross, N), or with all strength. */
   cue(aim?: number): void;
-  /** Masses are put on a plate, or taken off: from now on it bears so many newtons besides whoever stands there. */
-  putLoad(side: PlateSide, newtons: number): void;
+  /** Masses are put on a plate, or taken off: from now on it bears so many newtons, at one place, besides whoever stands there. */
+  putLoad(side: PlateSide, newtons: number, spot?: Spot): void;
+  /** Somebody taps a plate once with something hard: it rings at its natural frequency. */
+  tap(side: PlateSide): void;
+  /** The first person of the script stands still with both feet on one plate, and moves there from the other one. Throws where the script has nobody. */
+  standOn(side: PlateSide): void;
   /** A further fault of the line. One that began before `position` throws. */
   disturb(fault: LineFault): void;
   /** Plays as fast as possible up to a sample, in whole packets. Throws before `start`, and when a schedule paces the stream. */
@@ -80,6 +84,8 @@ class TwoPlates implements VirtualPlates {
   readonly #plates: Plates;
   readonly #loads = new Loads(rate);
   readonly #faults: LineFault[];
+  /** Who is weighed in a check holds still. */
+  readonly #still: VirtualPerson | undefined;
   #running: { readonly emit: (packet: Packet) => void; readonly line: Line; readonly cancel?: () => void } | undefined;
   #ended = false;
   #startedAt: MonotonicNanoseconds = 0n as MonotonicNanoseconds;
@@ -94,9 +100,18 @@ class TwoPlates implements VirtualPlates {
     this.#speed = speed;
     this.#faults = [...(script.line ?? [])];
     this.#time = new VirtualClock(rate, this.#faults);
+    const [first] = script.people;
+    this.#still = first && { ...first, breathing: 0.5, tremor: 0 };
     this.#performer = new Performer(script, seed, rate);
     this.#reactions = new Reactions(this.#performer, script.people);
-    this.#plates = new Plates(script.plateNoise ?? 0.6, script.plateRange ?? 10_000, seed, this.#faults, script.plates);
+    this.#plates = new Plates(
+      script.plateNoise ?? 0.6,
+      script.plateRange ?? 10_000,
+      seed,
+      rate,
+      this.#faults,
+      script.plates,
+    );
   }
 
   get position(): number {
@@ -171,8 +186,17 @@ class TwoPlates implements VirtualPlates {
     this.#performer.pull(aim);
   }
 
-  putLoad(side: PlateSide, newtons: number): void {
-    this.#loads.put(side, newtons, this.position);
+  putLoad(side: PlateSide, newtons: number, spot: Spot = 'centre'): void {
+    this.#loads.put(side, this.#plates.borne(side, newtons, spot), this.position, spot);
+  }
+
+  tap(side: PlateSide): void {
+    this.#plates.tap(side);
+  }
+
+  standOn(side: PlateSide): void {
+    if (this.#still === undefined) throw new RangeError('the script has nobody who could stand there');
+    this.#performer.stepOn(this.#still, side);
   }
 
   disturb(fault: LineFault): void {

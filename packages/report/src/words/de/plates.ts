@@ -74,6 +74,14 @@ export const plates: typeof english = {
   masses: 'Massen',
   massHead: { name: 'Aufschrift', mass: 'Masse', known: 'Bekannt durch', within: '±', reference: 'Nummer oder Klasse' },
   known: { certificate: 'Schein, k = 2', tolerance: 'Toleranz', printed: 'nur Aufdruck' },
+  history: {
+    title: 'Verlauf über die Prüfungen',
+    none: 'Dies ist die erste Prüfung, die vorliegt: einen Verlauf gibt es noch nicht.',
+    help: 'Jede Platte für sich: was eine Korrektur wegnimmt, ist wieder dazugerechnet. Grenzen dieser Prüfung gepunktet; der offene Punkt ist diese Prüfung.',
+    name: { gain: 'Fehler der Verstärkung (%)', zero: 'Nullpunkt (N)', noise: 'Rauschen in Ruhe, SD (N)' },
+    caption: (plate, n, from, to) => `Platte ${plate}: ${n} Prüfungen, ${from} bis ${to}`,
+    alt: (caption, newest) => `${caption}. Bei der letzten: ${newest}.`,
+  },
   uncertainty: 'Wie genau die Platten messen',
   uncertaintyText: (gain, repeatability, linearity, force) =>
     `Summe der Platten, Standardunsicherheiten: Verstärkung ${gain} %, Wiederholbarkeit ${repeatability} N, Linearität ${linearity} N, bis ${force}; darüber wachsen die Anteile in Newton.`,

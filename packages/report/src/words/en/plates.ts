@@ -82,6 +82,14 @@ export const plates = {
   masses: 'Masses',
   massHead: { name: 'Written on it', mass: 'Mass', known: 'Known by', within: '±', reference: 'Number or class' },
   known: { certificate: 'certificate, k = 2', tolerance: 'tolerance', printed: 'print only' },
+  history: {
+    title: 'Over the checks',
+    none: 'This is the first check on record: there is no trend yet.',
+    help: 'Each plate by itself: what a correction takes off is put back. Limits of this check dotted; the open point is this check.',
+    name: { gain: 'Gain error (%)', zero: 'Zero (N)', noise: 'Noise at rest, SD (N)' },
+    caption: (plate: string, n: string, from: string, to: string) => `Plate ${plate}: ${n} checks, ${from} to ${to}`,
+    alt: (caption: string, newest: string) => `${caption}. At the last one: ${newest}.`,
+  },
   uncertainty: 'What the plates are known to measure',
   uncertaintyText: (gain: string, repeatability: string, linearity: string, force: string) =>
     `Sum of the plates, standard uncertainties: gain ${gain} %, repeatability ${repeatability} N, linearity ${linearity} N, up to ${force}; beyond that the parts in newtons grow.`,

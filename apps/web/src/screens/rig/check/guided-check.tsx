@@ -82,7 +82,9 @@ export function GuidedCheck({ lab, rig, draft }: { lab: LabId; rig: RigView; dra
           <label htmlFor="check-note">{t.note}</label>
           <input id="check-note" value={note} maxLength={2000} onChange={(event) => setNote(event.target.value)} />
         </div>
-        {may && rig.state === 'measuring' && <ExtrasPart draft={draft} act={act} />}
+        {may && rig.state === 'measuring' && (
+          <ExtrasPart lab={lab} rig={rig} draft={draft} now={now.isError ? undefined : now.data} act={act} />
+        )}
       </section>
       <section className="panel" aria-labelledby="so-far">
         <h2 id="so-far">{rigCheckWords.result.soFar}</h2>

@@ -5,6 +5,7 @@ import { whenText } from '../../../number/when.ts';
 import { rigCheckWords } from '../../../words/rig-check.ts';
 import { StandingMark } from '../standing-mark.tsx';
 import { newtonText, standingOfVerdict } from './check-text.ts';
+import { TrendFigures } from './trend-figure.tsx';
 
 const t = rigCheckWords.history;
 
@@ -25,6 +26,7 @@ export function HistoryPart({
     <section className="panel" aria-labelledby="check-history">
       <h2 id="check-history">{t.title}</h2>
       <p>{t.due[due.standing](due.at === undefined ? '' : whenText(due.at, false))}</p>
+      {checks.checks.length > 0 && <TrendPart checks={checks} />}
       {checks.trend.map(({ plate, perYear, error, n }) => (
         <p key={plate}>{t.trend(plate, signedText(perYear, 2), numberText(error, 2), n)}</p>
       ))}
@@ -58,5 +60,21 @@ export function HistoryPart({
         </ul>
       )}
     </section>
+  );
+}
+
+/** Each plate over its checks; from one check alone there is no trend. */
+function TrendPart({ checks }: { checks: RigChecksView }) {
+  const shown = checks.history.filter(({ points }) => points.length > 1);
+  if (shown.length === 0) return <p className="soft">{t.noTrend}</p>;
+  return (
+    <>
+      <p className="small soft">{t.trendHelp}</p>
+      <div className="check-plates">
+        {shown.map((history) => (
+          <TrendFigures key={history.plate} history={history} />
+        ))}
+      </div>
+    </>
   );
 }

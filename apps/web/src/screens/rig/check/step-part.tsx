@@ -24,7 +24,7 @@ interface StepProps {
 export function StepPart({ lab, rig, draft, step, now, act }: StepProps) {
   const by = useSigned();
   const put = useMutation({
-    mutationFn: () => putMasses(lab, rig.id, { plate: step.plate, masses: step.masses, by }),
+    mutationFn: () => putMasses(lab, rig.id, { plate: step.plate, spot: step.spot, masses: step.masses, by }),
   });
   const button = useRef<HTMLButtonElement>(null);
   const [typing, setTyping] = useState(rig.state !== 'measuring');
@@ -59,6 +59,14 @@ export function StepPart({ lab, rig, draft, step, now, act }: StepProps) {
       <dl className="step-now">
         <dt>{t.shows}</dt>
         <dd className="number">{shown ? newtonText(shown.mean) : t.notLive}</dd>
+        {shown?.place && (
+          <>
+            <dt>{t.place}</dt>
+            <dd className="number step-place">
+              {t.placeAt(numberText(shown.place.x, 0), numberText(shown.place.y, 0))}
+            </dd>
+          </>
+        )}
       </dl>
       {shown && (
         <div className="step-rest" data-steady={steady}>
