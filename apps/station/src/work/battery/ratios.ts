@@ -32,6 +32,7 @@ export async function ratioView(lab: OpenLab, definition: RatioDefinition, asked
     ...{ id, title, unit, formula, source, limits: [...limits] },
     ...(newest === undefined ? {} : { current: await withCautions(lab, newest) }),
     ...(lack === undefined ? {} : { lack }),
+    newer: newest === undefined ? [] : sides.flatMap((side) => newerThan(newest.at, side)),
     history: ratios.map(({ at, days, value, interval, word, components }) => ({
       ...{ at, days, value, word },
       ...(interval === undefined ? {} : { interval }),
@@ -53,6 +54,13 @@ async function chosenSide(
     first ??= side;
   }
   return first as SideHistory;
+}
+
+/** The newest session of a test, where it is of a later day than a ratio. */
+function newerThan(at: string, { test, valued }: SideHistory): RatioView['newer'] {
+  const newest = valued.at(-1);
+  if (newest === undefined || newest.at.slice(0, 10) <= at.slice(0, 10)) return [];
+  return [{ test, session: newest.session, at: newest.at }];
 }
 
 const methodsOf = ({ sessions }: Match<ValuedSession>): Set<string> =>

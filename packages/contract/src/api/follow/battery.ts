@@ -92,8 +92,10 @@ export const ratioView = z.object({
   limits: z.array(z.number()),
   /** The newest one. */
   current: ratio.optional(),
-  /** Why there is none, or why the newest test has no part in it. */
+  /** Why there is none. */
   lack: ratioLack.optional(),
+  /** Sessions that are newer than the newest ratio and found no partner near enough: the newest of each test. */
+  newer: z.array(z.object({ test: z.string(), session: z.string(), at: z.string() })),
   /** Every one, oldest first. */
   history: z.array(
     ratio

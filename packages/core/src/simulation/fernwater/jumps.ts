@@ -46,10 +46,10 @@ interface Jumper {
 /** The eight and the young jump; the four never did. In the order of the people. */
 const jumpers: Readonly<Record<string, Jumper>> = {
   'Adeyemi-Lund': { height: 0.4, perYear: 0.01, ratio: 1.1, pace: 1, strongest: 38 },
-  Oyelaran: { height: 0.37, perYear: 0.03, ratio: 1.05, pace: 1.05, strongest: 36 },
+  Oyelaran: { height: 0.37, perYear: 0.03, ratio: 1.05, pace: 1, strongest: 36 },
   Nakashima: { height: 0.36, perYear: 0, ratio: 1.13, pace: 0.92, strongest: 37 },
   Brandvold: { height: 0.43, perYear: 0.01, ratio: 1.08, pace: 0.88, strongest: 41 },
-  Verhoeven: { height: 0.34, perYear: 0.02, ratio: 0.99, pace: 1.2, strongest: 34 },
+  Verhoeven: { height: 0.34, perYear: 0.02, ratio: 0.99, pace: 1.08, strongest: 34 },
   Sorensen: { height: 0.33, perYear: 0.05, ratio: 1.1, pace: 1, strongest: 33 },
   Almgren: { height: 0.24, perYear: 0.04, ratio: 1.08, pace: 1.05, strongest: 31 },
   Kowhai: { height: 0.3, perYear: 0.05, ratio: 1.1, pace: 1.02, strongest: 32 },
