@@ -2,7 +2,6 @@ import type { RatioFacts, RatioSideFacts, TestedFacts } from '../input/battery.t
 import { type Cell, none, type Table, text } from '../model/table.ts';
 import { metricTitle } from '../words/trade/metrics.ts';
 import { testTitle } from '../words/trade/tests.ts';
-import { lackText } from './battery.ts';
 import type { Pen } from './frame.ts';
 
 const error = ({ error, unit }: TestedFacts, { numbers }: Pen): Cell =>
@@ -92,4 +91,13 @@ function sideRow(id: RatioFacts['id'], side: RatioSideFacts, young: boolean, pen
     none,
     text(`${words.battery.head.n}: ${w.ofMaximal(side.n, side.maximal)}`, String(side.n)),
   ];
+}
+
+/** Why a ratio is not given, in a few words. */
+function lackText({ lack }: RatioFacts, { words, numbers, frame }: Pen): string {
+  if (lack === undefined) return '';
+  const w = words.battery;
+  const tests = lack.tests.map((test) => testTitle(test, frame.language)).join(', ');
+  const days = lack.days === undefined ? '' : numbers.fixed(lack.days, 0);
+  return [w.lack[lack.reason](tests, days), ...(lack.received === 0 ? [] : [w.received(lack.received)])].join('; ');
 }

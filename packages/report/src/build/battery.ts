@@ -3,7 +3,6 @@ import { ratioLanes } from '../figure/ratio-lanes.ts';
 import type { BatteryInput, ProfileFacts, RatioFacts } from '../input/battery.ts';
 import type { ReportFrame } from '../input/common.ts';
 import type { Block, Fact, ReportDocument } from '../model/document.ts';
-import { testTitle } from '../words/trade/tests.ts';
 import { ratiosTable, testsTable } from './battery-tables.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor, tellsMass } from './minors.ts';
@@ -129,13 +128,4 @@ function profileBlock({ points, line }: ProfileFacts, { words, numbers }: Pen): 
       ],
     ],
   };
-}
-
-/** Why a ratio is not given, in a few words. */
-export function lackText({ lack }: RatioFacts, { words, numbers, frame }: Pen): string {
-  if (lack === undefined) return '';
-  const w = words.battery;
-  const tests = lack.tests.map((test) => testTitle(test, frame.language)).join(', ');
-  const days = lack.days === undefined ? '' : numbers.fixed(lack.days, 0);
-  return [w.lack[lack.reason](tests, days), ...(lack.received === 0 ? [] : [w.received(lack.received)])].join('; ');
 }
