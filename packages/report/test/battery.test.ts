@@ -30,7 +30,7 @@ describe('the page of a battery of tests', () => {
     expect(said).toContain('0.996 over only 4 loads');
     expect(said).toContain('no diagnosis');
     const german = textOf(batteryReport(tested, { ...frame, language: 'de' }));
-    expect(german).toContain('0,704 bis 0,856');
+    expect(german).toContain('0,70\u00a0bis\u00a00,86');
     expect(german).toContain('keine Diagnose');
   });
 

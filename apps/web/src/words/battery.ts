@@ -75,6 +75,7 @@ export const batteryWords = {
   daysApart: (days: number) => `${count(days, 'day lies', 'days lie')} between the tests.`,
   newer: (test: string, when: string) => `Newer, but without a partner near enough: ${test} of ${when}.`,
   history: 'Over time',
+  every: (n: number) => (n === 1 ? 'The one value' : `All ${n} values`),
   historyTable: { when: 'Day', value: 'Value', interval: '95 %', word: 'Says' },
   lack: {
     'test-missing': {
@@ -124,6 +125,7 @@ export const batteryWords = {
     },
     loadMissing: (n: number) => `${count(n, 'session has', 'sessions have')} no load written down and stay out.`,
     earlier: 'Earlier profiles',
+    loads: (n: number) => count(n, 'load', 'loads'),
   },
   nothing: 'No session yet. Ratios appear here as soon as two tests of a ratio are recorded.',
   foot: 'A ratio does not diagnose and is no plan of training by itself. Errors of the sides are taken as independent.',

@@ -1,11 +1,19 @@
 import type { RatioFacts, RatioSideFacts, TestedFacts } from '../input/battery.ts';
 import { type Cell, none, type Table, text } from '../model/table.ts';
+import { decimalsFor, type Numbers, unitText } from '../text/numbers.ts';
 import { metricTitle } from '../words/trade/metrics.ts';
 import { testTitle } from '../words/trade/tests.ts';
 import type { Pen } from './frame.ts';
 
-const error = ({ error, unit }: TestedFacts, { numbers }: Pen): Cell =>
-  error === undefined ? none : { text: `±\u202f${numbers.quantity(error, unit)}`, value: error };
+/** A ratio by two decimals, as its limits are; a share in per cent by one. */
+export const ratioText = (value: number, unit: string, numbers: Numbers): string =>
+  unit === '%' ? numbers.percent(value) : numbers.fixed(value, 2);
+
+/** An error with the decimals of its value. */
+const error = ({ error, unit, value }: TestedFacts, { numbers }: Pen): Cell =>
+  error === undefined
+    ? none
+    : { text: `±\u202f${numbers.fixed(error, decimalsFor(unit, value))}\u00a0${unitText(unit)}`, value: error };
 
 /** Each test by the value its efforts are ranked by. */
 export function testsTable(tests: readonly TestedFacts[], pen: Pen): Table {
@@ -58,20 +66,25 @@ function ratioRows(ratio: RatioFacts, young: boolean, pen: Pen): Cell[][] {
   const { id, unit, current } = ratio;
   const name = text(w.names[id], id);
   if (current === undefined)
-    return [[name, none, none, none, none, none, text(lackText(ratio, pen), ratio.lack?.reason)]];
+    return [[name, text(lackText(ratio, pen), ''), none, none, none, none, text('', ratio.lack?.reason)]];
   const { interval, word, because } = current;
   const why = because === undefined ? '' : `: ${w.because[because]}`;
   const all: Cell[] = [
     name,
     text(w.made[id], ''),
     text(dates.short(current.at), dates.iso(current.at)),
-    { text: numbers.quantity(current.value, unit), value: current.value },
+    { text: ratioText(current.value, unit, numbers), value: current.value },
     current.error === undefined
       ? none
-      : { text: `±\u202f${numbers.quantity(current.error, unit)}`, value: current.error },
+      : { text: `±\u202f${ratioText(current.error, unit, numbers)}`, value: current.error },
     interval === undefined
       ? none
-      : text(numbers.range(interval.low, interval.high, unit, words.common.to), `${interval.low} ${interval.high}`),
+      : text(
+          [interval.low, words.common.to, interval.high]
+            .map((one) => (typeof one === 'number' ? ratioText(one, unit, numbers) : one))
+            .join('\u00a0'),
+          `${interval.low} ${interval.high}`,
+        ),
     text(`${w.word[word]}${why}`, word),
   ];
   return [all, ...current.components.map((side) => sideRow(id, side, young, pen))];

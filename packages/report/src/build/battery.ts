@@ -3,7 +3,7 @@ import { ratioLanes } from '../figure/ratio-lanes.ts';
 import type { BatteryInput, ProfileFacts, RatioFacts } from '../input/battery.ts';
 import type { ReportFrame } from '../input/common.ts';
 import type { Block, Fact, ReportDocument } from '../model/document.ts';
-import { ratiosTable, testsTable } from './battery-tables.ts';
+import { ratiosTable, ratioText, testsTable } from './battery-tables.ts';
 import { documentOf, newestOf, type Pen, penOf } from './frame.ts';
 import { ageOn, asMinor, tellsMass } from './minors.ts';
 
@@ -36,7 +36,8 @@ export function batteryReport(input: BatteryInput, frame: ReportFrame): ReportDo
     { kind: 'table', table: ratiosTable(ratios, young, pen) },
     ...mindOf(given, pen).map(small),
     ...(profile === undefined ? [] : [profileBlock(profile, pen)]),
-    { kind: 'notice', title: w.notice, items: w.notices },
+    { kind: 'heading', text: w.notice },
+    ...w.notices.map(small),
     small(w.errors),
     small([...new Set(given.map(({ source }) => source))].join('; ')),
     ...(young && net ? [small(w.netWithheld)] : []),
@@ -58,9 +59,9 @@ function lanes(given: readonly RatioFacts[], { words, numbers }: Pen): Block {
     if (current === undefined) return [];
     return [
       {
-        ...{ name: w.names[id], value: current.value, limits, said: numbers.quantity(current.value, unit) },
+        ...{ name: w.names[id], value: current.value, limits, said: ratioText(current.value, unit, numbers) },
         ...{ low: current.interval?.low, high: current.interval?.high },
-        limitText: (limit: number) => (unit === '%' ? numbers.quantity(limit, unit) : numbers.fixed(limit, 2)),
+        limitText: (limit: number) => ratioText(limit, unit, numbers),
       },
     ];
   });

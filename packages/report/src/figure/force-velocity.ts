@@ -41,9 +41,13 @@ export function forceVelocityFigure({ points, line: fit, caption, alt }: ForceVe
     line(left, bottom, right, bottom, { stroke: ink, 'stroke-width': 0.8 }),
     line(left, top, left, bottom, { stroke: ink, 'stroke-width': 0.8 }),
     ...(fit ? [piece(0, slow, true), piece(slow, fast, false), piece(fast, fit.v0, true)] : []),
-    ...points.flatMap(({ force, velocity, said }) => [
+    ...points.flatMap(({ force, velocity, said }, i) => [
       circle(x.at(velocity), y.at(force), 3.4, { fill: accent, stroke: accent, 'stroke-width': 1 }),
-      label(x.at(velocity) + 6, y.at(force) - 4, said, { fill: ink, 'font-size': 7 }),
+      // Points of neighbouring loads lie close: the first and the last are named, on either side of the line.
+      ...(i === 0 ? [label(x.at(velocity) - 5, y.at(force) + 11, said, { 'text-anchor': 'end', 'font-size': 7 })] : []),
+      ...(i > 0 && i === points.length - 1
+        ? [label(x.at(velocity) + 5, y.at(force) - 6, said, { 'font-size': 7 })]
+        : []),
     ]),
   ];
   return { id: 'force-velocity', caption, alt, width, height, svg: svg(width, height, alt, content) };

@@ -14,12 +14,16 @@ interface PartProps {
 }
 
 const t = batteryWords.profile;
+const velocityText = (value: number): string => `${numberText(value, 2)}\u00a0m/s`;
 
 /** Force and velocity of loaded jumps: the points, the line, how well it fits and how few loads it rests on. */
 export function ProfilePart({ lab, profile, onPushOff }: PartProps) {
   const { current, lack, history } = profile;
   return (
-    <section className="panel battery-ratio battery-profile" aria-labelledby="battery-profile">
+    <section
+      className={`panel battery-ratio battery-profile ${current ? '' : 'without'}`}
+      aria-labelledby="battery-profile"
+    >
       <div className="battery-said">
         <h2 id="battery-profile">{t.title}</h2>
         {lack && (
@@ -47,8 +51,8 @@ export function ProfilePart({ lab, profile, onPushOff }: PartProps) {
               .toReversed()
               .map(({ at, f0, v0, powerMax, r2, loads }) => (
                 <li key={at}>
-                  {whenText(at, false)}: {valueText(f0, 'N')}, {valueText(v0, 'm/s')}, {valueText(powerMax, 'W')}; r²{' '}
-                  {numberText(r2, 3)}, {loads}
+                  {whenText(at, false)}: {valueText(f0, 'N')}, {velocityText(v0)}, {valueText(powerMax, 'W')}; r²{' '}
+                  {numberText(r2, 3)}, {t.loads(loads)}
                 </li>
               ))}
           </ul>
@@ -139,9 +143,15 @@ function Points({ lab, facts }: { lab: LabId; facts: ProfileFacts }) {
               <th scope="row" className="number">
                 {t.load(numberText(load, load % 1 === 0 ? 0 : 1))}
               </th>
-              <td className="number">{valueText(height, 'm')}</td>
-              <td className="number">{valueText(force, 'N')}</td>
-              <td className="number">{valueText(velocity, 'm/s')}</td>
+              <td className="number" data-label={t.head.height}>
+                {valueText(height, 'm')}
+              </td>
+              <td className="number" data-label={t.head.force}>
+                {valueText(force, 'N')}
+              </td>
+              <td className="number" data-label={t.head.velocity}>
+                {velocityText(velocity)}
+              </td>
               <td>
                 <Link to={`/${lab}/sessions/${session}`}>{whenText(at, false)}</Link>
               </td>

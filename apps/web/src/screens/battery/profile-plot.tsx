@@ -7,7 +7,7 @@ import { batteryWords } from '../../words/battery.ts';
 import { valueScale } from '../athletes/plot-scale.ts';
 import { tickOf } from './ratio-history.tsx';
 
-const t = batteryWords.profile;
+const loadText = (load: number): string => batteryWords.profile.load(numberText(load, load % 1 === 0 ? 0 : 1));
 
 /** Mean force over mean velocity: a point for each load, the line through them, dashed where nothing was measured. */
 export function ProfilePlot({ facts: { points, line } }: { facts: ProfileFacts }) {
@@ -50,12 +50,20 @@ export function ProfilePlot({ facts: { points, line } }: { facts: ProfileFacts }
               <path className="battery-line beyond" d={`${piece(0, slow)}${piece(fast, line.v0)}`} />
             </>
           )}
-          {points.map(({ load, force, velocity }) => (
+          {points.map(({ load, force, velocity }, i) => (
             <g key={load}>
               <circle className="follow-point newest" cx={x.at(velocity)} cy={y.at(force)} r={5.5} />
-              <text className="battery-load" x={x.at(velocity) + 9} y={y.at(force) - 6}>
-                {t.load(numberText(load, load % 1 === 0 ? 0 : 1))}
-              </text>
+              {/* Points of neighbouring loads lie close: the first and the last are named, on either side of the line. */}
+              {i === 0 && (
+                <text className="battery-load" x={x.at(velocity) - 8} y={y.at(force) + 16} textAnchor="end">
+                  {loadText(load)}
+                </text>
+              )}
+              {i > 0 && i === points.length - 1 && (
+                <text className="battery-load" x={x.at(velocity) + 8} y={y.at(force) - 9}>
+                  {loadText(load)}
+                </text>
+              )}
             </g>
           ))}
         </svg>

@@ -71,7 +71,7 @@ export function RatioHistory({ lab, view }: { lab: LabId; view: RatioView }) {
         )}
       </div>
       <details className="follow-parts battery-table">
-        <summary>{`${t.history}: ${history.length}`}</summary>
+        <summary>{t.every(history.length)}</summary>
         <table className="list">
           <thead>
             <tr>
@@ -87,8 +87,10 @@ export function RatioHistory({ lab, view }: { lab: LabId; view: RatioView }) {
                 <th scope="row">
                   <Link to={`/${lab}/sessions/${sessions[0]}`}>{whenText(at, false)}</Link>
                 </th>
-                <td className="number">{ratioText(value, unit)}</td>
-                <td className="number">
+                <td className="number" data-label={t.historyTable.value}>
+                  {ratioText(value, unit)}
+                </td>
+                <td className="number" data-label={t.historyTable.interval}>
                   {interval && `${ratioText(interval.low, unit)} to ${ratioText(interval.high, unit)}`}
                 </td>
                 <td>{t.word[word]}</td>

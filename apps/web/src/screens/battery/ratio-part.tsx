@@ -3,7 +3,6 @@ import { Link } from 'react-router';
 import { signedText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { batteryWords as t } from '../../words/battery.ts';
-import { differenceText } from '../athletes/values.ts';
 import { testTitle } from '../trial/test-title.ts';
 import { RatioHistory } from './ratio-history.tsx';
 import { SidesFigure } from './sides-figure.tsx';
@@ -14,7 +13,7 @@ export function RatioPart({ lab, ratio }: { lab: LabId; ratio: RatioView }) {
   const { id, current } = ratio;
   const words = t.ratios[id];
   return (
-    <section className="panel battery-ratio" aria-labelledby={`battery-${id}`}>
+    <section className={`panel battery-ratio ${current ? '' : 'without'}`} aria-labelledby={`battery-${id}`}>
       <div className="battery-said">
         <h2 id={`battery-${id}`}>{words.title}</h2>
         {current && <Value ratio={current} view={ratio} />}
@@ -63,7 +62,7 @@ function Augmentation({ ratio: { value, components } }: { ratio: Ratio }) {
     <p className="small">
       {t.augmentation(
         `${signedText(100 * (value - 1), 1)}\u00a0%`,
-        differenceText(with_.value - without.value, with_.unit),
+        `${signedText(with_.value - without.value, 3)}\u00a0${with_.unit}`,
       )}
     </p>
   );

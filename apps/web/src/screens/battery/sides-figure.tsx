@@ -30,7 +30,7 @@ function Side({ lab, side, reach }: { lab: LabId; side: RatioComponent; reach: n
         <span>{t.role[role]}</span>
         <strong className="number">
           {valueText(value, unit)}
-          {error !== undefined && <span className="soft"> {errorText(error, unit)}</span>}
+          {error !== undefined && <span className="soft"> {errorText(error, value, unit)}</span>}
         </strong>
       </p>
       <Bar value={value} error={error} reach={reach} role={role} />
@@ -58,6 +58,10 @@ function Bar({ value, error, reach, role }: BarProps) {
   const width = useWidth(host);
   const x = (one: number) => (one / reach) * (width - 2) + 1;
   const [height, middle] = [18, 9];
+  const whisker = (about: number, half: number) => {
+    const [low, high] = [x(about - half), x(about + half)];
+    return `M${low} ${middle}H${high}M${low} ${middle - 4}v8M${high} ${middle - 4}v8`;
+  };
   return (
     <div ref={host}>
       {width > 0 && (
@@ -71,10 +75,10 @@ function Bar({ value, error, reach, role }: BarProps) {
           <rect className="axes-ground" x={0.5} y={0.5} width={width - 1} height={height - 1} />
           <rect className={`battery-bar ${role}`} x={1} y={4} width={x(value) - 1} height={10} />
           {error !== undefined && (
-            <path
-              className="battery-whisker"
-              d={`M${x(value - error)} ${middle}H${x(value + error)}M${x(value - error)} ${middle - 4}v8M${x(value + error)} ${middle - 4}v8`}
-            />
+            <>
+              <path className="battery-whisker ground" d={whisker(value, error)} />
+              <path className="battery-whisker" d={whisker(value, error)} />
+            </>
           )}
         </svg>
       )}
