@@ -94,6 +94,29 @@ describe('ratios of the example', { timeout: 300_000 }, () => {
     expect((await of('FW06')).profile.lack).toMatchObject({ reason: 'no-loads', needed: 4 });
   });
 
+  it('is followed like a value: squad table with n and error, athlete page with noise', async () => {
+    const query = { test: 'imtp', metric: 'dynamic_strength_index' };
+    const table = await station.ask(routes.squadTable, { params: example, query });
+    expect(table.metric).toMatchObject({ id: 'dynamic_strength_index', unit: '1', better: 'neither' });
+    const row = table.rows.find(({ person }) => person.code === 'FW01');
+    const { current } = ratioOf(await of('FW01'), 'dynamic_strength_index');
+    expect(row?.value?.value).toBeCloseTo(current?.value ?? 0, 12);
+    expect(row?.value).toMatchObject({ session: current?.components[1]?.session, n: 2 });
+    expect(row?.error).toBeGreaterThan(0);
+    expect(table.metrics.map(({ id }) => id)).toContain('dynamic_strength_index');
+    const athlete = await station.ask(routes.athlete, {
+      params: { ...example, id: people.get('FW01') as string },
+      query,
+    });
+    expect(athlete.metric.id).toBe('dynamic_strength_index');
+    expect(athlete.sessions).toHaveLength(ratioOf(await of('FW01'), 'dynamic_strength_index').history.length);
+    const other = await station.ask(routes.athlete, {
+      params: { ...example, id: people.get('FW06') as string },
+      query: { ...query, test: 'isometric-squat' },
+    });
+    expect(other.metric.id).toBe('peak_force');
+  });
+
   it('names the newest value of each test, and refuses what is no athlete', async () => {
     const view = await of('FW01');
     expect(view.tests.map(({ test }) => test).sort()).toEqual(['countermovement-jump', 'imtp', 'squat-jump']);
@@ -109,7 +132,7 @@ describe('ratios of the example', { timeout: 300_000 }, () => {
   });
 });
 
-describe('why there is no ratio', () => {
+describe('why there is no ratio', { timeout: 120_000 }, () => {
   let station: StationUnderTest;
   const lab = { lab: 'lab' as const };
   let person: string;

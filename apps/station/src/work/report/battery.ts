@@ -3,10 +3,10 @@ import type { BatteryInput } from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { batteryView } from '../battery/battery.ts';
 import { nameOf, showPerson } from '../people.ts';
-import { type Said, saysOf } from './handed-out.ts';
+import type { Said } from './handed-out.ts';
 import { missing, nothingToSay } from './refusals.ts';
 
-/** What the page of an athlete's tests together is made of: what the athlete's screen shows of them; and what it says of each test. */
+/** What the page of an athlete's tests together is made of: what the athlete's screen shows of them. */
 export async function batteryInput(lab: OpenLab, asked: ReportQuery): Promise<Said<BatteryInput>> {
   if (!asked.person) throw missing('athlete', '"person", an id or a code');
   const id = (await lab.store.people.byCode(asked.person))?.id ?? asked.person;
@@ -20,10 +20,7 @@ export async function batteryInput(lab: OpenLab, asked: ReportQuery): Promise<Sa
       person: { name: nameOf(person), code: person.code, birthDate: person.birthDate },
       ...{ apart, tests: view.tests, ratios: view.ratios, profile: view.profile.current },
     },
-    says: view.tests.map(({ test, metric, unit, session, value }) =>
-      saysOf('athlete', {
-        ...{ person: id, session, value, test, metric: { id: metric, unit }, reference: 'last', change: undefined },
-      }),
-    ),
+    // The page says no word on a change, so none can come to read otherwise.
+    says: [],
   };
 }
