@@ -23,7 +23,7 @@ describe.skipIf(reason !== undefined)(`battery of tests${reason ? ` (${reason})`
     await page.goto(`/example/athletes/${ids.get('FW05')}`);
     await page.getByRole('link', { name: 'Battery of tests' }).click();
     const index = page.getByRole('region', { name: 'Dynamic strength index' });
-    await index.getByText('Both sides').waitFor();
+    await index.getByRole('heading', { name: 'Both sides' }).waitFor();
     const path = followRoutes.battery.path.replace(':lab', 'example').replace(':id', ids.get('FW05') as string);
     const view = followRoutes.battery.response?.parse(await ask(path));
     const said = (await index.textContent()) ?? '';
@@ -34,7 +34,7 @@ describe.skipIf(reason !== undefined)(`battery of tests${reason ? ` (${reason})`
     expect(await stretch.textContent()).toContain('Undecided: its 95 % interval holds a limit');
     await stretch.getByText(/All \d values/).click();
     expect(await stretch.locator('tbody tr').count()).toBe(view?.ratios[1]?.history.length);
-    const profile = page.getByRole('region', { name: 'Force and velocity of loaded jumps' }).first();
+    const profile = page.getByRole('region', { name: 'Force and velocity of loaded jumps' });
     await profile.getByText('Only 4 loads').waitFor();
     await profile.getByLabel('Way of the push-off, cm').fill('40');
     await profile.getByLabel('Way of the push-off, cm').press('Enter');

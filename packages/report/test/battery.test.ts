@@ -18,8 +18,8 @@ describe('the page of a battery of tests', () => {
   it('shows each ratio beside both of its sides, with error, interval and the word', () => {
     const said = textOf(batteryReport(tested, frame));
     for (const one of [
-      '0.780',
-      '0.704 to 0.856',
+      '0.78',
+      '0.70\u00a0to\u00a00.86',
       'undecided: its interval holds a limit',
       '1560\u00a0N',
       '2000\u00a0N',

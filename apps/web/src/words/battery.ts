@@ -125,6 +125,7 @@ export const batteryWords = {
     },
     loadMissing: (n: number) => `${count(n, 'session has', 'sessions have')} no load written down and stay out.`,
     earlier: 'Earlier profiles',
+    points: 'Each load',
     loads: (n: number) => count(n, 'load', 'loads'),
   },
   nothing: 'No session yet. Ratios appear here as soon as two tests of a ratio are recorded.',

@@ -126,7 +126,7 @@ function PushOff({ current, onChange }: { current: ProfileFacts | undefined; onC
 function Points({ lab, facts }: { lab: LabId; facts: ProfileFacts }) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
-    <section className="battery-points" tabIndex={0} aria-label={t.title}>
+    <section className="battery-points" tabIndex={0} aria-label={t.points}>
       <table className="list">
         <thead>
           <tr>
