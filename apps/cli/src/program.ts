@@ -10,6 +10,7 @@ import { importResultsCommand } from './commands/import-results/command.ts';
 import { inspectCommand } from './commands/inspect/command.ts';
 import { methodsCommand } from './commands/methods/command.ts';
 import { protocolsCommand } from './commands/protocols/command.ts';
+import { ratiosCommand } from './commands/ratios/command.ts';
 import { recomputeCommand } from './commands/recompute/command.ts';
 import { reliabilityCommand } from './commands/reliability/command.ts';
 import { reportCommand } from './commands/report/command.ts';
@@ -66,6 +67,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     recomputeCommand,
     agreementCommand,
     changeCommand,
+    ratiosCommand,
     reportCommand,
   ]) {
     const command = make(context);

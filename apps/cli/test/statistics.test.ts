@@ -150,4 +150,25 @@ describe('sthene change', () => {
     const unknown = await sthene('reliability', '--data', data, '--example', '--metric', 'nose');
     expect(unknown.err).toContain('[metric-unknown]');
   });
+
+  it('gives the ratios of an athlete’s tests as the station does, in words and as JSON', async () => {
+    const { code, out } = await sthene('ratios', 'FW01', '--data', data, '--example', '--json');
+    expect(code).toBe(0);
+    const view = JSON.parse(out);
+    expect([view.schema, view.apart, view.person.code]).toEqual(['sthene.ratios/1', 14, 'FW01']);
+    const [index] = view.ratios;
+    const [jump, pull] = index.current.components;
+    expect(index.current.value).toBeCloseTo(jump.value / pull.value, 12);
+    const words = (await sthene('ratios', 'FW01', '--data', data, '--example')).out;
+    expect(words.replace(/ +/g, ' ')).toContain(
+      `Dynamic strength index ${index.current.value.toFixed(2)} on 2026-03-28`,
+    );
+    expect(words).toContain('over 4 loads');
+    expect(words).toContain('does not diagnose');
+    const missing = (await sthene('ratios', 'FW06', '--data', data, '--example', '--on', '2023-12-31')).out;
+    expect(missing).toContain('none: no session of Countermovement jump. Test it.');
+    expect((await sthene('ratios', 'nobody', '--data', data, '--example')).code).toBe(4);
+    expect((await sthene('ratios', 'FW01', '--data', data, '--example', '--on', 'yesterday')).code).toBe(2);
+    expect((await sthene('ratios', 'FW01', '--data', data, '--example', '--apart', '1.5')).code).toBe(2);
+  });
 });

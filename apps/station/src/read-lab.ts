@@ -1,6 +1,8 @@
 import {
   type AthleteView,
   application,
+  type BatteryQuery,
+  type BatteryView,
   type LabId,
   type ReportFileQuery,
   type ReportKind,
@@ -17,6 +19,7 @@ import { athleteView } from './work/athlete/athlete.ts';
 import { type LabHistory, labHistory } from './work/athlete/history.ts';
 import { metricNamed } from './work/athlete/metrics.ts';
 import { newestSessions, valuesOf } from './work/athlete/repeated.ts';
+import { batteryView } from './work/battery/battery.ts';
 import { nameOf, squadNamed } from './work/people.ts';
 import { readRecording } from './work/read-recording.ts';
 import { type ReportFile, reportFile } from './work/report/deliver.ts';
@@ -56,6 +59,8 @@ export interface LabReader {
   ): Promise<{ readonly people: readonly string[]; readonly values: Table } & Pick<LabHistory, 'unit' | 'scale'>>;
   /** An athlete by code or id, followed in one metric. */
   athlete(code: string, asked: { readonly test?: string; readonly metric?: string }): Promise<AthleteView>;
+  /** Ratios of an athlete's tests; the athlete by code or id. */
+  battery(code: string, asked: BatteryQuery): Promise<BatteryView>;
   /** Protocols of the lab, versions newest first. */
   protocols(): Promise<LabProtocol[]>;
   /** A report as a file; athlete by code or id, squad by name or id. */
@@ -100,6 +105,10 @@ export async function readLab(options: ReadLabOptions = {}): Promise<LabReader> 
     async athlete(code, asked) {
       const id = (await lab.store.people.byCode(code))?.id ?? code;
       return athleteView(lab, id, asked);
+    },
+    async battery(code, asked) {
+      const id = (await lab.store.people.byCode(code))?.id ?? code;
+      return batteryView(lab, id, asked);
     },
     async protocols() {
       const own = await lab.store.protocols.list();

@@ -134,10 +134,10 @@ describe('the example', () => {
     const of = { params: { lab: 'example' }, body: {} } as const;
     const [one, two] = await Promise.all([0, 1].map(() => station.ask(routes.createLab, of)));
     expect(one).toEqual(two);
-    expect(one).toMatchObject({ demo: true, people: 12, sessions: 141, trials: 573 });
+    expect(one).toMatchObject({ demo: true, people: 12, sessions: 203, trials: 701 });
     await station.close();
     station = await stationUnderTest(folder);
-    expect((await station.ask(routes.station)).labs[1]).toMatchObject({ id: 'example', exists: true, trials: 573 });
+    expect((await station.ask(routes.station)).labs[1]).toMatchObject({ id: 'example', exists: true, trials: 701 });
     const again = await station.ask(routes.createLab, of);
     expect(again.sessions).toBe(141);
     const audit = await station.ask(routes.audit, { params: { lab: 'example' } });

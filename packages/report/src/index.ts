@@ -1,4 +1,5 @@
 export { athleteReport, type Withheld } from './build/athlete.ts';
+export { batteryReport } from './build/battery.ts';
 export { methodsReport } from './build/methods.ts';
 export { platesReport } from './build/plates.ts';
 export { protocolReport } from './build/protocol.ts';
@@ -7,6 +8,7 @@ export { sessionReport } from './build/session.ts';
 export { squadReport } from './build/squad.ts';
 export { type LogoOutcome, logoLimit, logoSide, readLogo } from './image/read-logo.ts';
 export type { AthleteInput } from './input/athlete.ts';
+export type { BatteryInput } from './input/battery.ts';
 export type * from './input/common.ts';
 export type { MethodsInput } from './input/methods.ts';
 export type { PlatesInput } from './input/plates.ts';

@@ -1,6 +1,7 @@
 import { builtInProtocols } from '@sthene/core';
 import {
   athleteReport,
+  batteryReport,
   type Language,
   methodsReport,
   platesReport,
@@ -11,6 +12,7 @@ import {
   sessionReport,
   squadReport,
 } from '../src/index.ts';
+import { tested } from './battery.ts';
 import { eight, frame, log, oona, peakForce, pullProtocol, standard, weir, youngOona } from './fernwater.ts';
 import { checkedPlates } from './plates.ts';
 
@@ -31,6 +33,7 @@ export const documents = (language: Language): Readonly<Record<string, ReportDoc
   return {
     athlete: page(oona, own),
     young: page(youngOona, own),
+    battery: batteryReport(tested, own),
     squad: squadReport(eight, own),
     session: sessionReport(log, own),
     reliability: reliabilityReport(weir, own),

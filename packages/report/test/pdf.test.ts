@@ -56,7 +56,7 @@ describe('a report as PDF', () => {
       return path;
     };
 
-    it.each(['athlete', 'young', 'squad', 'session', 'reliability', 'methods', 'protocol', 'plates'])(
+    it.each(['athlete', 'young', 'battery', 'squad', 'session', 'reliability', 'methods', 'protocol', 'plates'])(
       '%s is tagged and has its size in both languages',
       async (name) => {
         for (const [paper, size, language] of [
@@ -67,7 +67,7 @@ describe('a report as PDF', () => {
           const info = ask('pdfinfo', [await written(name, paper, language)]);
           expect(info).toMatch(/Tagged: +yes/);
           expect(info).toContain(`Page size:       ${size}`);
-          if (['athlete', 'young', 'squad', 'protocol'].includes(name)) expect(info).toMatch(/Pages: +1\n/);
+          if (['athlete', 'young', 'battery', 'squad', 'protocol'].includes(name)) expect(info).toMatch(/Pages: +1\n/);
         }
       },
     );

@@ -42,6 +42,7 @@ export const routeRights: Readonly<Record<string, Rank>> = {
   'GET /api/labs/:lab/norms/published': 'viewer',
   'GET /api/labs/:lab/norms/published/:id': 'viewer',
   'GET /api/labs/:lab/people/:id/asymmetry': 'viewer',
+  'GET /api/labs/:lab/people/:id/battery': 'viewer',
   'GET /api/labs/:lab/people/:id/curves': 'viewer',
   'GET /api/labs/:lab/adoptions': 'viewer',
   'GET /api/labs/:lab/blind-studies': 'viewer',

@@ -1,13 +1,16 @@
 import {
   defaultMethod,
+  type FernwaterJumpSession,
   type FernwaterPerson,
   type FernwaterSession,
   type ForceSelection,
   fernwater,
+  fernwaterJumpRecording,
   fernwaterRecording,
   forcesOf,
   methodReference,
   protocolRegistry,
+  type Recording,
   type TrialResult,
 } from '@sthene/core';
 import { formatOf } from '@sthene/formats';
@@ -24,7 +27,7 @@ export interface BuildProgress {
 }
 
 /**
- * Fills the example lab with Fernwater: people, squads and every session, each recording written and analysed as an imported
+ * Fills the example lab with Fernwater: people, squads and every session of pulls and jumps, each recording written and analysed as an imported
  * one would be. A session that is there already is left alone, so a start that was cut off is finished by the next one.
  */
 export async function buildExample(lab: OpenLab, report: (progress: BuildProgress) => void): Promise<void> {
@@ -35,8 +38,8 @@ export async function buildExample(lab: OpenLab, report: (progress: BuildProgres
   const people = await addPeople(lab, example);
   const made = await sessionsMade(lab);
   let done = 0;
-  const total = example.sessions.length;
-  for (const session of example.sessions) {
+  const total = example.sessions.length + example.jumps.length;
+  for (const session of [...example.sessions.map(ofPulls), ...example.jumps.map(ofJumps)]) {
     report({ done, total });
     done += 1;
     const person = people.get(session.person) as string;
@@ -129,17 +132,39 @@ async function addNotes(lab: OpenLab, person: string, { injury }: FernwaterPerso
     );
 }
 
-async function addSession(lab: OpenLab, session: FernwaterSession, person: string): Promise<void> {
+/** A session of either kind, as it is kept. */
+interface ExampleSession extends Pick<FernwaterSession, 'id' | 'person' | 'protocol' | 'startedAt' | 'setup'> {
+  /** N; each jump weighs its own quiet second. */
+  readonly bodyWeight?: number;
+  readonly trials: readonly {
+    readonly order: number;
+    readonly effort: 'maximal' | 'submaximal';
+    readonly recording: () => Recording;
+  }[];
+}
+
+const ofPulls = (session: FernwaterSession): ExampleSession => ({
+  ...session,
+  trials: session.trials.map((trial) => ({ ...trial, recording: () => fernwaterRecording(trial) })),
+});
+
+const ofJumps = (session: FernwaterJumpSession): ExampleSession => ({
+  ...session,
+  trials: session.trials.map((trial) => ({ ...trial, recording: () => fernwaterJumpRecording(trial) })),
+});
+
+async function addSession(lab: OpenLab, session: ExampleSession, person: string): Promise<void> {
   const native = formatOf('parquet');
   if (native?.write === undefined) throw new Error('the native format is not listed');
   const protocol = protocolRegistry.get(session.protocol);
   if (protocol === undefined) throw new Error(`the example uses a test that does not exist: ${session.protocol}`);
   const actor: Actor = { ...stationActor, by: 'station' };
-  const weight = { value: session.bodyWeight, from: 'weighing' as const };
+  const weight =
+    session.bodyWeight === undefined ? {} : { bodyWeight: { value: session.bodyWeight, from: 'weighing' as const } };
   // files and computation first: writers wait while a transaction is open
-  const prepared: { trial: FernwaterSession['trials'][number]; recording: string; document: TrialResult }[] = [];
+  const prepared: { trial: ExampleSession['trials'][number]; recording: string; document: TrialResult }[] = [];
   for (const trial of session.trials) {
-    const recording = fernwaterRecording(trial);
+    const recording = trial.recording();
     const bytes = await native.write(recording);
     const forces = forcesOf(recording, twoPlates);
     if (!forces.ok) throw new Error(`the example made a recording without forces: ${forces.reason}`);
@@ -158,7 +183,12 @@ async function addSession(lab: OpenLab, session: FernwaterSession, person: strin
       lab,
       forces.value,
       {},
-      { protocol: { id: protocol.id, version: protocol.version }, bodyWeight: weight, gravity: lab.gravity },
+      {
+        protocol: { id: protocol.id, version: protocol.version },
+        ...weight,
+        gravity: lab.gravity,
+        setup: session.setup,
+      },
       defaultMethod,
     );
     prepared.push({ trial, recording: kept.recording.sha256, document });
@@ -169,7 +199,7 @@ async function addSession(lab: OpenLab, session: FernwaterSession, person: strin
         person,
         protocol: { id: protocol.id, version: protocol.version },
         startedAt: session.startedAt,
-        bodyWeight: weight,
+        ...weight,
         gravity: lab.gravity,
         setup: session.setup,
         rig: 'fernwater-a',

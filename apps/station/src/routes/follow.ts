@@ -5,6 +5,7 @@ import { reliabilityByRule } from '../work/athlete/by-rule.ts';
 import { curvesView } from '../work/athlete/curves.ts';
 import { addNote, changeNote, listNotes, takeNoteBack } from '../work/athlete/notes.ts';
 import { returnView } from '../work/athlete/return.ts';
+import { batteryView } from '../work/battery/battery.ts';
 import {
   blindResults,
   blindTask,
@@ -37,6 +38,7 @@ export function registerFollowRoutes(server: FastifyInstance, station: Station):
   register(server, r.publishedPlace, async ({ params, query }) => publishedPlace(params.id, query.value, query.unit));
 
   register(server, r.asymmetry, async ({ params, query }) => asymmetryView(await lab(params), params.id, query));
+  register(server, r.battery, async ({ params, query }) => batteryView(await lab(params), params.id, query));
   register(server, r.curves, async ({ params, query }) =>
     curvesView(await lab(params), params.id, query.sessions.split(',').filter(Boolean)),
   );

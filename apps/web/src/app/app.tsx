@@ -12,6 +12,7 @@ const SessionsScreen = lazy(() => import('../screens/sessions/index.ts'));
 const SessionScreen = lazy(() => import('../screens/sessions/session.ts'));
 const AthletesScreen = lazy(() => import('../screens/athletes/index.ts'));
 const AthleteScreen = lazy(() => import('../screens/athlete/index.ts'));
+const BatteryScreen = lazy(() => import('../screens/battery/index.ts'));
 const ReturnScreen = lazy(() => import('../screens/return/index.ts'));
 const TodayScreen = lazy(() => import('../screens/today/index.ts'));
 const BeforeScreen = lazy(() => import('../screens/before/index.ts'));
@@ -89,6 +90,7 @@ export function App() {
                   <Route path="/:lab/athletes" element={<AthletesScreen />} />
                   <Route path="/:lab/athletes/:id" element={<AthleteScreen />} />
                   <Route path="/:lab/athletes/:id/return" element={<ReturnScreen />} />
+                  <Route path="/:lab/athletes/:id/battery" element={<BatteryScreen />} />
                   <Route path="/:lab/today" element={<TodayScreen />} />
                   <Route path="/:lab/before" element={<BeforeScreen />} />
                   <Route path="/:lab/norms" element={<NormsScreen />} />

@@ -77,6 +77,18 @@ export const curvesQuery = (lab: LabId, id: string, sessions: readonly string[])
     placeholderData: keepPreviousData,
   });
 
+/** What an athlete's tests say together. */
+export const batteryQuery = (
+  lab: LabId,
+  id: string,
+  query: { readonly on?: string; readonly apart?: number; readonly pushOff?: number },
+) =>
+  queryOptions({
+    queryKey: ['battery', lab, id, query],
+    queryFn: () => call(fetcher, base, followRoutes.battery, { params: { lab, id }, query }),
+    placeholderData: keepPreviousData,
+  });
+
 export const returnQuery = (
   lab: LabId,
   id: string,

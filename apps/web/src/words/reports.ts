@@ -8,6 +8,7 @@ export const reportWords = {
   elsewhere: 'Reports are made on the station or on a device that was paired as an operator’s.',
   kinds: {
     athlete: 'One athlete, one page',
+    battery: 'Battery of tests, one page',
     squad: 'A squad',
     session: 'Log of a session',
     reliability: 'Reliability of a test',
@@ -17,6 +18,8 @@ export const reportWords = {
   },
   about: {
     athlete: 'The word, the number and how much noise there is. No body mass for anybody under 18.',
+    battery:
+      'The tests of one athlete together: each ratio beside what it is made of, with error and what it does not say.',
     squad: 'Everybody in the order of names, with what chance alone would give.',
     session: 'Every trial with its verdict, what the checks found, what people decided, and the setup.',
     reliability: 'Typical error with its interval, the flow of trials, and how it was measured.',

@@ -1,9 +1,19 @@
 import { z } from 'zod';
 import { athleteChange } from './athlete.ts';
+import { batteryQuery } from './follow/battery.ts';
 import { labId } from './lab.ts';
 import type { Route } from './routes.ts';
 
-export const reportKind = z.enum(['athlete', 'squad', 'session', 'reliability', 'methods', 'protocol', 'plates']);
+export const reportKind = z.enum([
+  'athlete',
+  'battery',
+  'squad',
+  'session',
+  'reliability',
+  'methods',
+  'protocol',
+  'plates',
+]);
 export const reportPaper = z.enum(['A4', 'Letter']);
 export const reportLanguage = z.enum(['en', 'de']);
 export const reportFormat = z.enum(['pdf', 'html', 'xlsx', 'csv', 'svg', 'png']);
@@ -29,6 +39,10 @@ export const reportQuery = z.object({
   rig: z.string().optional(),
   /** Built-in id or hash of a method. */
   method: z.string().optional(),
+  /** Of a battery of tests: last day, days between the tests of one ratio, way of the push-off in cm. */
+  on: batteryQuery.shape.on,
+  apart: z.coerce.number().int().min(0).max(120).optional(),
+  pushOff: batteryQuery.shape.pushOff,
   language: reportLanguage.optional(),
   /** IANA time zone of the dates. */
   zone: z.string().max(60).optional(),

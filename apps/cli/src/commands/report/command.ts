@@ -7,6 +7,7 @@ import { exitCodes } from '../../terminal/exit-codes.ts';
 import { Failure } from '../../terminal/failure.ts';
 import { numberOption } from '../../terminal/numbers.ts';
 import { writeOut } from '../analyze/write-out.ts';
+import { day, wholeDays } from '../ratios/options.ts';
 import { batch, type Written } from './batch.ts';
 import { queryOf, type ReportOptions } from './options.ts';
 
@@ -15,7 +16,7 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
     .description('Write a report of stored results to hand out: PDF, XLSX, CSV, SVG, PNG or HTML.')
     .addArgument(new Command().createArgument('<kind>', 'what to report').choices(reportKind.options));
   return withLabOptions(command)
-    .option('--person <ATHLETE>', 'athlete by code, for athlete')
+    .option('--person <ATHLETE>', 'athlete by code, for athlete and battery')
     .option(
       '--squad <SQUAD>',
       'squad by name, for squad and reliability; with athlete: a page for each of its athletes',
@@ -36,6 +37,9 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
     .option('--rig <ID>', 'rig whose newest check is reported, for plates')
     .option('--check <ID>', 'check of a rig, for plates')
     .option('--method <ID>', 'method, for methods: built-in id or hash')
+    .option('--on <DAY>', 'last day to look at, for battery', day)
+    .option('--apart <DAYS>', 'days that may lie between the tests of one ratio, for battery', wholeDays)
+    .option('--push-off <CM>', 'way of the push-off, for battery (of the plates unless given)', numberOption(10, 80))
     .addOption(new Option('--as <FORMAT>', 'format').choices(reportFormat.options).default('pdf'))
     .option('--part <ID>', 'table of a CSV, figure of an SVG or PNG (the first unless given)')
     .addOption(new Option('--paper <SIZE>', 'paper (what the lab chose unless given)').choices(['A4', 'Letter']))

@@ -14,6 +14,9 @@ export interface ReportOptions extends LabOptions {
   readonly rig?: string;
   readonly check?: string;
   readonly method?: string;
+  readonly on?: string;
+  readonly apart?: number;
+  readonly pushOff?: number;
   readonly as: (typeof reportFormat.options)[number];
   readonly part?: string;
   readonly paper?: 'A4' | 'Letter';

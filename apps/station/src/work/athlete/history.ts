@@ -4,8 +4,11 @@ import { noiseOfTest, type Scale, type SessionValue, type TestNoise } from '@sth
 import type { Session } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
+import { isRatioMetric } from '../battery/ratio-metrics.ts';
+import { ratioSessions } from '../battery/ratio-sessions.ts';
 import { adoptionFor, listAdoptions, noiseOfAdoption } from '../follow/adoptions.ts';
 import { rigChecksOf } from '../uncertainty/rig-check.ts';
+import { metricNamed } from './metrics.ts';
 import { remembered, stateOfStore, stateOfValues } from './remembered.ts';
 import { type SessionOfMetric, sessionValues } from './session-values.ts';
 import type { Circumstances } from './unlike.ts';
@@ -47,18 +50,30 @@ export async function labHistory(
   person?: string,
   run?: string,
 ): Promise<LabHistory> {
-  const everyone = await remembered(lab, `values ${test} ${id} ${run ?? ''}`, await stateOfStore(lab), async () =>
-    sessionValues(
-      await lab.store.results.history({
-        ...{ of: 'everyone', metric: id, protocol: test },
-        ...(run === undefined ? {} : { run }),
-      }),
-    ),
-  );
+  const everyone = isRatioMetric(id)
+    ? await ratioSessions(id, test, (of, metric) => labHistory(lab, of, metricNamed(metric, of), undefined, run))
+    : await valuesOf(lab, test, id, run);
   const unit = everyone.find((one) => one.unit !== undefined && (person ?? one.person) === one.person)?.unit ?? usual;
   const valued = everyone.filter((one) => one.unit === unit && one.value !== undefined);
   const scale: Scale = isForce(unit) && valued.every(({ value = 0 }) => value > 0) ? 'log' : 'unit';
   return { test, metric: id, everyone, unit, better, scale, ...(run === undefined ? {} : { run }) };
+}
+
+/** Everybody's sessions of a metric; kept until something in the store changes. */
+async function valuesOf(
+  lab: OpenLab,
+  test: string,
+  metric: string,
+  run: string | undefined,
+): Promise<readonly SessionOfMetric[]> {
+  return remembered(lab, `values ${test} ${metric} ${run ?? ''}`, await stateOfStore(lab), async () =>
+    sessionValues(
+      await lab.store.results.history({
+        ...{ of: 'everyone', metric, protocol: test },
+        ...(run === undefined ? {} : { run }),
+      }),
+    ),
+  );
 }
 
 /** Adds the noise that holds for somebody of these squads. */

@@ -6,14 +6,19 @@ import {
   protocolRegistry,
 } from '@sthene/core';
 import { problems } from '../../server/problem-error.ts';
+import { isRatioMetric, ratioMetricsOf } from '../battery/ratio-metrics.ts';
 
 export const usualMetric = 'peak_force';
 
 /**
- * A metric by id. Where none is asked for, or one that the test does not give (another test was chosen before), it is the one by which
+ * A metric or a ratio by id. Where none is asked for, or one that the test does not give (another test was chosen before), it is the one by which
  * efforts of the test are ranked.
  */
 export function metricNamed(id?: string, test?: string): MetricFacts {
+  const ratio = test === undefined ? undefined : ratioMetricsOf(test).find((one) => one.id === id);
+  if (ratio !== undefined) return ratio;
+  // A ratio of other tests, chosen before this one.
+  if (test !== undefined && id !== undefined && isRatioMetric(id)) return metricNamed(undefined, test);
   const asked = everyMetric.get(id ?? usualMetric);
   if (asked === undefined) throw problems.notFound('metric');
   if (test === undefined || metricFactsOf(test).includes(asked)) return asked;
@@ -35,5 +40,6 @@ export const metricFacts = ({ id, title, unit, formula, source, better, dependsO
   ...{ id, title, unit, formula, source, better, dependsOnOnset },
 });
 
-/** Every metric a test gives, to choose from; those of isometric tests where no test is chosen. */
-export const metricsToChoose = (test = '') => metricFactsOf(test).map(({ id, title }) => ({ id, title }));
+/** Every metric a test gives and the ratios it has a part in, to choose from; those of isometric tests where no test is chosen. */
+export const metricsToChoose = (test = '') =>
+  [...metricFactsOf(test), ...ratioMetricsOf(test)].map(({ id, title }) => ({ id, title }));

@@ -21,7 +21,7 @@ interface Draft {
 export async function adopt(lab: OpenLab, draft: Draft): Promise<Adoption> {
   const squad = (await lab.store.squads.list()).find(({ id }) => id === draft.squad);
   if (draft.squad !== undefined && squad === undefined) throw problems.notFound('squad');
-  const history = await labHistory(lab, draft.test, metricNamed(draft.metric));
+  const history = await labHistory(lab, draft.test, metricNamed(draft.metric, draft.test));
   const belongs = (person: string) => squad === undefined || squad.members.includes(person);
   const study = reliabilityStudy(valuesOf(newestSessions(history, draft.sessions, belongs)), history.scale);
   if (!study.ok)

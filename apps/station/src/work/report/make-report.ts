@@ -1,6 +1,7 @@
 import type { ReportKind, ReportQuery } from '@sthene/contract';
 import {
   athleteReport,
+  batteryReport,
   methodsReport,
   platesReport,
   protocolReport,
@@ -11,6 +12,7 @@ import {
 } from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { athleteInput } from './athlete.ts';
+import { batteryInput } from './battery.ts';
 import { frameOf } from './frame.ts';
 import type { Says } from './handed-out.ts';
 import { methodsInput } from './methods.ts';
@@ -36,6 +38,10 @@ export async function makeReport(lab: OpenLab, kind: ReportKind, asked: ReportQu
       const report = athleteReport(input, frame);
       if ('withheld' in report) throw massOfMinor();
       return { report, says };
+    }
+    case 'battery': {
+      const { input, says } = await batteryInput(lab, asked);
+      return { report: batteryReport(input, frame), says };
     }
     case 'squad': {
       const { input, says } = await squadInput(lab, asked);

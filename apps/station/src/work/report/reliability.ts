@@ -16,7 +16,7 @@ export async function reliabilityInput(lab: OpenLab, asked: ReportQuery): Promis
   if (test === undefined) throw nothingToSay('The lab has no session yet.');
   const members = view.squad === undefined ? undefined : (await lab.store.squads.get(view.squad))?.members;
   const belongs = (person: string) => members === undefined || members.includes(person);
-  const history = await labHistory(lab, test, metricNamed(metric.id));
+  const history = await labHistory(lab, test, metricNamed(metric.id, test));
   const own = history.everyone.filter(({ person }) => belongs(person));
   const inStudy = newestIds(own, metric.unit, sessions);
   return {

@@ -11,6 +11,7 @@ import { Icon } from '../../parts/icon.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { ReportLink } from '../../parts/report-link.tsx';
 import { athleteWords as t } from '../../words/athletes.ts';
+import { batteryWords } from '../../words/battery.ts';
 import { followWords } from '../../words/follow.ts';
 import { words } from '../../words/index.ts';
 import { receivedWords } from '../../words/received.ts';
@@ -75,6 +76,9 @@ function Followed({ lab, view }: { lab: LabId; view: AthleteView }) {
           </p>
         </div>
         <div className="acts follow-acts">
+          <Link className="button no-print" to={`/${lab}/athletes/${person.id}/battery`}>
+            {batteryWords.link}
+          </Link>
           <ReportLink lab={lab} of={{ person: person.id, test: view.test, metric: view.metric.id }} />
           <button type="button" className="button" onClick={() => print()}>
             {t.print}

@@ -1,6 +1,7 @@
-import { athleteChange, type LabId } from '@sthene/contract';
+import { athleteChange, type LabId, usualDaysApart } from '@sthene/contract';
 import { headlineMetric, metricFactsOf, protocolRegistry } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
+import { useId } from 'react';
 import { squadsQuery } from '../../data/days.ts';
 import { peopleQuery } from '../../data/imports.ts';
 import { protocolsQuery } from '../../data/protocols.ts';
@@ -8,6 +9,7 @@ import { methodsOfLabQuery } from '../../data/reports.ts';
 import { rigsQuery } from '../../data/rigs.ts';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { athleteWords } from '../../words/athletes.ts';
+import { batteryWords } from '../../words/battery.ts';
 import { protocolWords } from '../../words/protocols.ts';
 import { reportWords as t } from '../../words/reports.ts';
 import { Choice } from '../athletes/choice.tsx';
@@ -57,6 +59,7 @@ export function SubjectFields({ lab, report }: { lab: LabId; report: ReportChoic
           ))}
         </Choice>
       )}
+      {has('on') && <BatteryFields value={value} set={set} />}
       {has('sessions') && (
         <Choice label={t.sessions} value={value('sessions') || '2'} onChange={set('sessions')}>
           {counts.map((n) => (
@@ -66,6 +69,47 @@ export function SubjectFields({ lab, report }: { lab: LabId; report: ReportChoic
           ))}
         </Choice>
       )}
+    </>
+  );
+}
+
+/** Last day, days between tests and way of the push-off; what is usual where nothing is chosen. */
+function BatteryFields({
+  value,
+  set,
+}: {
+  value: (field: ReportField) => string;
+  set: (field: ReportField) => (chosen: string) => void;
+}) {
+  const [on, pushOff] = [useId(), useId()];
+  return (
+    <>
+      <div className="field">
+        <label htmlFor={on}>{batteryWords.on}</label>
+        <input id={on} type="date" value={value('on')} onChange={(event) => set('on')(event.target.value)} />
+      </div>
+      <Choice label={batteryWords.apart} value={value('apart') || String(usualDaysApart)} onChange={set('apart')}>
+        {[...new Set([0, 7, 14, 28, 42, 84, Number(value('apart') || usualDaysApart)])]
+          .filter(Number.isInteger)
+          .sort((a, b) => a - b)
+          .map((n) => (
+            <option key={n} value={n}>
+              {batteryWords.apartOf(n, n === usualDaysApart)}
+            </option>
+          ))}
+      </Choice>
+      <div className="field">
+        <label htmlFor={pushOff}>{batteryWords.profile.pushOff}</label>
+        <input
+          id={pushOff}
+          type="number"
+          min={10}
+          max={80}
+          step={0.5}
+          value={value('pushOff')}
+          onChange={(event) => set('pushOff')(event.target.value)}
+        />
+      </div>
     </>
   );
 }

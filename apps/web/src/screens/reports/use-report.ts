@@ -7,12 +7,14 @@ import {
   reportKind,
   reportLanguage,
   reportPaper,
+  reportQuery,
 } from '@sthene/contract';
 import { useSearchParams } from 'react-router';
 
 /** What is asked for by each kind, besides language and paper. */
 const fieldsOf = {
   athlete: ['person', 'test', 'metric', 'against'],
+  battery: ['person', 'on', 'apart', 'pushOff'],
   squad: ['squad', 'test', 'metric'],
   session: ['session'],
   reliability: ['squad', 'test', 'metric', 'sessions'],
@@ -25,7 +27,7 @@ export type ReportField = (typeof fieldsOf)[ReportKind][number];
 
 /** Whether a kind needs something to be chosen before there is anything to show. */
 export const neededOf = (kind: ReportKind): 'person' | 'session' | 'protocol' | 'rig' | undefined =>
-  kind === 'athlete'
+  kind === 'athlete' || kind === 'battery'
     ? 'person'
     : kind === 'plates'
       ? 'rig'
@@ -69,13 +71,22 @@ export function useReport(): ReportChoice {
 
 /** The choice as the station is asked. A number that is none and a word that nobody knows are left out. */
 export function queryOf({ values, language }: Pick<ReportChoice, 'values' | 'language'>): ReportQuery {
-  const { against, sessions, ...texts } = values;
+  const { against, sessions, on, apart, pushOff, ...texts } = values;
   const reference = athleteChange.shape.reference.safeParse(against);
   const count = Number(sessions);
   return {
     ...texts,
     ...(reference.success ? { against: reference.data } : {}),
     ...(Number.isInteger(count) && count >= 2 && count <= 20 ? { sessions: count } : {}),
+    ...(reportQuery.shape.on.safeParse(on).success && on !== undefined ? { on } : {}),
+    ...(apart === undefined ? {} : numberIn('apart', apart)),
+    ...(pushOff === undefined ? {} : numberIn('pushOff', pushOff)),
     ...(language === undefined ? {} : { language }),
   };
+}
+
+/** A number of the address within its limits. */
+function numberIn(key: 'apart' | 'pushOff', text: string): Partial<Pick<ReportQuery, 'apart' | 'pushOff'>> {
+  const found = reportQuery.shape[key].safeParse(text);
+  return found.success ? { [key]: found.data } : {};
 }

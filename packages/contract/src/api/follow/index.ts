@@ -1,5 +1,6 @@
 export * from './adoption.ts';
 export * from './asymmetry.ts';
+export * from './battery.ts';
 export * from './before.ts';
 export * from './blind.ts';
 export * from './by-rule.ts';

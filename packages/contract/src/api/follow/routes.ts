@@ -4,6 +4,7 @@ import type { Route } from '../routes.ts';
 import { squadQuery } from '../squad.ts';
 import { adoption, adoptionDraft, adoptionEnd } from './adoption.ts';
 import { asymmetryView } from './asymmetry.ts';
+import { batteryQuery, batteryView } from './battery.ts';
 import { beforeView } from './before.ts';
 import { blindReadingDraft, blindResults, blindStudy, blindStudyDraft, blindTask } from './blind.ts';
 import { reliabilityByRule } from './by-rule.ts';
@@ -95,6 +96,14 @@ export const followRoutes = {
     params: inLabById,
     query: z.object({ test: z.string().optional(), metric: z.string().optional() }),
     response: asymmetryView,
+  }),
+  battery: route({
+    method: 'GET',
+    path: '/api/labs/:lab/people/:id/battery',
+    summary: 'Ratios of an athlete’s tests with both sides of each, their error, and why one cannot be given',
+    params: inLabById,
+    query: batteryQuery,
+    response: batteryView,
   }),
   curves: route({
     method: 'GET',

@@ -3,6 +3,7 @@ import { protocolRegistry } from '../../protocols/index.ts';
 import { faults } from '../faults/index.ts';
 import { simulatePull } from '../simulate.ts';
 import { fernwater, fernwaterRecording } from './fernwater.ts';
+import { fernwaterJumpRecording } from './jumps.ts';
 
 const lab = fernwater();
 const imtpOf = (family: string) => {
@@ -119,6 +120,29 @@ describe('Fernwater', () => {
         else expect(typeof value).toBe({ number: 'number', text: 'string', 'yes-no': 'boolean' }[field.kind]);
       }
     }
+  });
+
+  it('jumps too: fields as their tests ask, loads that lower the height, no two jumps with one seed', () => {
+    const { jumps } = lab;
+    expect(new Set(jumps.map(({ id }) => id)).size).toBe(jumps.length);
+    expect(new Set(jumps.map(({ protocol }) => protocol))).toEqual(
+      new Set(['countermovement-jump', 'squat-jump', 'countermovement-jump-loaded']),
+    );
+    const seeds = jumps.flatMap(({ trials }) => trials.map(({ seed }) => seed));
+    expect(new Set(seeds).size).toBe(seeds.length);
+    const starts = [...lab.sessions, ...jumps].map((one) => `${one.person} ${one.startedAt}`);
+    expect(new Set(starts).size).toBe(starts.length);
+    for (const { protocol, setup } of jumps) {
+      const fields = protocolRegistry.get(protocol)!.setupFields;
+      for (const field of fields) if (field.required) expect(setup).toHaveProperty(field.id);
+      expect(fields.map(({ id }) => id)).toEqual(expect.arrayContaining(Object.keys(setup)));
+    }
+    const loaded = jumps.filter(({ person, setup }) => person === lab.people[0]!.id && setup.load !== undefined);
+    const heights = loaded.map(({ trials }) => trials[0]!.spec.height ?? 0);
+    expect(heights).toHaveLength(3);
+    expect([...heights].sort((a, b) => b - a)).toEqual(heights);
+    const recording = fernwaterJumpRecording(loaded[0]!.trials[0]!);
+    expect(recording).toMatchObject({ sampleRate: 1000, recordedAt: loaded[0]!.trials[0]!.recordedAt });
   });
 
   it('weighs its people to within a few newtons of what stands on the plates', () => {

@@ -3,7 +3,9 @@ import type { UtcInstant } from '../../recording/sample.ts';
 import { seededRandom } from '../random.ts';
 import { recordingOf } from '../recording-of.ts';
 import { simulatePull } from '../simulate.ts';
-import { fernwaterDays, instantOf, yearsTo } from './calendar.ts';
+import { fernwaterDays, instantOf } from './calendar.ts';
+import { type FernwaterJumpSession, fernwaterJumps } from './jumps.ts';
+import { massOn, standardGravity } from './mass.ts';
 import { type FernwaterPerson, type FernwaterSquad, fernwaterPeople, fernwaterSquads } from './people.ts';
 import { type PlannedSession, plannedSessions } from './plan.ts';
 import { fernwaterSetup } from './setup.ts';
@@ -32,9 +34,10 @@ export interface Fernwater {
   readonly people: readonly FernwaterPerson[];
   readonly squads: readonly FernwaterSquad[];
   readonly sessions: readonly FernwaterSession[];
+  /** Jumps, apart from the pulls: another simulation makes their curves. */
+  readonly jumps: readonly FernwaterJumpSession[];
 }
 
-const standardGravity = 9.80665; // m/s^2, 3rd CGPM 1901
 const stream = 77; // apart from the streams of single pulls
 
 /**
@@ -43,7 +46,12 @@ const stream = 77; // apart from the streams of single pulls
  */
 export function fernwater(): Fernwater {
   const planned = plannedSessions(fernwaterPeople);
-  return { people: fernwaterPeople, squads: fernwaterSquads, sessions: planned.map(sessionOf) };
+  return {
+    people: fernwaterPeople,
+    squads: fernwaterSquads,
+    sessions: planned.map(sessionOf),
+    jumps: fernwaterJumps(),
+  };
 }
 
 /** The recording of one trial as the club's plates delivered it. */
@@ -54,10 +62,7 @@ export function fernwaterRecording(trial: FernwaterSession['trials'][number]): R
 function sessionOf(planned: PlannedSession): FernwaterSession {
   const { person, personNumber, day, test, number } = planned;
   const random = seededRandom(number + 1, stream);
-  // Mass of the day is the person's own, whatever the test: drawn apart so that both tests of a day share it.
-  const massOfDay = seededRandom(personNumber * 100 + day, stream + 1).gaussian();
-  const mass = person.bodyMass + person.bodyMassPerYear * yearsTo(day) + 0.5 * massOfDay;
-  const bodyWeight = mass * standardGravity;
+  const bodyWeight = massOn(person, personNumber, day) * standardGravity;
   const weighed = Math.floor((bodyWeight + 1.5 * random.gaussian()) * 10 + 0.5) / 10;
   // A slot of 12 minutes each; a second test follows an hour after the last slot, the other leg half an hour later.
   const later = test.protocol === 'imtp' ? 0 : test.limbs === 'right' ? 240 : 200;

@@ -1,5 +1,8 @@
 import { have, lack, type Outcome } from '../../outcome.ts';
-import { straightLine } from '../regression.ts';
+import { meanOf } from '../../signal/index.ts';
+import { studentT } from '../distributions/index.ts';
+import { type Estimate, estimate, upperProbability, usualLevel } from '../interval.ts';
+import { type StraightLine, straightLine } from '../regression.ts';
 
 /** Mean force (N), velocity (m/s) and power (W) of one push-off. */
 export interface PushOff {
@@ -34,13 +37,32 @@ export interface ForceVelocityProfile {
   readonly slope: number;
   readonly r2: number;
   readonly loads: number;
+  /** 95 % intervals from the scatter of the points about the line, with loads - 2 degrees of freedom; wide where there are few. */
+  readonly intervals: { readonly f0: Estimate; readonly v0: Estimate; readonly powerMax: Estimate };
   /** r^2 of 0.95 or more (a proposal): otherwise the line is shown and not used. */
   readonly accepted: boolean;
 }
 
-/** So many loads make a profile, and so well must they lie on the line. */
-const leastLoads = 4;
+/** So many loads make a profile. */
+export const leastLoads = 4;
+/** So well must they lie on the line. */
 const leastR2 = 0.95;
+
+/**
+ * Intervals of F0, V0 = -a / b and Pmax = -a^2 / (4 b) of a line a + b v: first-order propagation with the covariance of a and b,
+ * cov = -mean(v) s_b^2 (JCGM 100:2008 5.2.2), times Student's t.
+ */
+function intervalsOf({ slope, intercept, slopeError, interceptError, n }: StraightLine, meanVelocity: number) {
+  const t = studentT.quantile(upperProbability(usualLevel), n - 2);
+  const [a, b] = [interceptError / intercept, slopeError / slope];
+  const shared = (-meanVelocity * slopeError * slopeError) / (intercept * slope);
+  const about = (value: number, power: number, slopes: number): Estimate => {
+    const relative = Math.sqrt(Math.max(0, (power * a) ** 2 + slopes * (b * b - 2 * power * shared)));
+    return estimate(value, value - t * value * relative, value + t * value * relative, usualLevel);
+  };
+  const v0 = -intercept / slope;
+  return { f0: about(intercept, 1, 0), v0: about(v0, 1, 1), powerMax: about((intercept * v0) / 4, 2, 1) };
+}
 
 /**
  * Force-velocity profile: the least-squares line F = F0 - a v; V0 = F0 / a; Pmax = F0 V0 / 4.
@@ -68,6 +90,7 @@ export function forceVelocityProfile(
     slope: line.slope,
     r2,
     loads: pushes.length,
+    intervals: intervalsOf(line, meanOf(pushes.map(({ velocity }) => velocity))),
     accepted: r2 >= leastR2,
   });
 }

@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { bilateralIndex, dynamicStrengthIndex, forceVelocityProfile, pushOffOf, stretchUse } from './index.ts';
+import { seededRandom } from '../../simulation/index.ts';
+import {
+  bilateralIndex,
+  bilateralUse,
+  dynamicStrengthIndex,
+  forceVelocityProfile,
+  pushOffOf,
+  stretchUse,
+} from './index.ts';
 
 const value = <T>(
   outcome: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly reason: string },
@@ -23,14 +31,14 @@ describe('dynamic strength index', () => {
     const wide = value(dynamicStrengthIndex({ value: 1560, error: 46.8 }, { value: 2000, error: 80 }));
     expect(wide.error).toBeCloseTo(0.78 * 0.05, 12);
     expect(wide.interval?.high).toBeCloseTo(0.78 + 1.959964 * 0.039, 6);
-    expect(wide.emphasis).toBe('undecided');
+    expect(wide).toMatchObject({ emphasis: 'undecided', because: 'interval-crosses' });
     const sure = value(dynamicStrengthIndex({ value: 1400, error: 10 }, { value: 2000, error: 20 }));
     expect(sure.emphasis).toBe('balanced');
   });
 
   it('is undecided when the isometric pull was not the usual one', () => {
     const low = dynamicStrengthIndex({ value: 1400, error: 10 }, { value: 2000, error: 20 }, 2100);
-    expect(value(low).emphasis).toBe('undecided');
+    expect(value(low)).toMatchObject({ emphasis: 'undecided', because: 'isometric-low' });
     expect(value(dynamicStrengthIndex({ value: 1400, error: 10 }, { value: 2000, error: 20 }, 2030)).emphasis).toBe(
       'balanced',
     );
@@ -48,6 +56,37 @@ describe('what a countermovement and a second leg add', () => {
     expect(use.difference).toBe(3);
     expect(use.error).toBeUndefined();
     expect(stretchUse({ value: 38 }, { value: 0 })).toMatchObject({ reason: 'not-positive' });
+  });
+
+  it('says a side of 1 only where the interval lies beyond it', () => {
+    // CV 3 % and 4 % make 5 %: 1.05 +- 0.103 holds 1, 1.2 +- 0.118 does not.
+    const near = value(stretchUse({ value: 42, error: 1.26 }, { value: 40, error: 1.6 }));
+    expect(near.error).toBeCloseTo(0.0525, 10);
+    expect(near.side).toBe('undecided');
+    const far = value(stretchUse({ value: 48, error: 1.44 }, { value: 40, error: 1.6 }));
+    expect(far).toMatchObject({ side: 'over' });
+    expect(far.interval?.low).toBeCloseTo(1.2 - 1.959964 * 0.06, 6);
+    expect(value(stretchUse({ value: 48 }, { value: 40 })).side).toBe('undecided');
+  });
+
+  it('the error of a bilateral index is that of draws of all three values', () => {
+    const [both, left, right] = [
+      { value: 1640, error: 60 },
+      { value: 1090, error: 40 },
+      { value: 1060, error: 30 },
+    ];
+    const use = value(bilateralUse(both, left, right));
+    expect(use.index).toBeCloseTo(100 * (1640 / 2150 - 1), 12);
+    const random = seededRandom(4, 1);
+    const draw = ({ value, error }: { value: number; error: number }) => value + error * random.gaussian();
+    const drawn = Array.from({ length: 40_000 }, () => 100 * (draw(both) / (draw(left) + draw(right)) - 1));
+    const mean = drawn.reduce((a, b) => a + b) / drawn.length;
+    const sd = Math.sqrt(drawn.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (drawn.length - 1));
+    expect(Math.abs(sd / (use.error ?? 0) - 1)).toBeLessThan(0.02);
+    expect(use.side).toBe('under');
+    expect(value(bilateralUse({ value: 2100, error: 60 }, left, right)).side).toBe('undecided');
+    expect(value(bilateralUse({ value: 2100 }, left, right))).toMatchObject({ side: 'undecided' });
+    expect(bilateralUse(both, left, { value: 0 })).toMatchObject({ reason: 'not-positive' });
   });
 
   it('a bilateral deficit is negative', () => {
@@ -72,6 +111,23 @@ describe('force and velocity of loaded jumps', () => {
     expect(profile.v0).toBeCloseTo(2.8, 10);
     expect(profile.powerMax).toBeCloseTo(1960, 8);
     expect(profile.accepted).toBe(true);
+  });
+
+  it('intervals hold the truth about as often as they say', () => {
+    const random = seededRandom(11, 1);
+    const runs = 2000;
+    const held = { f0: 0, v0: 0, powerMax: 0 };
+    const truth = { f0: 3000, v0: 3, powerMax: 2250 };
+    for (let i = 0; i < runs; i++) {
+      const pushes = [0.8, 1, 1.2, 1.4, 1.6].map((velocity) => ({
+        velocity,
+        force: 3000 - 1000 * velocity + 20 * random.gaussian(),
+      }));
+      const { intervals } = value(forceVelocityProfile(pushes));
+      for (const key of ['f0', 'v0', 'powerMax'] as const)
+        if (intervals[key].low <= truth[key] && truth[key] <= intervals[key].high) held[key]++;
+    }
+    for (const key of ['f0', 'v0', 'powerMax'] as const) expect(Math.abs(held[key] / runs - 0.95)).toBeLessThan(0.02);
   });
 
   it('needs four loads and a force that falls', () => {

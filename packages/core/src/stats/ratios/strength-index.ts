@@ -30,6 +30,8 @@ export interface StrengthIndex {
   readonly error?: number;
   readonly interval?: Estimate;
   readonly emphasis: StrengthEmphasis;
+  /** Why it is undecided. */
+  readonly because?: 'interval-crosses' | 'isometric-low';
 }
 
 /**
@@ -65,7 +67,9 @@ export function dynamicStrengthIndex(
     jump,
     isometric,
     ...(error === undefined ? {} : { error, interval: estimate(value, value - half, value + half, 0.95) }),
-    emphasis: crosses || low ? 'undecided' : emphasisOf(value, limits),
+    ...(crosses || low
+      ? { emphasis: 'undecided', because: crosses ? 'interval-crosses' : 'isometric-low' }
+      : { emphasis: emphasisOf(value, limits) }),
   });
 }
 

@@ -1,4 +1,5 @@
 import { athlete } from './athlete.ts';
+import { battery } from './battery.ts';
 import { common } from './common.ts';
 import { methods } from './methods.ts';
 import { plates } from './plates.ts';
@@ -8,4 +9,4 @@ import { session } from './session.ts';
 import { squad } from './squad.ts';
 import { uncertainty } from './uncertainty.ts';
 
-export const en = { common, athlete, squad, session, reliability, methods, plates, protocol, uncertainty };
+export const en = { common, athlete, battery, squad, session, reliability, methods, plates, protocol, uncertainty };

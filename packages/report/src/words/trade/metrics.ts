@@ -113,8 +113,16 @@ const families: readonly (readonly [RegExp, (...parts: string[]) => string])[] =
   [/^standing_share_right$/, () => 'Standlast rechts'],
 ];
 
-/** Title of a metric; one that the catalogue does not know keeps the English one of its definition. */
+/** Ratios of tests, which no single trial gives. */
+const ratioTitles: Readonly<Record<string, Readonly<Record<Language, string>>>> = {
+  dynamic_strength_index: { en: 'Dynamic strength index', de: 'Dynamischer Kraftindex' },
+  eccentric_utilisation_ratio: { en: 'Eccentric utilisation ratio', de: 'Exzentrische Nutzung' },
+};
+
+/** Title of a metric or a ratio; one that the catalogue does not know keeps the English one of its definition. */
 export function metricTitle(id: string, language: Language): string {
+  const ofRatio = ratioTitles[id]?.[language];
+  if (ofRatio !== undefined) return ofRatio;
   if (language === 'de') {
     const ofJump = jumpTitles[id];
     if (ofJump !== undefined) return ofJump;

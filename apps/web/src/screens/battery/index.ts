@@ -1,0 +1,1 @@
+export { BatteryScreen as default } from './battery-screen.tsx';
