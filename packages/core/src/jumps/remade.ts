@@ -1,7 +1,7 @@
 import type { BodyWeight } from '../analysis/trial-context.ts';
 import { have, type Outcome } from '../outcome.ts';
 import type { Forces } from '../recording/forces.ts';
-import { touchdownVelocity } from './drop.ts';
+import { fallVelocity } from './drop.ts';
 import type { JumpEvents, JumpMark } from './events.ts';
 import type { JumpContext } from './jump-context.ts';
 import { integrate, type Motion, positionAt, velocityAt } from './motion.ts';
@@ -59,7 +59,7 @@ export function remade(jump: JumpContext, change: JumpChange): JumpContext {
 
 /** Carried no further than values and marks look. */
 function motionOf(
-  { forces, kind, events, bodyWeight, gravity, motion, stance }: JumpContext,
+  { forces, kind, drop, events, bodyWeight, gravity, motion, stance }: JumpContext,
   start: number | undefined,
   marks: JumpChange['marks'],
 ): Outcome<Motion> {
@@ -68,7 +68,8 @@ function motionOf(
   const weight = bodyWeight.value.value;
   const end = marks === 'found' ? motion.value.end : Math.max(events.touchdown, events.endOfLanding ?? 0) + 1;
   if (kind !== 'drop') return have(integrate(forces, start, end, weight, gravity, air));
-  const velocity = touchdownVelocity(forces, start, air, stance, weight, gravity);
+  const stands = { weighing: events.weighing, stance };
+  const velocity = fallVelocity(drop, forces, start, air, stands, weight, gravity, events.threshold.value);
   return velocity.ok ? have(integrate(forces, start, end, weight, gravity, air, velocity.value)) : velocity;
 }
 

@@ -19,7 +19,7 @@ export function loadingsOf({ events, forces }: JumpContext): readonly SampleSpan
   const first = contacts[0]?.touchdown ?? 0;
   const starts = [first, ...air.map((one) => one.nextTouchdown)];
   return [
-    // Standing before the first contact: before hops there is some, before a drop the plates are empty.
+    // Standing before the first contact: before hops there is some, before a drop there is where the box stands on a plate.
     ...(first > 1 ? [{ start: 0, end: first - 1 }] : []),
     // The sample before a touchdown and that of a take-off still bound the crossing.
     ...starts.map((start, i) => ({ start: Math.max(0, start - 1), end: (air[i]?.takeOff ?? forces.sampleCount) + 1 })),

@@ -49,7 +49,7 @@ export function piecesOf(
   singles: readonly number[],
   dependent: number,
 ): readonly Piece[] {
-  const { kind, events, forces, motion, stance } = jump;
+  const { kind, drop, events, forces, motion, stance } = jump;
   const rate = forces.sampleRate;
   const alone = new Set(
     [...instants.flatMap(({ id, at }) => (id === 'onset' ? [] : [at - 1, at])), ...singles].map(Math.round),
@@ -58,21 +58,22 @@ export function piecesOf(
   const { takeOff, touchdown, endOfLanding, firstTouchdown, span } = events;
   const from = firstTouchdown ?? (motion.ok ? motion.value.start : takeOff);
   const down = endOfLanding ?? Math.min(span.end - 1, touchdown + samplesIn(landing, rate));
-  const until = kind === 'drop' && stance.ok ? stance.value.end : down + 1;
+  const until = kind === 'drop' && drop === undefined && stance.ok ? stance.value.end : down + 1;
+  const { weighing } = events;
+  const onBox = drop === undefined || !weighing.ok ? [] : [{ start: weighing.value.start, end: from }];
   const width = Math.max(samplesIn(longest, rate), Math.ceil(dependent), 1);
-  return [
-    { start: from, end: takeOff + 1 },
-    { start: touchdown - 1, end: until },
-  ].flatMap(({ start, end }) => {
-    const pieces: Piece[] = [];
-    for (let i = start; i < end; ) {
-      let next = i + 1;
-      if (!alone.has(i)) while (next < end && next - i < width && !alone.has(next)) next++;
-      pieces.push({ start: i, end: next });
-      i = next;
-    }
-    return pieces;
-  });
+  return [...onBox, { start: from, end: takeOff + 1 }, { start: touchdown - 1, end: until }].flatMap(
+    ({ start, end }) => {
+      const pieces: Piece[] = [];
+      for (let i = start; i < end; ) {
+        let next = i + 1;
+        if (!alone.has(i)) while (next < end && next - i < width && !alone.has(next)) next++;
+        pieces.push({ start: i, end: next });
+        i = next;
+      }
+      return pieces;
+    },
+  );
 }
 
 /** Forces of which a piece can be moved and put back, without copying a recording each time. */
