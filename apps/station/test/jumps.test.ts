@@ -139,4 +139,51 @@ describe('a file with several jumps', () => {
       expect(page).not.toContain(language === 'en' ? 'Peak force' : 'Spitzenkraft');
     }
   });
+
+  it('says how sure each value is, and of its headline on what is handed out', async () => {
+    const { id: upload } = await send(200);
+    const made = await station.ask(routes.import, { params: lab, body: request(upload) });
+    const id = made.trials[0]?.id as string;
+    const { result } = await station.ask(routes.trial, { params: { ...lab, id } });
+    const found = await station.ask(routes.uncertainty, { params: { ...lab, id } });
+    const measured = Object.entries(result.metrics).flatMap(([metric, one]) => ('value' in one ? [metric] : []));
+    expect(Object.keys(found.metrics).sort()).toEqual(measured.sort());
+    expect(found).toMatchObject({ rigChecked: false, weight: { of: 'standing-before' } });
+    const height = found.metrics.jump_height;
+    if (height === undefined || 'reason' in height) throw new Error(height?.reason);
+    expect(height).toMatchObject({ unit: 'm', coverage: 2, expanded: 2 * height.standard });
+    expect(height.parts.map((part) => part.id)).toEqual(['body-weight', 'noise', 'sampling']);
+    expect(height.unknown.map((part) => part.id)).toContain('linearity');
+    expect(height.flightTiming?.standard).toBeDefined();
+
+    const page = async (kind: 'session' | 'athlete', query: string) =>
+      (await fetch(`${station.address}api/labs/lab/reports/${kind}?${query}&as=html`)).text();
+    const person = (await station.ask(routes.trial, { params: { ...lab, id } })).person;
+    for (const said of [
+      await page('session', `session=${made.session}`),
+      await page('athlete', `person=${person.code}`),
+    ]) {
+      expect(said).toMatch(/Uncertainty ±\s?[\d.,]+\sm \(k = 2\)/u);
+      expect(said).toContain('Not known and not in it');
+    }
+  });
+
+  it('is as sure a mean of three as its jumps, each weighed by itself, make it', async () => {
+    const { id: upload } = await send(240);
+    const made = await station.ask(routes.import, { params: lab, body: request(upload) });
+    const parts = await Promise.all(
+      made.trials.map(async ({ id }) => {
+        const { metrics } = await station.ask(routes.uncertainty, { params: { ...lab, id: id as string } });
+        const one = metrics.jump_height;
+        if (one === undefined || 'reason' in one) throw new Error(one?.reason);
+        return one.standard;
+      }),
+    );
+    const said = await (
+      await fetch(`${station.address}api/labs/lab/reports/session?session=${made.session}&as=html`)
+    ).text();
+    const [, size = ''] = /Uncertainty ±\s?([\d.,]+)\sm/u.exec(said) ?? [];
+    // All of what is known here is drawn anew with every jump: the root of the sum of squares over three, k = 2.
+    expect(Number(size)).toBeCloseTo((2 * Math.hypot(...parts)) / 3, 3);
+  });
 });

@@ -112,7 +112,10 @@ export const trialWords = {
     parts: 'Parts, as standard uncertainties, with their share of the square',
     cancels: (parts: readonly string[]) => `Cancels in this value: ${parts.join('; ')}.`,
     unknown: (parts: readonly string[]) => `Not known, and not in the number: ${parts.join('; ')}.`,
-    beside: 'Not part of the number: a late onset is a bias, the same every time the rule is the same.',
+    beside: (n: number) =>
+      n === 1
+        ? 'Not part of the number: a late instant is a bias, the same every time the rule is the same.'
+        : 'Neither is part of the number: a late instant is a bias, the same every time the rule is the same.',
   },
   checks: {
     title: 'Checks',

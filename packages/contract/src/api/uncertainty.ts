@@ -21,6 +21,8 @@ export const uncertainty = z.object({
   unknown: z.array(z.object({ id: z.string(), words: z.string() })),
   /** Beside the number, never in it. */
   onsetTiming: z.object({ words: z.string(), standard: z.number() }).optional(),
+  /** The same for take-off and touchdown of a jump. */
+  flightTiming: z.object({ words: z.string(), standard: z.number() }).optional(),
 });
 
 /** The uncertainty of every value of a trial, by metric; a value that has none has its reason. */
@@ -29,7 +31,7 @@ export const trialUncertainty = z.object({
   /** Whether a check of the rig before the trial is known. */
   rigChecked: z.boolean(),
   /** How body weight was found to be as sure as it is. */
-  weight: z.object({ seconds: z.number(), of: z.enum(['weighing', 'standing-before']) }).optional(),
+  weight: z.object({ seconds: z.number(), of: z.enum(['weighing', 'standing-before', 'standing-after', 'standing-both']) }).optional(),
 });
 
 export type UncertaintyOfValue = z.infer<typeof uncertainty>;

@@ -1,6 +1,5 @@
 import type { Analysis } from '../analysis/analyse.ts';
 import { emptyTrial } from '../analysis/empty-trial.ts';
-import { filteredForces, filterNotUsable } from '../analysis/filtered.ts';
 import type { AnalysisRequest } from '../analysis/request.ts';
 import type { TrialResult } from '../analysis/result.ts';
 import { verdictOf } from '../analysis/verdict.ts';
@@ -8,20 +7,16 @@ import { wholeSpan } from '../analysis/whole-span.ts';
 import type { CheckResult } from '../checks/check.ts';
 import { methodReference } from '../methods/hash.ts';
 import type { Measured } from '../metrics/metric.ts';
-import type { Reason } from '../outcome.ts';
 import type { JumpTest } from '../protocols/protocol.ts';
-import type { Forces } from '../recording/forces.ts';
 import type { Notice } from '../recording/notice.ts';
-import { jumpContext, type RuleChoice } from './build-context.ts';
+import type { RuleChoice } from './build-context.ts';
 import { flightRules } from './flight.ts';
+import { foundJumps, type JudgedJump } from './found-jumps.ts';
 import type { JumpContext } from './jump-context.ts';
 import { fromStanding } from './kinds.ts';
-import { longestBy } from './longest.ts';
 import { defaultJumpMethod } from './method/built-in.ts';
-import type { JumpMethod } from './method/jump-method.ts';
 import { jumpOnsetRules } from './onset.ts';
 import { jumpPlanOf } from './plan.ts';
-import { type FoundJump, splitJumps } from './split.ts';
 import { jumpSpread, type Variant } from './spread.ts';
 
 /**
@@ -36,48 +31,15 @@ export function analyseJumps(request: AnalysisRequest): Analysis {
   const { kind } = request.protocol.jump as JumpTest;
   const method = request.jumpMethod ?? defaultJumpMethod;
   const plan = jumpPlanOf(method, kind);
-  const notices: Notice[] = [...plan.notices];
-  const span = wholeSpan(request);
+  const found = foundJumps(request);
+  const notices: Notice[] = [...plan.notices, ...found.notices];
+  if (found.jumps.ok) return { trials: found.jumps.value.map((one) => resultOf(request, one)), notices };
   const ids = [...plan.metrics.map(({ id }) => id), ...plan.missingMetrics];
-  const without = (reason: Reason): Analysis => ({
-    trials: [emptyTrial(request, method, span, reason, ids, plan.checks)],
-    notices,
-  });
-  const filtered = filteredForces(request.forces, method.filter);
-  if (!filtered.ok) {
-    notices.push(filterNotUsable(request.forces, method.filter));
-    return without(filtered.reason);
-  }
-  const forces = filtered.value;
-  const found = splitJumps(forces, span, kind, method, request.bodyWeight?.value);
-  const wanted = request.efforts === 'all' ? found : highest(found);
-  const hand = wanted.length === 1 ? request.onsetByHand : undefined;
-  if (request.onsetByHand && !hand && wanted.length > 0) {
-    notices.push({
-      code: 'onset-by-hand-ignored',
-      message: `The onset placed by hand is not used: there are ${wanted.length} jumps, and it belongs to one.`,
-    });
-  }
-  const trials = wanted.flatMap((jump) => judged(request, method, forces, jump, hand) ?? []);
-  return trials.length === 0 ? without('no-jump') : { trials, notices };
+  const span = wholeSpan(request);
+  return { trials: [emptyTrial(request, method, span, found.jumps.reason, ids, plan.checks)], notices };
 }
 
-/** The jump with the longest flight, the first of equals. */
-function highest(found: readonly FoundJump[]): FoundJump[] {
-  const best = longestBy(found, ({ flights }) => Math.max(...flights.map(({ start, end }) => end - start)));
-  return best === undefined ? [] : [best];
-}
-
-function judged(
-  request: AnalysisRequest,
-  method: JumpMethod,
-  forces: Forces,
-  found: FoundJump,
-  hand: AnalysisRequest['onsetByHand'],
-): TrialResult | undefined {
-  const own: RuleChoice = { onset: method.onset.rule, flight: method.flight.rule };
-  const jump = jumpContext(request, method, forces, found, own, hand);
-  if (jump === undefined) return undefined;
+function resultOf(request: AnalysisRequest, { jump, found, method, own, under }: JudgedJump): TrialResult {
   const { kind } = jump;
   const plan = jumpPlanOf(method, kind);
   const metrics: Record<string, Measured> = {};
@@ -85,13 +47,13 @@ function judged(
   for (const id of plan.missingMetrics) metrics[id] = { reason: 'not-defined' };
   const checks: Record<string, CheckResult> = {};
   for (const { check, limits } of plan.checks) checks[check.id] = check.judge(jump, limits);
-  const variants = variantsOf(own, kind, (choice) => jumpContext(request, method, forces, found, choice));
+  const variants = variantsOf(own, kind, under);
   const byRule = new Map(variants.map(({ id, jump: one }) => [id, one?.onset]));
   return {
     test: request.protocol.id,
     testVersion: request.protocol.version,
     method: methodReference(method),
-    sampleRate: forces.sampleRate,
+    sampleRate: jump.forces.sampleRate,
     span: found.span,
     jump: jump.events,
     onset: jump.onset,

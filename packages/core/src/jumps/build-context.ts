@@ -7,13 +7,13 @@ import type { Forces } from '../recording/forces.ts';
 import type { SampleSpan } from '../recording/sample.ts';
 import { meanOf, touchesGap } from '../signal/index.ts';
 import { placedOnset } from './by-hand.ts';
-import { touchdownVelocity } from './drop.ts';
+import { fallVelocity } from './drop.ts';
 import type { Contact, FlightThreshold, JumpEvents, WeighingWindow } from './events.ts';
 import { type Flight, flightEvents, flightThreshold } from './flight.ts';
 import type { JumpContext } from './jump-context.ts';
 import { fromStanding } from './kinds.ts';
 import { longestBy } from './longest.ts';
-import type { JumpMethod } from './method/jump-method.ts';
+import type { DropRule, JumpMethod } from './method/jump-method.ts';
 import { integrate, type Motion, untilGap } from './motion.ts';
 import { jumpOnsetRules } from './onset.ts';
 import { endOfLanding, type GroundMarks, groundMarks, phasesOf } from './phases.ts';
@@ -54,18 +54,34 @@ export function jumpContext(
   if (kind === 'drop' && contacts.length === 0) return undefined;
   const firstTakeOff = flights[0]?.takeOff ?? best.takeOff;
   const lastTouchdown = flights.at(-1)?.touchdown ?? best.touchdown;
+  const start = contacts[0]?.touchdown;
+  const onBox = kind === 'drop' && method.drop !== undefined;
+  // Nobody stands on the plates before a drop, unless the box is on one.
   const before =
-    kind === 'drop'
+    kind === 'drop' && !onBox
       ? lack('no-quiet-window')
-      : weighBefore(forces, found.span, firstTakeOff, request.cue, method.weighing);
+      : weighBefore(forces, found.span, onBox ? (start ?? firstTakeOff) : firstTakeOff, request.cue, method.weighing);
   const stance = weighAfter(forces, lastTouchdown, found.span.end, method.weighing);
-  const weighing = kind === 'drop' ? stance : before.ok || kind !== 'repeated' ? before : stance;
+  const weighing = kind === 'drop' && !onBox ? stance : before.ok || kind !== 'repeated' ? before : stance;
   const bodyWeight = weightOf(request, forces, weighing);
   const automatic = onsetOf(choice.onset, forces, kind, weighing, threshold, best.takeOff, contacts);
   const onset = hand ? placedOnset(hand, automatic, found.span, best.takeOff) : automatic;
   const air = { takeOff: best.takeOff, touchdown: best.touchdown };
-  const start = contacts[0]?.touchdown;
-  const motion = motionOf(request, forces, found, kind, onset, bodyWeight, stance, air, start);
+  const dropRule = kind === 'drop' ? method.drop : undefined;
+  const stands = { weighing, stance };
+  const motion = motionOf(
+    request,
+    forces,
+    found,
+    kind,
+    onset,
+    bodyWeight,
+    stands,
+    air,
+    start,
+    dropRule,
+    threshold.value,
+  );
   const from = kind === 'drop' ? start : onset.ok ? Math.ceil(onset.value.index) : undefined;
   const marks: GroundMarks =
     motion.ok && from !== undefined ? groundMarks(forces, motion.value, from, best.takeOff, kind) : {};
@@ -90,6 +106,7 @@ export function jumpContext(
     unfiltered: request.forces,
     protocol: request.protocol,
     kind,
+    ...(dropRule === undefined ? {} : { drop: dropRule }),
     gravity: request.gravity,
     events,
     onset,
@@ -182,9 +199,11 @@ function motionOf(
   kind: JumpTest['kind'],
   onset: Outcome<Onset>,
   weight: Outcome<BodyWeight>,
-  stance: Outcome<WeighingWindow>,
+  stands: { readonly weighing: Outcome<WeighingWindow>; readonly stance: Outcome<WeighingWindow> },
   air: { readonly takeOff: number; readonly touchdown: number },
   contact: number | undefined,
+  drop: DropRule | undefined,
+  threshold: number,
 ): Outcome<Motion> {
   // A series has no one stretch over which a motion could be carried without drifting away.
   if (kind === 'repeated') return lack('not-defined');
@@ -196,7 +215,7 @@ function motionOf(
   const { gravity } = request;
   const end = untilGap(forces, air.touchdown, found.span.end);
   if (kind !== 'drop') return have(integrate(forces, start, end, weight.value.value, gravity, air));
-  const velocity = touchdownVelocity(forces, start, air, stance, weight.value.value, gravity);
+  const velocity = fallVelocity(drop, forces, start, air, stands, weight.value.value, gravity, threshold);
   return velocity.ok ? have(integrate(forces, start, end, weight.value.value, gravity, air, velocity.value)) : velocity;
 }
 

@@ -2,7 +2,8 @@ import { have, lack, type Outcome } from '../outcome.ts';
 import type { Forces } from '../recording/forces.ts';
 import { touchesGap } from '../signal/index.ts';
 import type { WeighingWindow } from './events.ts';
-import { type Air, integrate, restingVelocity } from './motion.ts';
+import type { DropRule } from './method/jump-method.ts';
+import { type Air, integrate, restingVelocity, velocityAt } from './motion.ts';
 
 /**
  * Velocity at the first touchdown of a drop jump, m/s (negative), from one plate: whoever stands still after the landing has no
@@ -28,6 +29,51 @@ export function touchdownVelocity(
   if (touchesGap(forces, touchdown, end - 1)) return lack('gap-in-interval');
   const resting = restingVelocity(integrate(forces, touchdown, end, weight, gravity, air), start, end);
   return resting === undefined ? lack('interval-past-end') : have(-resting);
+}
+
+/**
+ * Velocity at the first touchdown of a drop jump, m/s (negative), where the box stands on a plate too: whoever stands still on it has no
+ * velocity, and what the sum of all plates did since then made the fall.
+ *
+ * v_td = (1 / m) times the integral of (F - W) from the stand to the touchdown; the fall counts with F = 0. The beginning is the mean over
+ * the whole quiet window, so that its sway does not matter.
+ *
+ * @param stand the quiet stand on the box, W with it
+ * @param threshold force under which nobody is on any plate, N
+ * Source: double-plate reference of Baca 1999, Med Sci Sports Exerc 31(3):437-442; McMahon et al. 2021, Biomechanics 1(2):178-189.
+ */
+export function touchdownVelocityFromBox(
+  forces: Forces,
+  touchdown: number,
+  stand: Outcome<WeighingWindow>,
+  weight: number,
+  gravity: number,
+  threshold: number,
+): Outcome<number> {
+  if (!stand.ok) return stand;
+  const { start, end } = stand.value;
+  if (touchesGap(forces, start, touchdown)) return lack('gap-in-interval');
+  let left = touchdown - 1;
+  while (left > end && !((forces.total[left - 1] as number) > threshold)) left--;
+  const motion = integrate(forces, start, touchdown + 1, weight, gravity, { takeOff: left, touchdown });
+  const standing = restingVelocity(motion, start, end);
+  return standing === undefined ? lack('interval-past-end') : have(velocityAt(motion, touchdown) - standing);
+}
+
+/** How the velocity at touchdown of a drop jump is found; see `JumpMethod.drop`. */
+export function fallVelocity(
+  rule: DropRule | undefined,
+  forces: Forces,
+  touchdown: number,
+  air: Air,
+  stands: { readonly weighing: Outcome<WeighingWindow>; readonly stance: Outcome<WeighingWindow> },
+  weight: number,
+  gravity: number,
+  threshold: number,
+): Outcome<number> {
+  return rule === undefined
+    ? touchdownVelocity(forces, touchdown, air, stands.stance, weight, gravity)
+    : touchdownVelocityFromBox(forces, touchdown, stands.weighing, weight, gravity, threshold);
 }
 
 /** Nominal speed of a fall from a box, m/s: sqrt(2 g h). For comparison only, the box is not the drop. */

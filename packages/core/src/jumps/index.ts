@@ -18,9 +18,10 @@
  */
 export * from './analyse-jumps.ts';
 export * from './checks/index.ts';
-export { nominalTouchdownSpeed, touchdownVelocity } from './drop.ts';
+export { nominalTouchdownSpeed, touchdownVelocity, touchdownVelocityFromBox } from './drop.ts';
 export * from './events.ts';
 export { crossing, type Flight, flightEvents, flightRules, flightThreshold } from './flight.ts';
+export { type FoundJumps, foundJumps, type JudgedJump } from './found-jumps.ts';
 export { sayersPeakPower, workEnergyHeight } from './height.ts';
 export type { JumpContext } from './jump-context.ts';
 export * from './method/built-in.ts';

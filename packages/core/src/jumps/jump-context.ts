@@ -6,6 +6,7 @@ import type { JumpKind, Protocol } from '../protocols/protocol.ts';
 import type { Forces } from '../recording/forces.ts';
 import type { SampleIndex } from '../recording/sample.ts';
 import type { JumpEvents, WeighingWindow } from './events.ts';
+import type { DropRule } from './method/jump-method.ts';
 import type { Motion } from './motion.ts';
 
 /** Everything a jump metric or check may look at. For the spread the same is built with another onset or threshold. */
@@ -15,6 +16,8 @@ export interface JumpContext {
   readonly unfiltered: Forces;
   readonly protocol: Protocol;
   readonly kind: JumpKind;
+  /** How the velocity at touchdown of a drop jump is found; absent: from the stand after the landing. */
+  readonly drop?: DropRule;
   readonly gravity: number;
   readonly events: JumpEvents;
   readonly onset: Outcome<Onset>;

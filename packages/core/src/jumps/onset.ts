@@ -67,6 +67,17 @@ function search(id: string, input: JumpOnsetInput, d: number, back: number): Out
   });
 }
 
+/** How far the criterion rule steps back, s. */
+const criterionBack = 0.03;
+
+/**
+ * The onset of the criterion rule with another number of SDs, for the timing part of an uncertainty.
+ *
+ * @param sds in place of the five
+ */
+export const onsetAtSds = (input: JumpOnsetInput, sds: number): Outcome<Onset> =>
+  search('jump-five-sd-back-30', input, (fiveSd(input) * sds) / 5, criterionBack);
+
 const rule = (
   id: string,
   title: string,
@@ -93,7 +104,7 @@ export const jumpOnsetRules: Registry<JumpOnsetRule> = registry('jump onset rule
     `The first sample after the weighing window with |F - W| > d, d = 5 SD_w, and 30 ms back from it, never past another sample beyond d. Where the plates' own SD in flight is over 2 N, d is at least 10 N. ${squat}`,
     `${owen}; a rise only in squat jumps: Sports 2022;10(12):193; the floor of 10 N is a proposal`,
     fiveSd,
-    0.03,
+    criterionBack,
   ),
   rule(
     'jump-five-sd',

@@ -76,7 +76,9 @@ export function phasesOf(
     if (from !== undefined && to !== undefined && to > from) phases.push({ id, definition, start: from, end: to });
   };
   const { peakNegativeVelocity, propulsionStart } = marks;
-  if (weighing?.place === 'before') add('weighing', 'weighing-window-to-onset', weighing.start, start ?? weighing.end);
+  if (weighing?.place === 'before' && kind === 'drop') add('weighing', 'stand-on-box', weighing.start, weighing.end);
+  else if (weighing?.place === 'before')
+    add('weighing', 'weighing-window-to-onset', weighing.start, start ?? weighing.end);
   if (kind === 'countermovement') {
     add('unweighting', 'onset-to-peak-negative-velocity', start, peakNegativeVelocity?.index);
     add('braking', 'peak-negative-velocity-to-upward', peakNegativeVelocity?.index, propulsionStart);

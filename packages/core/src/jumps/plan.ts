@@ -42,6 +42,9 @@ function makePlan(method: JumpMethod, kind: JumpKind): JumpPlan {
     notice('onset-rule-not-known', `onset rule "${method.onset.rule}"`, method.onset.version);
   if (flightRules[method.flight.rule]?.version !== method.flight.version)
     notice('flight-rule-not-known', `rule of take-off "${method.flight.rule}"`, method.flight.version);
+  const { drop } = method;
+  if (drop !== undefined && (drop.rule !== 'stand-on-box' || drop.version !== 1))
+    notice('drop-rule-not-known', `rule of the drop "${drop.rule}"`, drop.version);
   const metrics: JumpMetricDefinition[] = [];
   const missingMetrics: string[] = [];
   for (const [id, version] of Object.entries(method.metrics)) {

@@ -100,15 +100,17 @@ function drops(
   runs: readonly SampleSpan[],
   isFlight: readonly boolean[],
   rate: number,
-  { split }: JumpMethod,
+  { split, drop }: JumpMethod,
 ): Group[] {
+  const onBox = drop !== undefined;
   const groups: Group[] = [];
   runs.forEach((run, i) => {
     const before = runs[i - 1];
     if (!isFlight[i] || before === undefined) return;
     const contact = (run.start - before.end) / rate;
     const last = groups.at(-1);
-    if (isFlight[i - 1]) {
+    // From a box on a plate the fall has people before and after it, as a jump has.
+    if (isFlight[i - 1] && !onBox) {
       if (last !== undefined && run.start - last.end < split.bounce * rate) last.end = run.end;
       return;
     }

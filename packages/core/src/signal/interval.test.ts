@@ -63,6 +63,23 @@ describe('integral', () => {
     expect(Math.abs(trapezoid(samples, 0, 0.3 * rate) / rate - want)).toBeLessThan(1e-6);
   });
 
+  it('JP-05: Simpson at 100 Hz, from two trapezoids', () => {
+    // Simpson's rule is (4 T(h) - T(2 h)) / 3, Richardson's step from the trapezoids of every and of every other sample. The program sums
+    // by trapezoids alone; scipy 1.17.1 `simpson` gives 190.98605947489224.
+    const samples = Float64Array.from({ length: 31 }, (_, i) => 1000 * Math.sin((Math.PI * i) / 30));
+    const [fine, coarse] = [
+      trapezoid(samples, 0, 30) / 100,
+      trapezoid(
+        samples.filter((_, i) => i % 2 === 0),
+        0,
+        15,
+      ) / 50,
+    ];
+    const simpson = (4 * fine - coarse) / 3;
+    expect(Math.abs(simpson - 190.9860595)).toBeLessThan(1e-6);
+    expect(Math.abs(simpson - 600 / Math.PI)).toBeLessThan(2e-4);
+  });
+
   it('is exact for a straight line between any two positions, and adds up', () => {
     const line = Float64Array.from({ length: 20 }, (_, i) => 3 + 2 * i);
     const position = fc.double({ min: 0, max: 19, noNaN: true });

@@ -15,6 +15,13 @@ it('fits by least squares, with n - 2 for the residuals', () => {
   expect(sd).toBeCloseTo(Math.sqrt(1 / 6), 14);
 });
 
+// jumps-and-plates.md 9.5, SP-08: an offset of clocks looked at every minute; 20 parts in a million.
+it('SP-08: finds the drift between two clocks', () => {
+  const { start, slope } = lineThrough([1.0, 1.0012, 1.0024, 1.0036, 1.0048], 0, 5);
+  expect(Math.abs(slope / 60 - 2.0e-5)).toBeLessThan(1e-12);
+  expect(Math.abs(start - 1)).toBeLessThan(1e-12);
+});
+
 it('refuses fewer than three samples', () => {
   expect(() => lineThrough([1, 2, 3], 1, 3)).toThrow(RangeError);
   expect(() => lineThrough([1, 2, 3], 1, 4)).toThrow(RangeError);

@@ -1,4 +1,5 @@
 import type { TrialContext } from '../analysis/trial-context.ts';
+import type { SampleSpan } from '../recording/sample.ts';
 import type { Load } from './loads.ts';
 import type { PartId } from './parts.ts';
 import type { CheckedRig, UncertaintySources } from './sources.ts';
@@ -11,6 +12,8 @@ export interface ElementaryError {
   readonly part: PartId;
   /** Added to what a plate shows, by the force it shows; absent where the error moves no force. */
   readonly onForce?: (force: number) => number;
+  /** Samples it moves, `end` exclusive; absent: all. */
+  readonly span?: SampleSpan;
   /** Plates it moves; absent: all. */
   readonly plates?: readonly number[];
   /** Added to W; absent where W moves with the plates, see `reachesWeight`. */
@@ -20,6 +23,9 @@ export interface ElementaryError {
   /** By how much the plates are late, s. */
   readonly late?: number;
 }
+
+/** What errors are made from: the forces, and where W comes from. A jump has both as a pull has. */
+export type Disturbable = Pick<TrialContext, 'forces' | 'bodyWeight'>;
 
 /** The errors of a trial, and the parts of which nothing is known. */
 export interface Errors {
@@ -35,17 +41,26 @@ const nominal = {
   late: 0.001,
 } as const;
 
-/** All errors of a trial. The rig's are in newtons; a test in another unit has no check that speaks of it. */
-export function errorsOf(trial: TrialContext, loads: readonly Load[], sources: UncertaintySources): Errors {
+/**
+ * All errors of a trial. The rig's are in newtons; a test in another unit has no check that speaks of it.
+ *
+ * @param loadings stretches on the plates with emptiness between them, each a loading of its own; absent: one loading all the time
+ */
+export function errorsOf(
+  trial: Disturbable,
+  loads: readonly Load[],
+  sources: UncertaintySources,
+  loadings?: readonly SampleSpan[],
+): Errors {
   const known: ElementaryError[] = [];
   const probes: ElementaryError[] = [];
   const rig = trial.forces.unit === 'N' ? sources.rig : undefined;
   const add = (part: PartId, errors: readonly ElementaryError[] | undefined) => {
     if (errors !== undefined) known.push(...errors);
-    else probes.push(...rigErrors(part, trial, loads, nominal.rig));
+    else probes.push(...rigErrors(part, trial, loads, nominal.rig, loadings));
   };
   for (const part of ['gain', 'repeatability', 'linearity', 'beyond-check'] as const)
-    add(part, rig && rigErrors(part, trial, loads, rig));
+    add(part, rig && rigErrors(part, trial, loads, rig, loadings));
   add('plate-gain', rig?.plateGain === undefined ? undefined : rigErrors('plate-gain', trial, loads, rig));
   if (trial.bodyWeight.ok) {
     const { weight } = sources;
@@ -68,13 +83,14 @@ function lateLoads(loads: readonly Load[]): readonly number[] {
 }
 
 /** Whether W was read from the same plates; a given one was not. */
-const weighedHere = ({ bodyWeight }: TrialContext): boolean => bodyWeight.ok && bodyWeight.value.from !== 'given';
+const weighedHere = ({ bodyWeight }: Disturbable): boolean => bodyWeight.ok && bodyWeight.value.from !== 'given';
 
 function rigErrors(
   part: PartId,
-  trial: TrialContext,
+  trial: Disturbable,
   loads: readonly Load[],
   rig: CheckedRig,
+  loadings?: readonly SampleSpan[],
 ): readonly ElementaryError[] {
   const reachesWeight = weighedHere(trial);
   const each = (make: (plate: Load) => readonly ((force: number) => number)[]): ElementaryError[] =>
@@ -87,7 +103,7 @@ function rigErrors(
       return loads.length < 2 ? [] : each(() => [(force) => plateGain * force]);
     }
     case 'repeatability':
-      return repeatability(trial, loads, rig.repeatability);
+      return repeatability(trial, loads, rig.repeatability, loadings);
     case 'linearity':
       return each((load) => {
         const turn = Math.PI / 2 / Math.max(rig.largestForce, largestOf(load));
@@ -107,13 +123,18 @@ function rigErrors(
  * One offset of each plate for the loading of the pull. A weighing was a loading of its own; W from the baseline belongs to the pull's,
  * so that the offset cancels in what is above it.
  */
-function repeatability(trial: TrialContext, loads: readonly Load[], size: number): readonly ElementaryError[] {
+function repeatability(
+  trial: Disturbable,
+  loads: readonly Load[],
+  size: number,
+  loadings: readonly SampleSpan[] | undefined,
+): readonly ElementaryError[] {
   const part = 'repeatability' as const;
   const from = trial.bodyWeight.ok ? trial.bodyWeight.value.from : undefined;
-  const pull = loads.map((_, i) => ({
-    ...{ part, onForce: () => size, plates: [i] },
-    reachesWeight: from === 'baseline',
-  }));
+  const pull = loads.flatMap((_, i) => {
+    const offset = { part, onForce: () => size, plates: [i], reachesWeight: from === 'baseline' };
+    return loadings === undefined ? [offset] : loadings.map((span) => ({ ...offset, span }));
+  });
   if (from !== 'weighing') return pull;
   return [...pull, ...loads.flatMap(({ inTotal }) => (inTotal ? [{ part, onWeight: size }] : []))];
 }

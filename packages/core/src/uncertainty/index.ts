@@ -1,10 +1,13 @@
 export * from './between-rigs.ts';
 export * from './combine.ts';
 export { checkedRigOf } from './from-check.ts';
-export * from './monte-carlo.ts';
+export * from './jumps/index.ts';
+export { type Drawn, drawMetrics } from './monte-carlo.ts';
 export { type NoiseRule, type NoiseWeight, noiseRules } from './noise/index.ts';
 export * from './of-mean.ts';
 export {
+  flightTimingWords,
+  jumpOnsetTimingWords,
   onsetTimingWords,
   type PartId,
   partIds,

@@ -1,5 +1,6 @@
 import type { TrialContext } from '../analysis/trial-context.ts';
 import type { Forces } from '../recording/forces.ts';
+import type { SampleSpan } from '../recording/sample.ts';
 import { meanOf } from '../signal/index.ts';
 
 /** A plate as errors see it. */
@@ -13,15 +14,21 @@ export interface Load {
 }
 
 /** The plates of a trial; where none are told apart, the sides, else the sum as one plate. */
-export function loadsOf(trial: TrialContext): readonly Load[] {
-  const { forces, events, bodyWeight } = trial;
+export function loadsOf({ forces, events, bodyWeight }: TrialContext): readonly Load[] {
+  const level = bodyWeight.ok ? bodyWeight.value.value : events.quietLevel;
+  return loadsWhile(forces, level, events.baseline.ok ? events.baseline.value : undefined);
+}
+
+/**
+ * The plates, with what each carried of a level while somebody stood still.
+ *
+ * @param standing samples of that; without them all plates carried the same
+ */
+export function loadsWhile(forces: Forces, level: number, standing: SampleSpan | undefined): readonly Load[] {
   const plates = platesOf(forces);
   const declared = plates.some(({ side }) => side === 'total');
-  const level = bodyWeight.ok ? bodyWeight.value.value : events.quietLevel;
   const inTotal = plates.map(({ side }) => !declared || side === 'total');
-  const means = plates.map(({ force }) =>
-    events.baseline.ok ? meanOf(force, events.baseline.value.start, events.baseline.value.end) : 1,
-  );
+  const means = plates.map(({ force }) => (standing === undefined ? 1 : meanOf(force, standing.start, standing.end)));
   const sum = means.reduce((all, mean, i) => (inTotal[i] ? all + mean : all), 0);
   return plates.map(({ side, force }, i) => ({
     side,

@@ -1,11 +1,11 @@
 import type { TrialContext } from '../analysis/trial-context.ts';
-import type { MetricDefinition } from '../metrics/metric.ts';
+import type { Measured, MetricDefinition } from '../metrics/metric.ts';
 import { have } from '../outcome.ts';
 import { indexOfLargest, meanOf } from '../signal/index.ts';
 import type { SeededRandom } from '../simulation/random.ts';
-import { valueWithin } from './disturbed.ts';
+import { drawingForces } from './draw-forces.ts';
 import { type Load, loadsOf } from './loads.ts';
-import type { CheckedRig, UncertaintySources } from './sources.ts';
+import type { UncertaintySources } from './sources.ts';
 import { stretchOf } from './stretch.ts';
 
 /** Mean and SD of a metric over the draws that gave a value. */
@@ -33,7 +33,15 @@ export function drawMetrics(
   random: SeededRandom,
 ): Record<string, Drawn> {
   const stretch = stretchOf(trial);
-  const redraw = redrawing(stretch, loadsOf(stretch), sources, random);
+  return spreadOver(metrics, draws, redrawing(stretch, loadsOf(stretch), sources, random));
+}
+
+/** Mean and SD of each metric over so many draws. */
+export function spreadOver<T>(
+  metrics: readonly { readonly id: string; readonly compute: (drawn: T) => Measured }[],
+  draws: number,
+  redraw: () => T,
+): Record<string, Drawn> {
   const sums = metrics.map(() => ({ n: 0, mean: 0, squares: 0 }));
   for (let draw = 0; draw < draws; draw++) {
     const drawn = redraw();
@@ -56,15 +64,6 @@ export function drawMetrics(
   );
 }
 
-/** Numbers drawn once for a plate in one draw. */
-interface PlateDraw {
-  readonly gain: number;
-  readonly offset: number;
-  readonly cosine: number;
-  readonly sine: number;
-  readonly beyond: number;
-}
-
 /** A function that gives the trial as it might have been measured; its arrays are used again by the next call. */
 function redrawing(
   trial: TrialContext,
@@ -73,124 +72,50 @@ function redrawing(
   random: SeededRandom,
 ): () => TrialContext {
   const { forces, events, bodyWeight } = trial;
-  const rig = forces.unit === 'N' ? sources.rig : undefined;
-  const turns = loads.map(({ force }) => {
-    const largest = force.reduce((most, value) => Math.max(most, value), 0);
-    return Math.PI / 2 / Math.max(rig?.largestForce ?? 1, largest);
-  });
-  const shapes = loads.map(({ force }, p) => shapesOf(force, turns[p] as number, rig));
-  const total = new Float64Array(forces.sampleCount);
-  const left = forces.left && new Float64Array(forces.sampleCount);
-  const right = forces.right && new Float64Array(forces.sampleCount);
-  const from = bodyWeight.ok ? bodyWeight.value.from : 'given';
-  const hasRight = loads.some(({ side }) => side === 'right');
-  const isLate = (p: number) => (hasRight ? loads[p]?.side === 'right' : p > 0);
-
-  const errorAt = (draw: PlateDraw, p: number, force: number): number => {
-    if (rig === undefined) return 0;
-    const turn = turns[p] as number;
-    return (
-      draw.gain * force +
-      draw.cosine * Math.cos(turn * force) +
-      draw.sine * Math.sin(turn * force) +
-      draw.beyond * Math.max(0, force - rig.largestForce)
-    );
-  };
-
+  const drawForces = drawingForces(forces, loads, sources, random);
   return () => {
-    const common = (rig?.gain ?? 0) * random.gaussian();
-    const late = loads.length > 1 ? (sources.synchronisation ?? 0) * random.gaussian() * forces.sampleRate : 0;
-    const plates = loads.map((): PlateDraw => {
-      const own = loads.length > 1 ? (rig?.plateGain ?? 0) * random.gaussian() : 0;
-      return {
-        gain: common + own,
-        offset: (rig?.repeatability ?? 0) * random.gaussian(),
-        cosine: (rig?.linearity ?? 0) * random.gaussian(),
-        sine: (rig?.linearity ?? 0) * random.gaussian(),
-        beyond: (rig?.growth ?? 0) * random.gaussian(),
-      };
-    });
-    total.fill(0);
-    left?.fill(0);
-    right?.fill(0);
-    loads.forEach(({ side, force, inTotal }, p) => {
-      const { cosines, sines, over } = shapes[p] as ReturnType<typeof shapesOf>;
-      const { gain, offset, cosine, sine, beyond } = plates[p] as PlateDraw;
-      const own = side === 'left' ? left : side === 'right' ? right : undefined;
-      const shift = isLate(p) ? late : 0;
-      for (let i = 0; i < force.length; i++) {
-        let shown = (force[i] as number) * (1 + gain) + offset;
-        if (rig !== undefined)
-          shown += cosine * (cosines[i] as number) + sine * (sines[i] as number) + beyond * (over[i] as number);
-        if (shift !== 0) shown += valueWithin(force, i - shift) - (force[i] as number);
-        if (inTotal) total[i] = (total[i] as number) + shown;
-        if (own) own[i] = (own[i] as number) + shown;
-      }
-    });
-    addNoise(total, left, right, sources, random);
-
-    const standing = loads.reduce((sum, load, p) => {
-      const draw = plates[p] as PlateDraw;
-      return load.inTotal ? sum + errorAt(draw, p, load.standing) : sum;
-    }, 0);
-    const offsets = loads.reduce((sum, { inTotal }, p) => (inTotal ? sum + (plates[p] as PlateDraw).offset : sum), 0);
-    const anew = loads.reduce(
-      (sum, { inTotal }) => (inTotal ? sum + (rig?.repeatability ?? 0) * random.gaussian() : sum),
-      0,
-    );
-    const reached = from === 'given' ? 0 : standing + (from === 'weighing' ? anew : offsets);
-    const spread = (from === 'given' ? 0 : (sources.weight?.standard ?? 0)) * random.gaussian();
+    const { forces: made, standing, offsets } = drawForces();
+    const [offset = 0] = offsets;
+    const error = drawnWeight(bodyWeight, loads, sources, random, standing, offset);
+    const { total } = made;
     const index = indexOfLargest(total, events.halfRise + 1, events.end + 1);
     const { baseline } = events;
-    const made = { ...forces, total, ...(left ? { left } : {}), ...(right ? { right } : {}) };
     return {
       ...trial,
       forces: made,
       unfiltered: made,
       events: {
         ...events,
-        quietLevel: events.quietLevel + standing + offsets,
+        quietLevel: events.quietLevel + standing + offset,
         peak: { index, force: total[index] as number },
         baseline: baseline.ok
           ? have({ ...baseline.value, mean: meanOf(total, baseline.value.start, baseline.value.end) })
           : baseline,
       },
-      bodyWeight: bodyWeight.ok
-        ? have({ ...bodyWeight.value, value: bodyWeight.value.value + reached + spread })
-        : bodyWeight,
+      bodyWeight: bodyWeight.ok ? have({ ...bodyWeight.value, value: bodyWeight.value.value + error }) : bodyWeight,
     };
   };
 }
 
-/** What the errors of a rig look like on a plate's own curve, so that a draw is sums and products only. */
-function shapesOf(force: Float64Array, turn: number, rig: CheckedRig | undefined) {
-  const empty = new Float64Array(0);
-  if (rig === undefined) return { cosines: empty, sines: empty, over: empty };
-  return {
-    cosines: force.map((value) => Math.cos(turn * value)),
-    sines: force.map((value) => Math.sin(turn * value)),
-    over: force.map((value) => Math.max(0, value - rig.largestForce)),
-  };
-}
-
-/** White noise of each side, and with it of the sum; of the sum alone where there are no sides. */
-function addNoise(
-  total: Float64Array,
-  left: Float64Array | undefined,
-  right: Float64Array | undefined,
-  { noise }: UncertaintySources,
+/**
+ * Error of W in one draw, N: what the same plates make of it, and its own spread. A weighing was a loading of its own; a given weight was
+ * not read from these plates, and nobody knows how sure it is.
+ *
+ * @param offset that of the loading W was read in, where it was the effort's own
+ */
+export function drawnWeight(
+  bodyWeight: TrialContext['bodyWeight'],
+  loads: readonly Load[],
+  { rig, weight }: UncertaintySources,
   random: SeededRandom,
-): void {
-  if (noise === undefined) return;
-  const { left: ofLeft, right: ofRight } = noise;
-  if (left === undefined || right === undefined || ofLeft === undefined || ofRight === undefined) {
-    for (let i = 0; i < total.length; i++) total[i] = (total[i] as number) + noise.total * random.gaussian();
-    return;
-  }
-  for (let i = 0; i < total.length; i++) {
-    const [l, r] = [ofLeft * random.gaussian(), ofRight * random.gaussian()];
-    left[i] = (left[i] as number) + l;
-    right[i] = (right[i] as number) + r;
-    total[i] = (total[i] as number) + l + r;
-  }
+  standing: number,
+  offset: number,
+): number {
+  const from = bodyWeight.ok ? bodyWeight.value.from : 'given';
+  const anew = loads.reduce(
+    (sum, { inTotal }) => (inTotal ? sum + (rig?.repeatability ?? 0) * random.gaussian() : sum),
+    0,
+  );
+  const spread = (weight?.standard ?? 0) * random.gaussian();
+  return from === 'given' ? 0 : standing + (from === 'weighing' ? anew : offset) + spread;
 }

@@ -30,6 +30,12 @@ export const partWords: Readonly<Record<PartId, string>> = {
 
 export const onsetTimingWords = 'Onset timing: half the change between the onsets at B + 3 S and B + 5 S';
 
+export const jumpOnsetTimingWords =
+  'Onset timing: half the change between the onsets at 3 and at 5 SD of the quiet second';
+
+export const flightTimingWords =
+  'Timing of take-off and touchdown: half the change between the threshold and the next published one';
+
 /** One part of a value's uncertainty. */
 export interface UncertaintyPart {
   readonly id: PartId;
@@ -58,6 +64,8 @@ export interface Uncertainty {
   readonly unknown: readonly UnknownPart[];
   /** Beside the combined value, never in it; absent where the value needs no onset or one of the two onsets is missing. */
   readonly onsetTiming?: { readonly words: string; readonly standard: number };
+  /** The same for take-off and touchdown of a jump. */
+  readonly flightTiming?: { readonly words: string; readonly standard: number };
 }
 
 /** Coverage factor: about 95 % where no part of few degrees of freedom leads (GUM 6.3.3). */

@@ -24,8 +24,8 @@ export interface WeightSource {
   readonly standard: number;
   /** How many 1 s means it is the SD of. */
   readonly seconds: number;
-  /** The weighing itself, or the standing before the pull where no means of the weighing were kept. */
-  readonly of: 'weighing' | 'standing-before';
+  /** The weighing itself; the standing before the effort, after the landing of a jump, or one second of each. */
+  readonly of: 'weighing' | 'standing-before' | 'standing-after' | 'standing-both';
 }
 
 /** Single-sample noise, SD in the unit of the forces; sides only where both were measured. */

@@ -1,4 +1,4 @@
-import type { ReportQuery } from '@sthene/contract';
+import type { ReportQuery, SessionView } from '@sthene/contract';
 import { protocolRegistry, type TrialResult } from '@sthene/core';
 import type { CheckFacts, SessionInput, TrialFacts } from '@sthene/report';
 import type { Session, Trial, TrialView } from '@sthene/store';
@@ -27,7 +27,7 @@ export async function sessionInput(lab: OpenLab, asked: ReportQuery): Promise<Se
     test: session.protocol.id,
     startedAt: session.startedAt,
     summary: view.peakForce,
-    uncertainty: view.peakForce && (await sessionUncertainty(lab, session.id, 'peak_force', view.peakForce)),
+    uncertainty: await ofHeadline(lab, view),
     headline: view.headline,
     trials: trials.map(({ facts }) => facts),
     setup: session.setup,
@@ -43,6 +43,12 @@ export async function sessionInput(lab: OpenLab, asked: ReportQuery): Promise<Se
     methods: await Promise.all(hashes.map((sha256) => methodFacts(lab, sha256))),
     protocol: view.ranBy && { ...view.ranBy, document },
   };
+}
+
+function ofHeadline(lab: OpenLab, { id, peakForce, headline }: SessionView): Promise<SessionInput['uncertainty']> {
+  if (peakForce !== undefined) return sessionUncertainty(lab, id, 'peak_force', peakForce);
+  if (headline === undefined) return Promise.resolve(undefined);
+  return sessionUncertainty(lab, id, headline.metric, headline);
 }
 
 export async function rigName({ store }: OpenLab, { rig }: Pick<Session, 'rig'>): Promise<string | undefined> {

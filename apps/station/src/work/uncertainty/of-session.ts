@@ -1,4 +1,4 @@
-import { uncertaintyOfMean } from '@sthene/core';
+import { type Uncertainty, uncertaintyOfMean } from '@sthene/core';
 import type { UncertaintyFacts } from '@sthene/report';
 import { StoreError } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
@@ -19,7 +19,8 @@ export async function sessionUncertainty(
   metric: string,
   { value, n }: { readonly value: number; readonly n: number },
 ): Promise<UncertaintyFacts | undefined> {
-  const found = [];
+  const found: Uncertainty[] = [];
+  let weighedEach = true;
   for (const { id, effort } of await lab.store.trials.ofSession(session)) {
     const view = effort === 'maximal' ? await lab.store.trials.view(id) : undefined;
     if (view === undefined || view.standing !== 'counts' || view.recording === undefined) continue;
@@ -30,13 +31,14 @@ export async function sessionUncertainty(
       const uncertainty = one?.values[metric];
       if (uncertainty?.ok !== true) return undefined;
       found.push(uncertainty.value);
+      weighedEach &&= one?.weighedItself === true;
     } catch (error) {
       // A recording that cannot be read is a matter of its own page, not of this line.
       if (error instanceof ProblemError || error instanceof StoreError) return undefined;
       throw error;
     }
   }
-  const mean = uncertaintyOfMean(found);
+  const mean = uncertaintyOfMean(found, weighedEach);
   if (mean === undefined || found.length !== n) return undefined;
   const { expanded, unit, coverage, unknown } = mean;
   return { value, expanded, unit, coverage, unknown: unknown.map((part) => part.id) };

@@ -1,11 +1,17 @@
 import type { TrialUncertainty } from '@sthene/contract';
 import {
+  type AnalysisRequest,
   contextsOf,
-  type MetricDefinition,
+  foundJumps,
+  jumpMetricRegistry,
+  jumpUncertainties,
+  type KnownOfTrial,
+  type Measured,
   metricRegistry,
   type Outcome,
-  protocolRegistry,
   sourcesOf,
+  sourcesOfJump,
+  type TrialResult,
   type Uncertainty,
   type UncertaintySources,
   uncertainties,
@@ -25,6 +31,8 @@ const sameWithin = 1e-9;
 interface Found {
   readonly sources: UncertaintySources;
   readonly values: Readonly<Record<string, Outcome<Uncertainty>>>;
+  /** Whether body weight was read from the effort's own recording, as that of a jump is: another effort has another one. */
+  readonly weighedItself: boolean;
 }
 
 /** The uncertainty of every value of a trial's result, with what it is made of. */
@@ -58,30 +66,70 @@ export async function uncertaintiesOf(
 ): Promise<Found | undefined> {
   const { trial, session, result, effective } = view;
   if (result === undefined) return undefined;
-  // What carries into a jump's values is not worked out yet.
-  if (protocolRegistry.get(session.protocol.id)?.jump !== undefined) return undefined;
   const method = (await lab.store.methods.get(result.method))?.document;
   if (method === undefined) throw problems.notFound('method');
   const { forces } = await read(lab, trial, session);
   const live = await liveFactsOf(lab, trial.id);
   const request = await requestOf(lab, forces, trial, session, method, effective, live, { keepsMethods: false });
-  const { contexts } = contextsOf(request);
-  const context = contexts.ok ? contexts.value[0] : undefined;
-  if (context === undefined) return undefined;
-  const metrics = ids.flatMap((id): MetricDefinition[] => {
-    const definition = metricRegistry.get(id);
-    const stored = result.document.metrics[id];
-    if (definition === undefined || stored === undefined) return [];
-    const now = definition.compute(context);
-    if (!('value' in now) || !('value' in stored)) return [];
-    return Math.abs(now.value - stored.value) <= sameWithin * Math.abs(stored.value) ? [definition] : [];
-  });
-  const sources = sourcesOf(context, {
+  const known = {
     rig: (await rigCheckOf(lab, session, correctionOn(live)))?.rig,
     weighing: live?.weighing,
     synchronisation: synchronisationOf(live),
+  };
+  const stored = result.document.metrics;
+  return request.protocol.jump === undefined
+    ? ofEffort(request, stored, ids, known)
+    : ofJump(request, stored, ids, known);
+}
+
+function ofEffort(
+  request: AnalysisRequest,
+  stored: TrialResult['metrics'],
+  ids: readonly string[],
+  known: KnownOfTrial,
+): Found | undefined {
+  const { contexts } = contextsOf(request);
+  const context = contexts.ok ? contexts.value[0] : undefined;
+  if (context === undefined) return undefined;
+  const metrics = stillTheSame(metricRegistry, ids, context, stored);
+  const sources = sourcesOf(context, known);
+  return { sources, values: uncertainties(context, metrics, sources), weighedItself: false };
+}
+
+function ofJump(
+  request: AnalysisRequest,
+  stored: TrialResult['metrics'],
+  ids: readonly string[],
+  known: KnownOfTrial,
+): Found | undefined {
+  const { jumps } = foundJumps(request);
+  const judged = jumps.ok ? jumps.value[0] : undefined;
+  if (judged === undefined) return undefined;
+  const metrics = stillTheSame(jumpMetricRegistry, ids, judged.jump, stored);
+  const sources = sourcesOfJump(judged.jump, known);
+  const weight = judged.jump.bodyWeight;
+  return {
+    sources,
+    values: jumpUncertainties(judged, metrics, sources),
+    weighedItself: weight.ok && weight.value.from === 'baseline',
+  };
+}
+
+/** Those of some metrics that this program computes as they were stored. */
+function stillTheSame<C, D extends { readonly id: string; readonly compute: (context: C) => Measured }>(
+  registry: { readonly get: (id: string) => D | undefined },
+  ids: readonly string[],
+  context: C,
+  stored: TrialResult['metrics'],
+): D[] {
+  return ids.flatMap((id): D[] => {
+    const definition = registry.get(id);
+    const then = stored[id];
+    if (definition === undefined || then === undefined) return [];
+    const now = definition.compute(context);
+    if (!('value' in now) || !('value' in then)) return [];
+    return Math.abs(now.value - then.value) <= sameWithin * Math.abs(then.value) ? [definition] : [];
   });
-  return { sources, values: uncertainties(context, metrics, sources) };
 }
 
 /** The correction an effort's channels carry. */
@@ -92,9 +140,10 @@ const correctionOn = (live: OriginFacts | undefined): string | undefined =>
 const synchronisationOf = (live: OriginFacts | undefined): number | undefined => live?.synchronisation;
 
 /** As it is sent: lists a reader may keep. */
-export const shown = ({ parts, unknown, onsetTiming, ...rest }: Uncertainty) => ({
+export const shown = ({ parts, unknown, onsetTiming, flightTiming, ...rest }: Uncertainty) => ({
   ...rest,
   parts: parts.map((part) => ({ ...part })),
   unknown: unknown.map((part) => ({ ...part })),
   ...(onsetTiming === undefined ? {} : { onsetTiming: { ...onsetTiming } }),
+  ...(flightTiming === undefined ? {} : { flightTiming: { ...flightTiming } }),
 });

@@ -5,7 +5,7 @@ import { resolutionOf } from './numbers.ts';
 import { useShared } from './trial-context.ts';
 import { isUncertainty, shareOf, sizeText } from './uncertain.ts';
 
-/** How sure a value is: the number, its parts with their shares, what is not known, and the onset's timing by itself. */
+/** How sure a value is: the number, its parts with their shares, what is not known, and the timing of its events by itself. */
 export function UncertaintyPart({ id, value, unit }: { id: string; value: number; unit: string }) {
   const { view, uncertainty } = useShared();
   const one = uncertainty?.metrics[id];
@@ -16,6 +16,7 @@ export function UncertaintyPart({ id, value, unit }: { id: string; value: number
   const decimals = decimalsFor(unit, value, resolutionOf(view.result)) + 1;
   const write = (size: number) => [sizeText(size, decimals), unitText(unit)].filter(Boolean).join('\u00a0');
   const there = one.parts.filter(({ standard }) => standard > 0);
+  const timings = [one.onsetTiming, one.flightTiming].flatMap((timing) => timing ?? []);
   const cancelled = one.parts.filter(({ standard }) => standard === 0);
   return (
     <div className="uncertainty">
@@ -42,11 +43,12 @@ export function UncertaintyPart({ id, value, unit }: { id: string; value: number
       </table>
       {cancelled.length > 0 && <p className="soft">{t.cancels(cancelled.map((part) => inSentence(part.words)))}</p>}
       {one.unknown.length > 0 && <p>{t.unknown(one.unknown.map((part) => inSentence(part.words)))}</p>}
-      {one.onsetTiming !== undefined && (
-        <p>
-          {one.onsetTiming.words}: <span className="number">{write(one.onsetTiming.standard)}</span>. {t.beside}
+      {timings.map(({ words: said, standard }) => (
+        <p key={said}>
+          {said}: <span className="number">{write(standard)}</span>.
         </p>
-      )}
+      ))}
+      {timings.length > 0 && <p className="soft">{t.beside(timings.length)}</p>}
     </div>
   );
 }

@@ -40,6 +40,15 @@ const fixed = (newtons: 10 | 20 | 30): JumpMethod =>
     flight: { ...standardJump.flight, rule: `fixed-${newtons}` },
   });
 
+/** The criterion of the two: Baca 1999, Med Sci Sports Exerc 31(3):437-442; McMahon et al. 2021, Biomechanics 1(2):178-189. */
+const boxOnPlate: JumpMethod = deepFreeze({
+  ...standardJump,
+  name: 'Sthene jumps, box on a plate',
+  summary:
+    'As the standard jump method; a drop jump is weighed while standing on the box, which stands on a plate of its own, and integrated from there to the touchdown.',
+  drop: { rule: 'stand-on-box', version: 1 },
+});
+
 /** A built-in jump method under the short id by which a command line or an address names it. */
 export interface JumpMethodEntry {
   readonly id: string;
@@ -52,6 +61,7 @@ export const jumpMethodRegistry = registry<JumpMethodEntry>('jump method', [
   { id: 'jumps-10', method: fixed(10) },
   { id: 'jumps-20', method: fixed(20) },
   { id: 'jumps-30', method: fixed(30) },
+  { id: 'jumps-box-plate', method: boxOnPlate },
 ]);
 
 /** The jump method used when none is named. */

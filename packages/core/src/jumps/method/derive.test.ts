@@ -29,7 +29,10 @@ describe('the built-in jump methods', () => {
       '10 N',
       '20 N',
       '30 N',
+      'five SD of the force in the middle of the flight',
     ]);
+    const boxes = said.map((own) => own.filter((one) => one.startsWith('A drop jump begins on a box')).length);
+    expect(boxes).toEqual([0, 0, 0, 0, 1]);
   });
 
   it('cannot be changed, and keep their hashes', () => {
@@ -43,6 +46,7 @@ describe('the built-in jump methods', () => {
         "jumps-10": "746df67a7d01849b3b9113b1ba1aabaa33d1c3bc5839a82d84e46a9043d15eb1",
         "jumps-20": "9b5e5e42156d6b503ae3afa13025d4de4a6979d5104e801e241aa685391a408d",
         "jumps-30": "24fa5bc5781003d6e386f14955993d6f1f508278756bcf350f23adcd2b8556c0",
+        "jumps-box-plate": "7f8542a5d9967c3219fdba477a44f5a1066bd920c559e456074c269132b421ab",
       }
     `);
   });

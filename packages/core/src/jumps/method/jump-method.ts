@@ -16,6 +16,8 @@ export interface JumpMethod {
   /** Where the jump begins; the rule brings its threshold and its step back with it. */
   readonly onset: OnsetChoice;
   readonly flight: FlightRule;
+  /** Drop jumps: how the velocity at touchdown is found. Absent: from the quiet stand after the landing, on one plate. */
+  readonly drop?: DropRule;
   readonly split: SplitRule;
   /** Metric id to version; each test gives those of its kind. */
   readonly metrics: Readonly<Record<string, number>>;
@@ -57,6 +59,15 @@ export interface FlightRule {
   readonly leastTime: number;
   /** A mean force in flight beyond this is taken off as a drifted zero, N. */
   readonly rezero: number;
+}
+
+/**
+ * `stand-on-box`: the box stands on a plate of its own, zeroed with it, and the sum of all plates is integrated from the quiet stand on the
+ * box to the touchdown.
+ */
+export interface DropRule {
+  readonly rule: 'stand-on-box';
+  readonly version: 1;
 }
 
 /** What is a jump and what is stepping, walking or a bounce. */

@@ -15,7 +15,16 @@ const summaries: Readonly<Record<JumpMethod['set']['summary'], string>> = {
 };
 
 /** What a jump method does, in sentences. */
-export function jumpMethodSentences({ filter, weighing, onset, flight, split, checks, set }: JumpMethod): string[] {
+export function jumpMethodSentences({
+  filter,
+  weighing,
+  onset,
+  flight,
+  drop,
+  split,
+  checks,
+  set,
+}: JumpMethod): string[] {
   const share = set.agreementShare;
   return [
     filter === undefined
@@ -25,6 +34,11 @@ export function jumpMethodSentences({ filter, weighing, onset, flight, split, ch
     `The jump begins by the rule "${jumpOnsetRules.get(onset.rule)?.title ?? onset.rule}".`,
     `Take-off and touchdown lie where the force passes ${rules[flight.rule] ?? flight.rule}; the plates stay empty for ${flight.leastTime} s at least.`,
     `More than ${flight.rezero} N in flight is a drifted zero and is taken off.`,
+    ...(drop === undefined
+      ? []
+      : [
+          'A drop jump begins on a box that stands on a plate: body weight and fall are read from there to the touchdown.',
+        ]),
     `A landing that is left again within ${split.bounce} s is a bounce, no jump of its own.`,
     `The value of a set is ${summaries[set.summary]}${share === undefined ? '' : `; another jump is asked for while the two best differ by more than ${100 * share} %`}.`,
     `${Object.keys(checks).length} checks look at a jump, each kind of jump at those that fit it.`,

@@ -122,7 +122,7 @@ export const dropMetrics: readonly JumpMetricDefinition[] = [
     unit: 'm/s',
     title: 'Velocity at touchdown',
     formula:
-      'v_td = -(1 / m) integral of (F - W) from the first touchdown to the quiet stand after the landing, F = 0 in flight',
+      'v_td = -(1 / m) integral of (F - W) from the first touchdown to the quiet stand after the landing, F = 0 in flight; by a method with the box on a plate (1 / m) integral of (F - W) from the stand on the box to the first touchdown, F = 0 in the fall',
     source: mcmahon,
     better: 'neither',
     compute: (jump) =>

@@ -21,6 +21,19 @@ it('scales to body size with the exponent it reports', () => {
   expect(metricValue('peak_force_allometric', trial(1))).toBeCloseTo(37.5, 10);
 });
 
+// jumps-and-plates.md 9.6, SC-01 (calc).
+it.each([
+  [3000, 90, 0.67, 147.156271],
+  [2500, 70, 0.67, 145.119015],
+  [3000, 90, 1, 33.333333],
+  [2500, 70, 1, 35.714286],
+])('SC-01: %d N at %d kg with the exponent %d', (force, mass, exponent, wanted) => {
+  const weight = mass * 9.80665;
+  const pull = [...Array.from({ length: 100 }, () => weight), weight + 1, force, weight];
+  const scaled = trialOf({ total: pull, halfRise: 100, weight, exponent });
+  expect(Math.abs(metricValue('peak_force_allometric', scaled) - wanted)).toBeLessThan(1e-5);
+});
+
 it('is not known when samples of the effort are missing', () => {
   expect(reasonOf('peak_force', exponentialTrial(1000, { gaps: { open: [{ start: 3000, end: 3010 }] } }))).toBe(
     'gap-in-interval',

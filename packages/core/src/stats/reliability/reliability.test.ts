@@ -69,6 +69,40 @@ function of(table: readonly (readonly (number | null)[])[], form: IccForm) {
   return found.value;
 }
 
+// jumps-and-plates.md 9.1, JP-10 (calc): height of a countermovement jump, cm, eight people on two days.
+const jumpHeights = [
+  [34.1, 35.0],
+  [38.5, 37.6],
+  [29.7, 30.5],
+  [41.2, 42.1],
+  [36.0, 35.2],
+  [32.8, 33.9],
+  [45.3, 44.6],
+  [30.4, 31.5],
+];
+
+it('JP-10: jump heights on two days', () => {
+  const near = (got: number, wanted: number) => expect(Math.abs(got - wanted), `${got}`).toBeLessThan(1e-5);
+  const squares = squaresOf(jumpHeights);
+  const error = Math.sqrt(squares.error.mean);
+  near(squares.mean, 36.15);
+  near(learningSteps(jumpHeights)[0]?.change?.value ?? Number.NaN, 0.3);
+  near(squares.between.mean, 53.041429);
+  near(squares.occasion.mean, 0.36);
+  near(squares.error.mean, 0.421429);
+  near(error, 0.6491753);
+  near((100 * error) / squares.mean, 1.795782);
+  near(detectableChange(error, detectableAt[95]), 1.7994221);
+  near(of(jumpHeights, '3,1').value, 0.9842347);
+  near(of(jumpHeights, '2,1').value, 0.9845175);
+  // In logs, 100 (exp(TE) - 1) %.
+  const inLog = Math.sqrt(squaresOf(jumpHeights.map((row) => row.map(Math.log))).error.mean);
+  near(100 * Math.expm1(inLog), 1.846984);
+  // Of the first day's SD, with no error taken off: the program takes it off, so an error of nothing is asked for.
+  const worthwhile = worthwhileChange(sdOf(jumpHeights.map(([first]) => first as number)), 0);
+  near(worthwhile.ok ? worthwhile.value : Number.NaN, 1.0814805);
+});
+
 describe('intraclass correlation', () => {
   it('six targets and four judges', () => {
     const { between, within, occasion, error, oneWay, twoWay, shift } = squaresOf(targets);
