@@ -14,6 +14,8 @@ export const wallRig = z.strictObject({
   phase: livePhase,
   /** Name, given name or code, as the day says. */
   who: z.string().optional(),
+  /** In a battery: which test it is, `Test 2 of 3: isometric mid-thigh pull`. */
+  test: z.string().optional(),
   /** What comes now, in words: `Second of three maximal efforts`. */
   what: z.string().optional(),
   /** What the athlete has to do now; absent: nothing. */

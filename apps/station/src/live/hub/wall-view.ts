@@ -70,10 +70,16 @@ function whoOf(
   turn: RunningTurn | undefined,
   shown: ShownVerdict | undefined,
   phase: string,
-): Pick<WallRig, 'who' | 'what'> {
+): Pick<WallRig, 'who' | 'what' | 'test'> {
   const judged = turn === undefined || phase === 'verdict' ? shown : undefined;
   if (judged !== undefined) return { who: judged.who, what: judged.what };
-  return turn === undefined ? {} : { who: turn.wallName, what: turn.view.words };
+  return turn === undefined ? {} : { who: turn.wallName, ...testOf(turn), what: turn.view.words };
+}
+
+/** In a battery: which test it is. */
+function testOf({ view, entry }: RunningTurn): Pick<WallRig, 'test'> {
+  const { battery } = view;
+  return battery === undefined ? {} : { test: `Test ${battery.place} of ${battery.of}: ${entry.plan.document.name}` };
 }
 
 function resultOf({ verdict, highest, height }: ShownVerdict): NonNullable<WallRig['result']> {

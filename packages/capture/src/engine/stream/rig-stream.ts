@@ -56,6 +56,11 @@ export class RigStream {
     return this.#kept;
   }
 
+  /** Takes over zeros of the same plates that were taken elsewhere. */
+  take(zeros: Readonly<Record<string, number>>): void {
+    this.zeros = this.layout.channels.map(({ channel }, at) => zeros[channel.name] ?? (this.zeros[at] as number));
+  }
+
   zerosByName(): Record<string, number> {
     return Object.fromEntries(this.layout.channels.map(({ channel }, at) => [channel.name, this.zeros[at] as number]));
   }
