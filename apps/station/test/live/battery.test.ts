@@ -198,7 +198,7 @@ async function restsOf(folder: string): Promise<{ readonly person: string; reado
         store.origins.ofTrial(first?.id ?? ''),
       ]);
       const landed = (await store.results.current(last?.id ?? ''))?.document.jump?.touchdown ?? 0;
-      const cue = (after?.facts as unknown as OriginFacts).cue ?? 0;
+      const cue = (after?.facts as unknown as OriginFacts | undefined)?.cue ?? 0;
       found.push({ person: session.person, pulledAfter: (cue - ((before?.span.start ?? 0) + landed)) / 1000 });
     }
     return found;
@@ -235,6 +235,28 @@ describe('a battery, one test for all, with jumps on one rig and pulls on the ot
       both ||= people.length === 2;
     }
     expect(both).toBe(true);
+  });
+
+  it('lets everybody rest on the way from one rig to the other', () => {
+    const [a, b] = run.rigs;
+    const { messages } = run.operator;
+    /** Samples of rig A that were safe before a message: its plates keep the time of the rest. */
+    const samplesAt = (index: number) => {
+      const told = messages.slice(0, index).findLast((one) => one.type === 'confirmed' && one.rig === a);
+      return told?.type === 'confirmed' ? told.samples : 0;
+    };
+    const people = [...new Set(verdictsOf(run).map(({ person }) => person.id))];
+    expect(people).toHaveLength(3);
+    for (const person of people) {
+      const jumped = messages.findLastIndex(
+        (one) => one.type === 'verdict' && one.verdict.rig === a && one.verdict.person.id === person,
+      );
+      const came = messages.findIndex(
+        (one) => one.type === 'phase' && one.floor.rig === b && one.floor.turn?.person.id === person,
+      );
+      // What is told as safe is up to a quarter of a second old, which is five seconds of these plates.
+      expect((samplesAt(came) - samplesAt(jumped)) / 1000).toBeGreaterThan(15);
+    }
   });
 
   it('weighs again on the other rig and says why', () => {
