@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { isEffort, type Weighing } from '@sthene/capture';
+import { protocolRegistry } from '@sthene/core';
 import { jumpSetupOf } from '../work/analyse-trial.ts';
 import { nameOf } from '../work/people.ts';
 import { isOpen, type LoadedDay, type LoadedEntry, unknownEntry } from './day/loaded.ts';
@@ -102,7 +103,7 @@ export class NextUp {
     const turn = turnOf(live, runtime, entry, history);
     const { weighed, note } = earlierWeighing(loaded, entry, runtime);
     if (note !== undefined) turn.weightNote = note;
-    const earlier = loaded.plans.find(({ test }) => test === weighed?.from.test)?.document.name;
+    const earlier = weighed && protocolRegistry.get(weighed.from.test)?.title;
     if (earlier !== undefined) turn.earlierTest = earlier;
     const moment = live.views.moment();
     const plan = planFor(runtime, entry, history);

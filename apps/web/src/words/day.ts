@@ -107,7 +107,7 @@ export const dayWords = {
   battery: {
     title: 'Battery',
     orders: {
-      'by-person': 'One athlete through all tests, then the next',
+      'by-person': 'One athlete through all tests',
       'by-test': 'One test for all, then the next',
     },
     help: {
@@ -115,6 +115,10 @@ export const dayWords = {
         'A rig stays with an athlete until they are through there, rests included. They need not step off between two tests.',
       'by-test':
         'Athletes alternate in the rests, as always. The next test begins on a rig when nobody who may use it has an effort of this one left.',
+    },
+    order: {
+      'by-person': 'The first line of an athlete moves all their tests; another line moves among their own.',
+      'by-test': 'One test for all, then the next. Drag a handle to change the order, or use the arrow keys on it.',
     },
     once: 'Each athlete is weighed once on each rig. The weight stands while the zero holds; else they are weighed again, and the Floor says why.',
     none: 'No battery: the tests stand apart',

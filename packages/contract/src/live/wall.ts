@@ -48,6 +48,8 @@ export const wallRig = z.strictObject({
 
 export const wallNext = z.strictObject({
   who: z.string(),
+  /** Whoever is on the rig goes on themselves: title of their next test. */
+  test: z.string().optional(),
   rig: z.string(),
   /** Seconds of rest left when this was sent. */
   restLeft: z.number().optional(),

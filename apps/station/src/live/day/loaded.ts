@@ -39,7 +39,7 @@ export interface BatteryPlace {
   /** From 1. */
   readonly place: number;
   readonly of: number;
-  /** The entry that comes first, while it is not done. */
+  /** The entry that comes before, while it is not done. */
   readonly after?: string;
 }
 
@@ -116,8 +116,8 @@ function lastOf(own: readonly LoadedEntry[]): LastEffort | undefined {
 
 function placeOf(own: readonly LoadedEntry[], one: LoadedEntry): BatteryPlace {
   const at = own.indexOf(one);
-  const first = own.slice(0, at).find(isOpen);
-  return { place: at + 1, of: own.length, ...(first === undefined ? {} : { after: first.entry.id }) };
+  const before = own.slice(0, at).findLast(isOpen);
+  return { place: at + 1, of: own.length, ...(before === undefined ? {} : { after: before.entry.id }) };
 }
 
 /** Something is left that may be done: somebody who left, or whom a gate holds back, keeps nobody waiting. */

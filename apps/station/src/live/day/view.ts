@@ -1,5 +1,5 @@
 import type { Day, DayEntry, EntryState, RestView } from '@sthene/contract';
-import { protocolReference } from '@sthene/core';
+import { protocolReference, protocolRegistry } from '@sthene/core';
 import type { TrialOrigin } from '@sthene/store';
 import { nameOf } from '../../work/people.ts';
 import { type ForecastEntry, forecastOf, usualTurnSeconds } from './forecast.ts';
@@ -173,7 +173,7 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
         rig,
         entry,
         at: new Date(at).toISOString(),
-        words: `${who?.person.name ?? ''}: ${several ? `${titleOf(loaded, who?.test)}, ` : ''}${lower(who?.next ?? '', several)}${seconds > 0 ? `, rests ${seconds} s more` : ''}`,
+        words: `${who?.person.name ?? ''}: ${several ? `${titleOf(who?.test ?? '')}, ` : ''}${lower(who?.next ?? '', several)}${seconds > 0 ? `, rests ${seconds} s more` : ''}`,
       };
     }),
     forecast: forecastOf(
@@ -192,8 +192,7 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
   };
 }
 
-const titleOf = ({ plans }: LoadedDay, test: string | undefined): string =>
-  plans.find((plan) => plan.test === test)?.document.name ?? test ?? '';
+const titleOf = (test: string): string => protocolRegistry.get(test)?.title ?? test;
 
 /** Words that go on a sentence begin small. */
 const lower = (words: string, goesOn: boolean): string =>

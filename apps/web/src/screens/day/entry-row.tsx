@@ -91,7 +91,7 @@ export function EntryRow(props: EntryRowProps) {
           {entry.fixedRig !== undefined && <span className="small soft">{t.order.only(letter(entry.fixedRig))}</span>}
         </span>
         <span className="entry-next">
-          {goesOn(entry) && <span>{entry.next}</span>}
+          {goesOn(entry) && entry.after === undefined && <span>{entry.next}</span>}
           {total > 0 && <span className="small soft">{t.order.done(entry.efforts.length, total)}</span>}
           {entry.incomplete && <span className="small too-few">{t.order.tooFew}</span>}
         </span>

@@ -140,20 +140,6 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
             </details>
             <p className="small soft">{t.testsHelp}</p>
           </fieldset>
-          {tests.length > 1 && (
-            <BatteryChoice
-              tests={tests}
-              battery={battery}
-              rigs={chosenRigs}
-              testRigs={testRigs}
-              onBattery={setBattery}
-              onOrder={(next, own) => {
-                setTests(next);
-                setOwnOrder(own);
-              }}
-              onRig={(test, rig) => setTestRigs({ ...testRigs, [test]: rig })}
-            />
-          )}
           <fieldset>
             <legend>{t.rigs}</legend>
             {rigs.data?.length === 0 && (
@@ -191,6 +177,20 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
           </label>
         </div>
         <div className="plan-part">
+          {tests.length > 1 && (
+            <BatteryChoice
+              tests={tests}
+              battery={battery}
+              rigs={chosenRigs}
+              testRigs={testRigs}
+              onBattery={setBattery}
+              onOrder={(next, own) => {
+                setTests(next);
+                setOwnOrder(own);
+              }}
+              onRig={(test, rig) => setTestRigs({ ...testRigs, [test]: rig })}
+            />
+          )}
           <div className="field">
             <label htmlFor={`${id}squad`}>{t.squad}</label>
             <select id={`${id}squad`} value={squad} onChange={(event) => setSquad(event.target.value)}>

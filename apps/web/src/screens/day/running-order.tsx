@@ -80,7 +80,9 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
     <section className="running-order" aria-labelledby="order">
       <div className="page-head">
         <h2 id="order">{t.title}</h2>
-        {entries.length > 1 && runs && <p className="small soft">{t.help}</p>}
+        {entries.length > 1 && runs && (
+          <p className="small soft">{day.battery ? dayWords.battery.order[day.battery] : t.help}</p>
+        )}
       </div>
       {entries.length > many && (
         <label className="field order-find">

@@ -45,7 +45,11 @@ export function RunningOrder({ day, dayAt, rig, rigs, onChoose }: RunningOrderPr
                 <span className="small">
                   {id === next && !isHere && <em>{words.next} </em>}
                   {several && <span className="soft">{testTitle(entry.test)}, </span>}
-                  {isHere ? entry.next : (elsewhere(entry, rigs) ?? standingText(entry, dayAt, now, pace))}
+                  {isHere
+                    ? several
+                      ? small(entry.next)
+                      : entry.next
+                    : (elsewhere(entry, rigs) ?? standingText(entry, dayAt, now, pace))}
                 </span>
               </button>
             </li>
@@ -54,6 +58,9 @@ export function RunningOrder({ day, dayAt, rig, rigs, onChoose }: RunningOrderPr
     </ol>
   );
 }
+
+/** Words that go on a sentence. */
+const small = (words: string) => `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 
 /** On which other rig somebody is. */
 function elsewhere({ state, rig }: DayEntry, rigs: RunningOrderProps['rigs']): string | undefined {

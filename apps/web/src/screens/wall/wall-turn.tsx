@@ -42,7 +42,7 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
           </p>
           {next !== undefined && (rig.phase === 'rest' || rig.phase === 'verdict') && (
             <p className="wall-rest">
-              {words.next}: {next.who}
+              {words.next}: {next.test ?? next.who}
             </p>
           )}
         </footer>
