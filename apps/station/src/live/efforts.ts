@@ -88,7 +88,7 @@ export class Efforts {
       const turn = began.unknown ? (this.#live.turns.get(runtime.id) ?? began) : began;
       const recipes = runtime.recipesOf(turn.view.test);
       if (recipes === undefined) throw new Error('the test has no method');
-      const key = keyOf(runtime, closed.person, closed.trial);
+      const key = keyOf(runtime, turn.view.test, closed.person, closed.trial);
       const announce = (of: AnnouncedTrial) => {
         const told = { ...turn, view: { ...turn.view, effort: effortOf(closed, turn) } };
         this.#announce(runtime, told, closed, of, detected, this.#corrections.get(key));
@@ -196,7 +196,7 @@ export class Efforts {
   verdict(runtime: RigRuntime, output: Extract<EngineOutput, { kind: 'verdict' }>): void {
     const person = this.#live.turns.get(runtime.id)?.enginePerson;
     if (person === undefined) return;
-    const key = keyOf(runtime, person, output.trial);
+    const key = keyOf(runtime, runtime.test, person, output.trial);
     if (output.correction !== undefined) this.#corrections.set(key, output.correction);
     const { decided } = output;
     if (decided === undefined) return;
@@ -215,9 +215,9 @@ export class Efforts {
   }
 
   /** The trial again, with the mean of the empty plates after the turn. */
-  reviewed(runtime: RigRuntime, trial: ClosedTrial): void {
+  reviewed(runtime: RigRuntime, trial: ClosedTrial, test: string): void {
     void this.#live.enqueue('The review of an effort', async () => {
-      const kept = this.#kept.get(keyOf(runtime, trial.person, trial.trial));
+      const kept = this.#kept.get(keyOf(runtime, test, trial.person, trial.trial));
       const origin = kept && (await this.#live.lab.store.origins.ofTrial(kept.trial));
       if (origin === undefined) return;
       await keepReview(this.#live.lab, origin, trial);
@@ -287,7 +287,9 @@ const pick = ({ method, jumpMethod }: Recipes): Recipes => ({
   ...(jumpMethod === undefined ? {} : { jumpMethod }),
 });
 
-const keyOf = (runtime: RigRuntime, person: string, trial: number) => `${runtime.journal.capture} ${person} ${trial}`;
+/** Each test counts a person's efforts for itself. */
+const keyOf = (runtime: RigRuntime, test: string, person: string, trial: number) =>
+  `${runtime.journal.capture} ${test} ${person} ${trial}`;
 
 function effortOf(closed: ClosedTrial, turn: RunningTurn): RunningTurn['view']['effort'] {
   // Keeping may be slower than the next effort on the plates: what closed says itself what it was.

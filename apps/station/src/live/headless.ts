@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { parseSourceDescription, type SourceDescription, streamChannelsOf, type Weighing } from '@sthene/capture';
-import type { PersonDraft, PlannedEffort, QuestionView } from '@sthene/contract';
+import type { BatteryOrder, PersonDraft, PlannedEffort, QuestionView } from '@sthene/contract';
 import { StoreError } from '@sthene/store';
 import { ProblemError } from '../server/problem-error.ts';
 import { createPerson } from '../work/people.ts';
@@ -20,9 +20,11 @@ export interface HeadlessOptions {
   readonly handsFree: boolean;
   /** File of people in their order, one a line; absent: whoever comes is known by weight. */
   readonly people?: string;
-  /** Test, `imtp` when absent. */
-  readonly test?: string;
-  /** Efforts and rests where they are not what the test proposes. */
+  /** Tests in their order; `imtp` alone when absent. */
+  readonly tests?: readonly string[];
+  /** Everybody does all tests, in this order; needs a file of people. */
+  readonly battery?: BatteryOrder;
+  /** Efforts and rests of every test where they are not what the test proposes. */
   readonly plan?: {
     readonly efforts: readonly PlannedEffort[];
     readonly rest: { readonly minimum: number; readonly maximum: number };
@@ -33,6 +35,13 @@ const by = 'station';
 
 /** Sets rigs and day up as asked, or goes on with the day that is open, and runs it. @returns id of the day */
 export async function runHeadless(station: Station, options: HeadlessOptions): Promise<string> {
+  if (options.people === undefined && options.battery !== undefined)
+    throw new ProblemError(
+      400,
+      'battery-needs-people',
+      'In a battery it must be known who comes; nobody is told apart by weight alone.',
+      'Name a file of people.',
+    );
   await station.createLab('lab', undefined);
   const live = await station.live('lab');
   if (options.people === undefined) live.nextUp.walkIns = walkInsByWeight(live);
@@ -43,12 +52,14 @@ export async function runHeadless(station: Station, options: HeadlessOptions): P
   }
   const rigs = await rigsFor(live, await Promise.all(options.sources.map(descriptionFrom)));
   const people = options.people === undefined ? [] : await peopleFrom(live, await readFile(options.people, 'utf8'));
-  const test = options.test ?? 'imtp';
-  const { plan } = options;
+  const { plan, battery, tests = ['imtp'] } = options;
   const day = await createDay(live, {
     date: dateOf(live.ports.clock.wall()),
     title: 'Run without a screen',
-    tests: [plan === undefined ? test : { test, efforts: [...plan.efforts], rest: { ...plan.rest } }],
+    tests: tests.map((test) =>
+      plan === undefined ? test : { test, efforts: [...plan.efforts], rest: { ...plan.rest } },
+    ),
+    ...(battery === undefined ? {} : { battery }),
     rigs,
     people,
     handsFree: options.handsFree,

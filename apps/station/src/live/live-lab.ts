@@ -94,6 +94,11 @@ export class LiveLab implements RigListener {
     return Date.parse(this.ports.clock.wall());
   }
 
+  /** Waits until everything that was made so far is kept. */
+  async settled(): Promise<void> {
+    await this.#work;
+  }
+
   get handsFree(): boolean {
     return this.loaded?.settings.handsFree === true;
   }
@@ -221,8 +226,8 @@ export class LiveLab implements RigListener {
     this.tellWall();
   }
 
-  output(runtime: RigRuntime, output: EngineOutput): void {
-    takeOutput(this, runtime, output);
+  output(runtime: RigRuntime, output: EngineOutput, test: string): void {
+    takeOutput(this, runtime, output, test);
     this.outlets.output(runtime, output);
   }
 

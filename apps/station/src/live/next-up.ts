@@ -1,12 +1,15 @@
 import { randomUUID } from 'node:crypto';
 import { isEffort, type Weighing } from '@sthene/capture';
+import { protocolRegistry } from '@sthene/core';
 import { jumpSetupOf } from '../work/analyse-trial.ts';
 import { nameOf } from '../work/people.ts';
-import { type LoadedDay, type LoadedEntry, unknownEntry } from './day/loaded.ts';
+import { isOpen, type LoadedDay, type LoadedEntry, unknownEntry } from './day/loaded.ts';
 import { chooseNext } from './day/order.ts';
+import { rulesOf } from './day/plan.ts';
 import { effortWords, isWhole } from './day/remaining.ts';
-import { candidatesOf, restingOf } from './day/view.ts';
+import { candidatesOf, type Moment, restingOf, rigOf } from './day/view.ts';
 import type { LiveLab } from './live-lab.ts';
+import { earlierWeighing } from './one-weighing.ts';
 import { type Refusal, refusalIn, refusals } from './refusals.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
 import { barMovedOf, type History, historyOf, turnPlan } from './rig/turn-plan.ts';
@@ -54,8 +57,14 @@ export class NextUp {
     const { turns } = this.#live;
     const moment = this.#live.views.moment();
     const busy = new Set([...turns].filter(([rig]) => !free.includes(rig)).map(([, { view }]) => view.entry));
-    for (const choice of chooseNext(free, candidatesOf(loaded, moment, busy), moment.now)) {
-      if (choice.at > moment.now || turns.get(choice.rig)?.view.entry === choice.entry) continue;
+    const { battery } = loaded.settings;
+    for (const choice of chooseNext(free, candidatesOf(loaded, moment, busy), moment.now, battery)) {
+      const there = turns.get(choice.rig);
+      if (there?.view.entry === choice.entry) continue;
+      // Who goes on with the next test on the same plates rests in its turn.
+      const person = loaded.entries.find(({ entry }) => entry.id === choice.entry)?.person.id;
+      const staysOn = there !== undefined && there.view.person.id === person;
+      if (choice.at > moment.now && !staysOn) continue;
       await this.begin(choice.rig, choice.entry);
     }
   }
@@ -72,7 +81,8 @@ export class NextUp {
   async beginForFile(rig: string): Promise<void> {
     const { loaded } = this.#live;
     if (loaded === undefined) return;
-    const [choice] = chooseNext([rig], candidatesOf(loaded, this.#live.views.moment()), this.#live.now);
+    const { battery } = loaded.settings;
+    const [choice] = chooseNext([rig], candidatesOf(loaded, this.#live.views.moment()), this.#live.now, battery);
     if (choice !== undefined) await this.begin(rig, choice.entry);
   }
 
@@ -80,13 +90,39 @@ export class NextUp {
   async begin(rig: string, entryId: string): Promise<Refusal | undefined> {
     const live = this.#live;
     const runtime = live.rigs.get(rig)?.runtime;
-    const entry = live.loaded?.entries.find((one) => one.entry.id === entryId);
-    if (runtime === undefined || entry === undefined) return refusals.unknown;
+    // What was just made may be what the next test rests and is weighed by.
+    if (live.loaded?.settings.battery !== undefined) await live.settled();
+    const { loaded } = live;
+    const entry = loaded?.entries.find((one) => one.entry.id === entryId);
+    if (runtime === undefined || loaded === undefined || entry === undefined) return refusals.unknown;
     const refused = this.#mayBegin(rig, runtime, entry);
     if (refused !== undefined) return refused;
     const history = await historyOf(live.lab, entry.person.id, entry.entry.test);
     if (runtime.phase === 'cue' || isEffort(runtime.phase)) return refusals.busy;
-    return this.#start(runtime, turnOf(live, runtime, entry, history), planFor(runtime, entry, history));
+    this.#leaveOthers(rig, entry);
+    const turn = turnOf(live, runtime, entry, history);
+    const { weighed, note } = earlierWeighing(loaded, entry, runtime);
+    if (note !== undefined) turn.weightNote = note;
+    const earlier = weighed && protocolRegistry.get(weighed.from.test)?.title;
+    if (earlier !== undefined) turn.earlierTest = earlier;
+    const moment = live.views.moment();
+    const plan = planFor(runtime, entry, history);
+    const follows = followsOn(loaded, entry, rig);
+    return this.#start(runtime, turn, {
+      ...plan,
+      ...restOf(entry, moment),
+      ...(weighed === undefined ? {} : { weighed }),
+      ...(follows === undefined ? {} : { goesOn: follows }),
+    });
+  }
+
+  /** Somebody who is through on another rig and still has the turn there. */
+  #leaveOthers(rig: string, { person }: LoadedEntry): void {
+    const live = this.#live;
+    for (const [id, { view }] of live.turns) {
+      const other = live.rigs.get(id)?.runtime;
+      if (id !== rig && view.person.id === person.id && other !== undefined) live.order(other, { order: 'end-turn' });
+    }
   }
 
   #start(runtime: RigRuntime, turn: RunningTurn, next: ReturnType<typeof turnPlan>): Refusal | undefined {
@@ -114,14 +150,20 @@ export class NextUp {
     if (entry.allowed === 'after-answers' && !live.handsFree) return { ...refusals.answers, words: gateWords(entry) };
     if (entry.entry.state === 'left' || entry.entry.state === 'done') return refusals.gone;
     if (entry.remaining.length === 0) return refusals.done;
-    if ([...live.turns].some(([id, { view }]) => id !== rig && view.entry === entry.entry.id))
-      return refusals.elsewhere;
+    if ([...live.turns].some(([id, turn]) => id !== rig && this.#isBusy(id, turn, entry))) return refusals.elsewhere;
     const rest = restingOf(entry, live.views.moment());
-    const last = entry.done.findLast(({ origin }) => origin !== undefined)?.origin;
-    const known = runtime.journal.capture === last?.capture;
+    const known = runtime.journal.capture === entry.last?.origin.capture;
     // The engine minds the rests of its own capture; those of another rig or from before a restart are minded here.
     if (rest !== undefined && !known && !runtime.files && rest.elapsed < rest.minimum) return refusals.resting;
     return undefined;
+  }
+
+  /** The same person has a turn on another rig, and it is not only left open after their last effort there. */
+  #isBusy(rig: string, { view }: RunningTurn, { person }: LoadedEntry): boolean {
+    if (view.person.id !== person.id) return false;
+    const live = this.#live;
+    const there = live.loaded?.entries.find((one) => one.entry.id === view.entry);
+    return there === undefined || there.remaining.length > 0 || live.rigs.get(rig)?.runtime.phase !== 'rest';
   }
 
   /** A turn of somebody nobody has announced: the zero is taken and whoever comes is weighed. */
@@ -179,6 +221,7 @@ function turnOf(live: LiveLab, runtime: RigRuntime, entry: LoadedEntry, history:
       test,
       effort: next,
       words: effortWords(entry.plan, entry.done, next),
+      ...(entry.battery === undefined ? {} : { battery: { place: entry.battery.place, of: entry.battery.of } }),
     },
     enginePerson: entry.person.id,
     unknown: false,
@@ -190,6 +233,24 @@ function turnOf(live: LiveLab, runtime: RigRuntime, entry: LoadedEntry, history:
   };
 }
 
+/** A rest from another test that is not over; the engine of a test minds those of its own efforts. */
+function restOf(entry: LoadedEntry, moment: Moment): Pick<ReturnType<typeof turnPlan>, 'rest'> {
+  const resting = restingOf(entry, moment);
+  if (resting === undefined || entry.last?.entry === entry.entry.id || resting.elapsed >= resting.minimum) return {};
+  const { elapsed, minimum } = resting;
+  return { rest: { elapsed, minimum, maximum: rulesOf(entry.plan).rest.maximum } };
+}
+
+/** Whether another test of this person comes after this one, and whether they stay on these plates for it. */
+function followsOn(loaded: LoadedDay, one: LoadedEntry, rig: string): 'here' | 'later' | undefined {
+  if (one.battery === undefined) return undefined;
+  const next = loaded.entries.find((other) => other !== one && other.person.id === one.person.id && isOpen(other));
+  if (next === undefined) return undefined;
+  const there = rigOf(next);
+  const here = there === undefined ? next.plan.rigs?.includes(rig) !== false : there === rig;
+  return here && loaded.settings.battery === 'by-person' && next.protocol.load === 'weight' ? 'here' : 'later';
+}
+
 function planFor(
   runtime: RigRuntime,
   entry: LoadedEntry,
@@ -197,7 +258,7 @@ function planFor(
   unknown = false,
 ): ReturnType<typeof turnPlan> {
   const barMoved = barMovedOf(entry.entry.setup, entry.lastSetup?.values);
-  const known = runtime.trialsOf(entry.person.id);
+  const known = runtime.trialsOf(entry.person.id, entry.entry.test);
   const left = entry.remaining.filter(({ kind }) => kind === 'maximal').length;
   // An effort that is just being kept is known to the engine alone, and is no longer to be done.
   const kept = entry.done.filter(({ origin }) => origin?.capture === runtime.journal.capture).length;

@@ -3,12 +3,13 @@ import type { QuestionView } from '@sthene/contract';
 import { effortWords } from './day/remaining.ts';
 import type { Message } from './hub/client.ts';
 import type { LiveLab } from './live-lab.ts';
+import { weightNoteOf } from './one-weighing.ts';
 import type { RigRuntime } from './rig/rig-runtime.ts';
 import { told } from './telling.ts';
 import type { RunningTurn } from './turn.ts';
 
 /** What an engine says becomes messages, sounds and things to keep. */
-export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOutput): void {
+export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOutput, test: string): void {
   const rig = runtime.id;
   const turn = live.starting.get(rig) ?? live.turns.get(rig);
   switch (output.kind) {
@@ -62,6 +63,14 @@ export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOut
       }
       live.tellFloor(rig);
       return;
+    case 'earlier-weight':
+      if (turn !== undefined) {
+        if (output.stands) turn.weighing = output.weight;
+        else delete turn.weighing;
+        turn.weightNote = weightNoteOf(output, turn);
+      }
+      live.tellFloor(rig);
+      return;
     case 'zero':
       live.changed(runtime);
       return;
@@ -69,7 +78,7 @@ export function takeOutput(live: LiveLab, runtime: RigRuntime, output: EngineOut
       live.efforts.verdict(runtime, output);
       return;
     case 'trial-reviewed':
-      live.efforts.reviewed(runtime, output.trial);
+      live.efforts.reviewed(runtime, output.trial, test);
       return;
     case 'alert':
       alert(live, rig, output.code, output.words);

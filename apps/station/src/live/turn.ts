@@ -1,4 +1,4 @@
-import type { Weighing } from '@sthene/capture';
+import type { KnownWeight } from '@sthene/capture';
 import type { LiveTurn } from '@sthene/contract';
 import type { Protocol } from '@sthene/core';
 import type { CueHeard } from './cue-heard.ts';
@@ -17,7 +17,11 @@ export interface RunningTurn {
   history: History;
   /** What the wall may call the person. */
   wallName: string;
-  weighing?: Weighing;
+  weighing?: KnownWeight;
+  /** In a battery: that the weight of an earlier test stands, or why it does not. */
+  weightNote?: string;
+  /** Title of the test with which the weight that stands was taken. */
+  earlierTest?: string;
   /** Permitted band of the effort that is due, N of total force. */
   target?: { readonly low: number; readonly high: number };
   stillProgress: number;

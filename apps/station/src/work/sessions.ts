@@ -2,7 +2,9 @@ import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from 
 import { checkFacts, headlineMetric, protocolReference, sdOf, type TrialResult } from '@sthene/core';
 import type { Session, SessionSummary, Trial, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
+import { dateOf } from '../live/clock.ts';
 import { problems } from '../server/problem-error.ts';
+import { liveFactsOf } from './live-facts.ts';
 import { nameOf } from './people.ts';
 import { documentOf } from './protocols.ts';
 
@@ -55,9 +57,35 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
     gravity: session.gravity,
     ...(await ranBy(lab, session)),
     notes: session.notes,
+    sameDay: await sameDayAs(lab, session),
+    ...(await weighedInOf(lab, first?.id)),
     rows,
     values: session.resultsOnly ? await valuesOf(lab, id) : [],
   };
+}
+
+/** So many of a person's sessions are looked through for those of one day. */
+const looked = 200;
+
+async function sameDayAs(lab: OpenLab, session: Session): Promise<SessionView['sameDay']> {
+  const { items } = await lab.store.sessions.list({ person: session.person, limit: looked });
+  const day = dateOf(session.startedAt);
+  return items
+    .flatMap((one) =>
+      one.session.id !== session.id && dateOf(one.session.startedAt) === day
+        ? [{ id: one.session.id, protocol: one.session.protocol.id, startedAt: one.session.startedAt }]
+        : [],
+    )
+    .sort((a, b) => a.startedAt.localeCompare(b.startedAt));
+}
+
+/** Where the body weight comes from, if it was taken in an earlier test of the day. */
+async function weighedInOf(lab: OpenLab, trial: string | undefined): Promise<Pick<SessionView, 'weighedIn'>> {
+  const before = trial === undefined ? undefined : (await liveFactsOf(lab, trial))?.weighedBefore;
+  const weighed = before && (await lab.store.trials.get(before.trial));
+  return before === undefined || weighed === undefined
+    ? {}
+    : { weighedIn: { id: weighed.session, protocol: before.test } };
 }
 
 /** The protocol version a session was run by, where one is known. */

@@ -1,4 +1,5 @@
 import {
+  type BatteryOrder,
   call,
   type Day,
   type DayDraft,
@@ -65,8 +66,13 @@ export function useCreateDay(lab: LabId) {
 export function useChangeDay(lab: LabId, id: string) {
   const client = useQueryClient();
   return useMutation({
-    mutationFn: (body: { handsFree?: boolean; heatSize?: number | null; title?: string; by: string }) =>
-      call(fetcher, base, liveRoutes.changeDay, { params: { lab, id }, body: body as never }),
+    mutationFn: (body: {
+      handsFree?: boolean;
+      heatSize?: number | null;
+      battery?: BatteryOrder | null;
+      title?: string;
+      by: string;
+    }) => call(fetcher, base, liveRoutes.changeDay, { params: { lab, id }, body: body as never }),
     onSuccess: (day) => client.setQueryData(['day', lab, id], day),
   });
 }

@@ -38,6 +38,7 @@ export const dayWords = {
     title: 'How it runs',
     rest: (minimum: string, maximum: string) =>
       `Rest at least ${minimum} before a maximal effort; after ${maximum} warm up again.`,
+    onlyOn: (letters: readonly string[]) => `Only on rig ${letters.join(' or ')}.`,
     cue: 'Who gives the cue',
     guided: 'Guided: you go on step by step and start each count',
     handsFree: 'Hands-free: the station calls, weighs, counts and goes on by itself',
@@ -58,6 +59,15 @@ export const dayWords = {
     tests: 'Tests',
     moreTests: 'More tests',
     testsHelp: 'Efforts and rests follow each test. Up to five tests a day.',
+    battery: 'How several tests go together',
+    apart: 'Apart: each test is run and weighed for itself',
+    orderOfTests: 'Order of the tests',
+    usualOrder: 'Usual order',
+    usualHelp: 'Usual: jumps before maximal pulls (common practice).',
+    testEarlier: (test: string) => `${test} one place earlier`,
+    testLater: (test: string) => `${test} one place later`,
+    testRig: (test: string) => `Rig for ${test}`,
+    anyRig: 'Any rig',
     rigs: 'Rigs',
     rigFailed: 'failed its check with known masses',
     noRigs: 'No rig is set up yet. The day can be planned without one.',
@@ -93,6 +103,29 @@ export const dayWords = {
     help: 'By the running order. A heat is called when nobody of the one before it has an effort left; the Floor can call anybody at any time.',
     heat: (n: number) => `Heat ${n}`,
     begins: (n: number, at: string) => `Heat ${n}, begins about ${at}`,
+  },
+  battery: {
+    title: 'Battery',
+    orders: {
+      'by-person': 'One athlete through all tests',
+      'by-test': 'One test for all, then the next',
+    },
+    help: {
+      'by-person':
+        'A rig stays with an athlete until they are through there, rests included. They need not step off between two tests.',
+      'by-test':
+        'Athletes alternate in the rests, as always. The next test begins on a rig when nobody who may use it has an effort of this one left.',
+    },
+    order: {
+      'by-person': 'The first line of an athlete moves all their tests; another line moves among their own.',
+      'by-test': 'One test for all, then the next. Drag a handle to change the order, or use the arrow keys on it.',
+    },
+    once: 'Each athlete is weighed once on each rig. The weight stands while the zero holds; else they are weighed again, and the Floor says why.',
+    none: 'No battery: the tests stand apart',
+    after: (test: string) => `After ${test.toLowerCase()}`,
+    place: (place: number, of: number) => `Test ${place} of ${of}`,
+    everyTest: 'All tests',
+    sheet: 'One weighing on each rig.',
   },
   order: {
     title: 'Running order',

@@ -58,6 +58,7 @@ export const liveWords = {
   restStale: 'warm up again',
   act: {
     begin: (who: string) => `Call ${who}`,
+    beginTest: (test: string) => `Next test: ${test}`,
     beginNobody: 'Nobody is due',
     setUpDone: 'Setup is done',
     startCount: 'Start the count',

@@ -59,6 +59,8 @@ export const sessionWords = {
       best: 'The highest that counts.',
     } as Record<string, string>,
     one: 'One trial counts; a spread needs two.',
+    sameDay: 'Same day:',
+    weighedIn: (test: string) => `with ${test.toLowerCase()}`,
     facts: 'Body weight and setup',
     bodyWeight: 'Body weight',
     mass: (kg: string) => `${kg}\u00a0kg`,

@@ -13,6 +13,29 @@ export interface Clearance {
   readonly level: 'cleared' | 'submaximal-only' | 'not-cleared';
 }
 
+/**
+ * A weighing of an earlier test of the same person, on these plates, on this day. It stands for the turn where the zero held; else the
+ * person is weighed again.
+ */
+export interface EarlierWeighing {
+  /** N. */
+  readonly bodyWeight: number;
+  /** Means of the successive whole seconds of that stand-still, N. */
+  readonly seconds: readonly number[];
+  /** Zero of each force channel by which it was weighed, in the unit of the test. */
+  readonly zeros: Readonly<Record<string, number>>;
+  /** Where it comes from; kept with every effort that uses it. */
+  readonly from: WeighedBefore;
+  /** The person has not left the plates since, or came back to plates whose zero had held. */
+  readonly here: boolean;
+}
+
+/** Test, and effort by its id, with which a weighing was kept first. */
+export interface WeighedBefore {
+  readonly test: string;
+  readonly trial: string;
+}
+
 /** Who is on the rig and what is planned for them. Ids only; names stay outside the engine. */
 export interface TurnPlan {
   /** Reference to the person; the same in every turn of theirs. */
@@ -39,6 +62,14 @@ export interface TurnPlan {
   readonly maximalTrials?: number;
   /** Submaximal efforts already done on this day (a restart). */
   readonly warmUpDone?: number;
+  /** A rest from another test of the day that is not over as the turn begins, s. */
+  readonly rest?: { readonly elapsed: number; readonly minimum: number; readonly maximum: number };
+  /** The weighing of an earlier test of the day that may stand for this turn. */
+  readonly weighed?: EarlierWeighing;
+  /** Zero of each force channel as another test of the day took it last on these plates, in the unit of the test. */
+  readonly zeros?: Readonly<Record<string, number>>;
+  /** Another test of this person follows: `here`, on these plates and at once, so that nobody is sent off them; or `later`. */
+  readonly goesOn?: 'here' | 'later';
 }
 
 /** Everything the engine is told at its start. */

@@ -20,6 +20,8 @@ export interface Engine {
   step(input: EngineInput): readonly EngineOutput[];
   /** Closed trials of an athlete, with the reviews known so far. */
   trialsOf(person: string): readonly ClosedTrial[];
+  /** Who stands on the plates in a turn, and what they weighed, N; undefined while nobody does. */
+  readonly standing: { readonly person: string; readonly bodyWeight: number } | undefined;
 }
 
 export function createEngine(config: EngineConfig): Engine {
@@ -33,6 +35,9 @@ export function createEngine(config: EngineConfig): Engine {
       return machine.take();
     },
     trialsOf: (person) => machine.trialsOf(person),
+    get standing() {
+      return machine.standing;
+    },
   };
 }
 

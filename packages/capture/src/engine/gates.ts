@@ -16,6 +16,7 @@ export function gateOf(machine: Machine): RefusalCode | undefined {
     if (machine.phase !== 'rest' && machine.presence.on) return 'on-plates';
   } else if (weighted && (!machine.presence.on || turn.away !== undefined)) return 'not-on-plates';
   if (!turn.zeroed || (weighted && turn.weighing === undefined)) return 'not-now';
+  if (turn.glance !== undefined) return 'not-on-plates';
   if (machine.openQuestion('is-this-the-athlete') !== undefined) return 'question-open';
   if (turn.unknown) return 'not-identified';
   if (machine.rateUnchecked) return 'rate-unchecked';

@@ -195,6 +195,7 @@ export class Machine {
       trial: this.trial,
       ...(turn === undefined ? {} : { person: turn.person.ref }),
       ...(effort.kind === 'none' ? {} : { effort: { kind: effort.kind, ...(target ? { target } : {}) } }),
+      ...(turn?.person.plan.goesOn === 'here' ? { goesOn: true as const } : {}),
       ...(this.jumpTest === undefined ? {} : { jump: this.jumpTest.kind }),
       because,
     });
@@ -256,6 +257,14 @@ export class Machine {
 
   state(): void {
     this.emit({ kind: 'state', armed: this.turn?.armed ?? false, held: this.turn?.held ?? false });
+  }
+
+  /** Who stands on the plates in a turn, and what they weighed; undefined while nobody does. */
+  get standing(): { readonly person: string; readonly bodyWeight: number } | undefined {
+    const { turn, presence } = this;
+    if (turn?.weighing === undefined || turn.away !== undefined || turn.glance !== undefined || !presence.on)
+      return undefined;
+    return { person: turn.person.ref, bodyWeight: turn.weighing.bodyWeight };
   }
 
   /** All closed trials of an athlete so far. */

@@ -1,7 +1,7 @@
 import type { JumpKind, SampleIndex, SampleSpan, SetState, Verdict } from '@sthene/core';
 import type { JumpStage, Phase } from './phase.ts';
 import type { RefusalCode } from './refusal.ts';
-import type { ClosedTrial, Correction, EffortKind, Target, Weighing } from './trial.ts';
+import type { ClosedTrial, Correction, EffortKind, KnownWeight, Target, Weighing } from './trial.ts';
 
 /** What the engine says. Every output carries the sample up to which the stream had been read. */
 export type EngineOutput = { readonly sample: SampleIndex } & EngineEvent;
@@ -14,6 +14,8 @@ export type EngineEvent =
       readonly trial: number;
       readonly person?: string;
       readonly effort?: { readonly kind: EffortKind; readonly target?: Target };
+      /** Another test of this person follows on these plates. */
+      readonly goesOn?: true;
       /** Set in a jump test. */
       readonly jump?: JumpKind;
       /** Why the phase began, in a permanent code. */
@@ -41,6 +43,8 @@ export type EngineEvent =
   | { readonly kind: 'mark'; readonly at: SampleIndex; readonly label: string; readonly data?: unknown }
   | { readonly kind: 'zero'; readonly window: SampleSpan; readonly zeros: Readonly<Record<string, number>> }
   | { readonly kind: 'weighing'; readonly weighing: Weighing }
+  /** Whether the weighing of an earlier test stands for this turn, and why not. */
+  | ({ readonly kind: 'earlier-weight' } & EarlierWeight)
   | { readonly kind: 'effort-dismissed'; readonly span: SampleSpan; readonly because: string }
   | { readonly kind: 'trial-closed'; readonly trial: ClosedTrial }
   /** The trial again with the unloaded mean after step-off. */
@@ -81,6 +85,15 @@ export type EngineEvent =
   | { readonly kind: 'refused'; readonly order: string; readonly code: RefusalCode; readonly words: string }
   | { readonly kind: 'turn-ended'; readonly turn: number; readonly person: string; readonly because: string }
   | LiveValues;
+
+/** What became of the weighing of an earlier test. */
+export type EarlierWeight =
+  | { readonly stands: true; readonly weight: KnownWeight }
+  | {
+      readonly stands: false;
+      /** `zero-moved`: by more than is held; `weight-differs`: whoever stepped on does not weigh that. */
+      readonly because: 'zero-moved' | 'weight-differs';
+    };
 
 /** Forces of the last 20 ms, N. */
 export interface LiveValues {

@@ -4,6 +4,7 @@ import { live } from './live.ts';
 import type { Machine } from './machine.ts';
 import { isEffort, type Phase } from './phase.ts';
 import { cueBlock } from './phases/cue.ts';
+import { glance } from './phases/earlier-weight.ts';
 import { closeEffort, effortBlock } from './phases/effort.ts';
 import { readyBlock } from './phases/ready.ts';
 import { restBlock, restOfAll, verdictBlock } from './phases/rest.ts';
@@ -48,7 +49,7 @@ export function runBlock(machine: Machine, block: Block): void {
     return;
   }
   if (machine.weighted && !follow(machine, turn, block)) return;
-  if (turn.held) return;
+  if (turn.held || !glance(machine, turn, block)) return;
   if (phase !== 'waiting') steps[phase](machine, turn, block);
 }
 

@@ -2,7 +2,7 @@ import type { Forces } from '@sthene/core';
 import type { Person } from './person.ts';
 import type { JumpStage } from './phase.ts';
 import type { Block } from './stream/block.ts';
-import type { Weighing } from './trial.ts';
+import type { KnownWeight } from './trial.ts';
 
 /** One stay of an athlete on the rig. */
 export interface Turn {
@@ -11,9 +11,13 @@ export interface Turn {
   person: Person;
   armed: boolean;
   held: boolean;
-  weighing?: Weighing;
+  weighing?: KnownWeight;
   /** Answered or not needed: this is the athlete it should be. */
   identified: boolean;
+  /** Whoever steps on has still to be seen to weigh what was weighed in the earlier test; the blocks since they did. */
+  glance?: Block[];
+  /** The weighing of the earlier test does not stand in this turn. */
+  weighAgain: boolean;
   /** Nobody knows yet who it is. */
   unknown: boolean;
   /** Something was unlike the athlete and nobody could say for sure: every effort of the turn is looked at again. */

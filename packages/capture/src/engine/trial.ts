@@ -1,4 +1,5 @@
 import type { AnalysisRequest, SampleIndex, SampleSpan, TrialResult, Verdict } from '@sthene/core';
+import type { WeighedBefore } from './config.ts';
 
 /** Height of the box, m; load carried, kg. */
 export type JumpSetup = NonNullable<AnalysisRequest['jumpSetup']>;
@@ -33,6 +34,12 @@ export interface Weighing {
   readonly shareRight?: number;
   /** Means of its successive whole seconds, N: how sure the mean is. */
   readonly seconds: readonly number[];
+}
+
+/** The weight of a turn: weighed in it, or in an earlier test of the day. */
+export interface KnownWeight extends Pick<Weighing, 'bodyWeight' | 'seconds' | 'shareRight'> {
+  /** Set where it was weighed in an earlier test. */
+  readonly from?: WeighedBefore;
 }
 
 /** How a trial ended. Everything but `released` was ended by rule. `not-still`: a jump without a second of standing still after it. */
@@ -72,10 +79,12 @@ export interface ClosedTrial {
   readonly sampleRate: number;
   /** When the cue sounded, in samples of the stream. */
   readonly cue?: SampleIndex;
-  /** N, from the stand-still of this turn. */
+  /** N, from the stand-still of this turn, or of the one that `weighedBefore` names. */
   readonly bodyWeight?: number;
   /** Means of the successive whole seconds of that stand-still, N. */
   readonly weighing?: readonly number[];
+  /** The weight was taken in an earlier test of the day. */
+  readonly weighedBefore?: WeighedBefore;
   /** What the setup of a jump says. */
   readonly jumpSetup?: JumpSetup;
   /** Zero of each force channel in the unit of the test. */

@@ -1,6 +1,7 @@
 import type { TurnPlan } from './config.ts';
 import type { Machine } from './machine.ts';
-import { newPerson } from './person.ts';
+import { newPerson, type Person } from './person.ts';
+import { stayOn } from './phases/earlier-weight.ts';
 import { closeEffort } from './phases/effort.ts';
 import type { Turn } from './state.ts';
 
@@ -11,8 +12,11 @@ export function startTurn(machine: Machine, plan: TurnPlan): void {
   machine.people.set(plan.person, person);
   person.plan = plan;
   if (plan.painStopped === true) person.painStopped = true;
+  if (plan.weighed !== undefined) person.lastBodyWeight = plan.weighed.bodyWeight;
+  if (plan.zeros !== undefined) machine.rig?.take(plan.zeros);
+  restsFrom(machine, person, plan.rest);
   machine.turnNumber++;
-  machine.turn = {
+  const turn: Turn = {
     number: machine.turnNumber,
     person,
     armed: false,
@@ -26,10 +30,21 @@ export function startTurn(machine: Machine, plan: TurnPlan): void {
     movedAccepted: false,
     wasOn: false,
     mayBoard: false,
+    weighAgain: false,
   };
+  machine.turn = turn;
   machine.attempt = {};
-  machine.enter('zero', 'next-athlete');
+  if (!stayOn(machine, turn)) machine.enter('zero', 'next-athlete');
   machine.state();
+}
+
+/** A rest that began with another test goes on in this one. */
+function restsFrom(machine: Machine, person: Person, rest: TurnPlan['rest']): void {
+  if (rest === undefined) return;
+  const since = machine.now - machine.samples(rest.elapsed);
+  // The engine knows the end of its own efforts to the sample.
+  if (person.rest !== undefined && person.rest.since >= since) return;
+  person.rest = { since, minimum: rest.minimum, maximum: rest.maximum, over: false, tooLong: false };
 }
 
 /** Ends the turn, if there is one; a pull under way ends first. */
@@ -67,6 +82,7 @@ export function stepOff(machine: Machine, turn: Turn): void {
 export function stepBackOn(machine: Machine, turn: Turn): void {
   const held = turn.away?.held;
   delete turn.away;
+  if (turn.glance !== undefined) turn.glance = [];
   machine.mark('step-on', machine.presence.since, { turn: turn.number, zero: held === false ? 'moved' : 'held' });
   if (held !== false) {
     // Bar and straps were let go of.
@@ -85,6 +101,7 @@ export function zeroAgain(machine: Machine, turn: Turn, because: string): void {
   turn.mayBoard = false;
   turn.movedAccepted = false;
   delete turn.weighing;
+  delete turn.glance;
   delete turn.away;
   delete turn.boarded;
   machine.voidCount(because);

@@ -87,6 +87,10 @@ export const sessionView = sessionRow.extend({
   /** The protocol version it was run by, where one is known. */
   ranBy: protocolReference.optional(),
   notes: z.string(),
+  /** Other sessions of this person on the same day, in their order. */
+  sameDay: z.array(z.object({ id: z.string(), protocol: z.string(), startedAt: z.string() })),
+  /** In a battery: the session with whose test the body weight was taken. */
+  weighedIn: z.object({ id: z.string(), protocol: z.string() }).optional(),
   rows: z.array(trialRow),
   /** Values of a session of results only, by row of the table. */
   values: z.array(receivedValue),

@@ -13,6 +13,14 @@ export const entryState = z.enum(['waiting', 'warming-up', 'on-rig', 'resting', 
 
 export const effortKind = z.enum(['maximal', 'submaximal', 'familiarisation']);
 
+/**
+ * A battery: everybody does the tests of the day in order, as one visit with one weighing on each rig. `by-person`: one athlete through
+ * all tests, then the next. `by-test`: one test for all, then the next. Absent: the tests of the day have nothing to do with each other.
+ */
+export const batteryOrder = z.enum(['by-person', 'by-test']);
+
+const testRigs = z.record(z.string(), z.array(z.string()).max(8));
+
 /** One effort of a plan. */
 export const plannedEffort = z.object({
   kind: effortKind,
@@ -35,6 +43,8 @@ export const dayPlan = z.object({
     /** After this, warm up again, s. */
     maximum: z.number().min(0).max(7200),
   }),
+  /** Rigs of the day this test is done on; absent: any of them. */
+  rigs: z.array(z.string()).min(1).max(8).optional(),
 });
 
 /** The protocol version a test of the day is run by: all that screens and paper need of it. */
@@ -55,6 +65,9 @@ export const dayDraft = z.object({
   handsFree: z.boolean().default(false),
   /** People of a heat, by the running order: a heat begins when the one before it is through. Absent: everybody is one heat. */
   heatSize: z.number().int().min(1).max(99).optional(),
+  battery: batteryOrder.optional(),
+  /** By test: the rigs it is done on. A test that is not named, or without rigs: any rig of the day. */
+  testRigs: testRigs.optional(),
   /** What the wall shows of a person. */
   wallNames: z.enum(['name', 'given-name', 'code']).default('given-name'),
   notes: z.string().max(10_000).default(''),
@@ -109,6 +122,10 @@ export const dayEntry = z.object({
   /** A rig this person must use; absent: any. */
   fixedRig: z.string().optional(),
   walkIn: z.boolean(),
+  /** In a battery: which of this person's tests it is. */
+  battery: z.object({ place: z.number().int().min(1), of: z.number().int().min(1) }).optional(),
+  /** In a battery: entry of the test this person does before, while that is not done. */
+  after: z.string().optional(),
   /** Where the day has heats: number of this person's, from 1, by the running order. */
   heat: z.number().int().min(1).optional(),
   rest: restView.optional(),
@@ -153,6 +170,7 @@ export const day = z.object({
   rigs: z.array(z.string()),
   handsFree: z.boolean(),
   heatSize: z.number().int().min(1).max(99).optional(),
+  battery: batteryOrder.optional(),
   wallNames: dayDraft.shape.wallNames.unwrap(),
   notes: z.string(),
   entries: z.array(dayEntry),
@@ -184,6 +202,10 @@ export const dayChange = z.object({
   wallNames: dayDraft.shape.wallNames.unwrap().optional(),
   /** Null: no heats. May be changed while the day runs. */
   heatSize: z.number().int().min(1).max(99).nullable().optional(),
+  /** Null: no battery. May be changed while the day runs; the running order is sorted anew. */
+  battery: batteryOrder.nullable().optional(),
+  /** As in the plan; not while the day runs. */
+  testRigs: testRigs.optional(),
   notes: z.string().max(10_000).optional(),
   by: z.string().min(1).max(100),
 });
@@ -201,7 +223,7 @@ export const entryDraft = z.object({
       }),
     }),
   ]),
-  /** Absent: the day's only test, or its first. */
+  /** Absent: in a battery all tests of the day, else its only test, or its first. */
   test: z.string().optional(),
   /** 1 is first; absent: last. */
   position: z.number().int().min(1).optional(),
@@ -233,6 +255,7 @@ export const trialOwner = z.object({
   by: z.string().min(1).max(100),
 });
 
+export type BatteryOrder = z.infer<typeof batteryOrder>;
 export type Day = z.infer<typeof day>;
 export type DayDraft = z.input<typeof dayDraft>;
 export type DayEntry = z.infer<typeof dayEntry>;

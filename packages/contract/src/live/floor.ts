@@ -28,6 +28,8 @@ export const liveTurn = z.object({
   effort: plannedEffort,
   /** `Second of three maximal efforts`. */
   words: z.string(),
+  /** In a battery: which of this person's tests it is. */
+  battery: z.object({ place: z.number().int().min(1), of: z.number().int().min(1) }).optional(),
 });
 
 /**
@@ -62,6 +64,8 @@ export const rigFloor = z.object({
       /** Share of the needed quiet time reached, 0 to 1. */
       progress: z.number(),
       done: z.boolean(),
+      /** In a battery: that the weight of an earlier test stands, or why it does not. */
+      note: z.string().optional(),
       /** Body weight, N; absent where it may not leave the station. */
       bodyWeight: z.number().optional(),
       /** Left share while standing, 0 to 1. */

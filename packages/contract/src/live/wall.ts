@@ -14,6 +14,8 @@ export const wallRig = z.strictObject({
   phase: livePhase,
   /** Name, given name or code, as the day says. */
   who: z.string().optional(),
+  /** In a battery: which test it is, `Test 2 of 3: isometric mid-thigh pull`. */
+  test: z.string().optional(),
   /** What comes now, in words: `Second of three maximal efforts`. */
   what: z.string().optional(),
   /** What the athlete has to do now; absent: nothing. */
@@ -46,6 +48,8 @@ export const wallRig = z.strictObject({
 
 export const wallNext = z.strictObject({
   who: z.string(),
+  /** Whoever is on the rig goes on themselves: title of their next test. */
+  test: z.string().optional(),
   rig: z.string(),
   /** Seconds of rest left when this was sent. */
   restLeft: z.number().optional(),

@@ -15,7 +15,8 @@ interface StationOptions {
   readonly source?: readonly string[];
   readonly handsFree?: boolean;
   readonly people?: string;
-  readonly test?: string;
+  readonly test?: readonly string[];
+  readonly battery?: string;
 }
 
 export function stationCommand({ terminal, finish }: CommandContext): Command {
@@ -31,14 +32,22 @@ export function stationCommand({ terminal, finish }: CommandContext): Command {
     )
     .option('--hands-free', 'give the cues by itself; whoever stands ready is cued')
     .option('--people <FILE>', 'people in their order, one a line: given name, family name, code, day of birth')
-    .option('--test <ID>', 'test of the day: imtp unless given')
+    .option(
+      '--test <ID>',
+      'test of the day: imtp unless given; may be given again, in the order of the tests',
+      (test: string, tests: readonly string[] = []) => [...tests, test],
+    )
+    .option(
+      '--battery <ORDER>',
+      'everybody does all tests with one weighing on each rig: by-person (one athlete through all tests) or by-test (one test for all, then the next)',
+    )
     .option('--network', 'open the station to paired devices in the room, over TLS; remembered until --no-network')
     .option('--no-network', 'close it to the room again')
     .option('--network-port <N>', 'port for the room; the next free one is taken when it is in use')
     .option('--open', 'open the start screen in the browser')
     .addHelpText(
       'after',
-      '\nExamples:\n  sthene station --open\n  sthene station --data ~/strength-lab --port 8100\n  sthene station --network\n  sthene station --source plates.json --hands-free --people squad.txt',
+      '\nExamples:\n  sthene station --open\n  sthene station --data ~/strength-lab --port 8100\n  sthene station --network\n  sthene station --source plates.json --hands-free --people squad.txt\n  sthene station --source plates.json --hands-free --people squad.txt --test countermovement-jump --test imtp --battery by-person',
     )
     .action(async (options: StationOptions) => {
       // loaded here so that the other commands start without the server
@@ -78,11 +87,21 @@ function portOf(text: string): number {
   throw new Failure('port-invalid', `"${text}" is no port.`, 'Give a number from 1 to 65535.', exitCodes.usage);
 }
 
+function orderOf(text: string): 'by-person' | 'by-test' {
+  if (text === 'by-person' || text === 'by-test') return text;
+  throw new Failure(
+    'battery-unknown',
+    `"${text}" is no order of a battery.`,
+    'Give by-person or by-test.',
+    exitCodes.usage,
+  );
+}
+
 /** A day is run where sources are named; the other options of a day mean nothing without one. */
 function headlessOf(options: StationOptions) {
-  const { source, handsFree, people, test } = options;
+  const { source, handsFree, people, test, battery } = options;
   if (source === undefined) {
-    if (handsFree || people !== undefined || test !== undefined)
+    if (handsFree || people !== undefined || test !== undefined || battery !== undefined)
       throw new Failure(
         'source-missing',
         'A day needs plates to run on.',
@@ -95,6 +114,7 @@ function headlessOf(options: StationOptions) {
     sources: source,
     handsFree: handsFree === true,
     ...(people === undefined ? {} : { people }),
-    ...(test === undefined ? {} : { test }),
+    ...(test === undefined ? {} : { tests: test }),
+    ...(battery === undefined ? {} : { battery: orderOf(battery) }),
   };
 }

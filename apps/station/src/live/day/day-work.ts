@@ -1,4 +1,5 @@
 import type {
+  BatteryOrder,
   Day,
   DayDraft,
   DayPlan,
@@ -18,6 +19,7 @@ import { createPerson } from '../../work/people.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { closeRig, openRig } from '../rig/rig-work.ts';
 import { checksBeforeDay } from '../rig-check/day-gate.ts';
+import { firstOrder, placeInBattery, sorted } from './battery-order.ts';
 import { type DaySettings, loadDay } from './loaded.ts';
 import { planFor, type WantedPlan } from './plan.ts';
 import { dayView } from './view.ts';
@@ -68,10 +70,10 @@ async function after(live: LiveLab, id: string): Promise<Day> {
 export async function createDay(live: LiveLab, draft: z.infer<typeof dayDraft> | DayDraft): Promise<Day> {
   const { lab } = live;
   const actor = await lab.actor(draft.by);
-  const plans = await plansFor(lab, draft.tests);
+  for (const rig of draft.rigs) if ((await lab.store.rigs.get(rig)) === undefined) throw problems.notFound('rig');
+  const plans = onRigs(await plansFor(lab, draft.tests), draft.testRigs, draft.rigs);
   const squad = draft.squad === undefined ? [] : await lab.store.people.list({ squad: draft.squad, active: true });
   const people = [...new Set([...(draft.people ?? []), ...squad.map(({ id }) => id)])];
-  for (const rig of draft.rigs) if ((await lab.store.rigs.get(rig)) === undefined) throw problems.notFound('rig');
   const day = await lab.store.transaction(async (inside) => {
     const added = await inside.days.add(
       {
@@ -83,20 +85,32 @@ export async function createDay(live: LiveLab, draft: z.infer<typeof dayDraft> |
           handsFree: draft.handsFree ?? false,
           wallNames: draft.wallNames ?? 'given-name',
           ...(draft.heatSize === undefined ? {} : { heatSize: draft.heatSize }),
+          ...(draft.battery === undefined ? {} : { battery: draft.battery }),
         } satisfies DaySettings,
         notes: draft.notes ?? '',
       },
       actor,
     );
-    let position = 0;
-    for (const { test } of plans)
-      for (const person of people) {
-        position += 1;
-        await inside.dayEntries.add({ day: added.id, person, position, test, walkIn: false }, actor);
-      }
+    for (const [i, one] of firstOrder(people, plans, draft.battery).entries())
+      await inside.dayEntries.add({ day: added.id, ...one, position: i + 1, walkIn: false }, actor);
     return added;
   });
   return after(live, day.id);
+}
+
+/** The plans with the rigs they are bound to. */
+function onRigs(
+  plans: readonly DayPlan[],
+  bound: Readonly<Record<string, readonly string[]>> | undefined,
+  rigs: readonly string[],
+): DayPlan[] {
+  if (bound === undefined) return [...plans];
+  return plans.map(({ rigs: before, ...plan }) => {
+    const own = bound[plan.test] ?? before ?? [];
+    if (own.some((rig) => !rigs.includes(rig)))
+      throw problems.invalid('A test is bound to a rig that is not on this day.');
+    return own.length === 0 ? plan : { ...plan, rigs: [...own] };
+  });
 }
 
 /** A test stands once on a day, so two protocols of one test cannot be on the same one. */
@@ -110,11 +124,13 @@ async function plansFor(lab: OpenLab, wanted: readonly WantedPlan[]): Promise<Da
 export async function changeDay(live: LiveLab, id: string, change: z.infer<typeof dayChange>): Promise<Day> {
   const { lab } = live;
   const before = await dayOf(live, id);
-  const { by, tests, handsFree, wallNames, heatSize, title, date, rigs, notes } = change;
-  const { heatSize: heatsBefore, ...settings } = before.settings as DaySettings;
+  const { by, tests, handsFree, wallNames, heatSize, title, date, rigs, notes, battery, testRigs } = change;
+  const { heatSize: heatsBefore, battery: batteryBefore, ...settings } = before.settings as DaySettings;
   const heats = heatSize === undefined ? heatsBefore : (heatSize ?? undefined);
-  if (before.status === 'open' && (tests !== undefined || handsFree !== undefined || rigs !== undefined))
+  const order = battery === undefined ? batteryBefore : (battery ?? undefined);
+  if (before.status === 'open' && [tests, handsFree, rigs, testRigs].some((one) => one !== undefined))
     throw dayIsOpen();
+  const plans = tests === undefined ? (before.plans as DayPlan[]) : await plansFor(lab, tests);
   await lab.store.days.change(
     id,
     {
@@ -122,17 +138,37 @@ export async function changeDay(live: LiveLab, id: string, change: z.infer<typeo
       ...(date === undefined ? {} : { date }),
       ...(rigs === undefined ? {} : { rigs }),
       ...(notes === undefined ? {} : { notes }),
-      ...(tests === undefined ? {} : { plans: await plansFor(lab, tests) }),
+      ...(tests === undefined && testRigs === undefined && rigs === undefined
+        ? {}
+        : { plans: onRigs(plans, testRigs ?? stillThere(plans, rigs ?? before.rigs), rigs ?? before.rigs) }),
       settings: {
         ...settings,
         ...(handsFree === undefined ? {} : { handsFree }),
         ...(wallNames === undefined ? {} : { wallNames }),
         ...(heats === undefined ? {} : { heatSize: heats }),
+        ...(order === undefined ? {} : { battery: order }),
       } satisfies DaySettings,
     },
     await lab.actor(by),
   );
+  if (order !== undefined && order !== batteryBefore) await sortAnew(live, id, plans, order, by);
   return after(live, id);
+}
+
+/** A rig that was taken off the day is taken off its tests too. */
+const stillThere = (plans: readonly DayPlan[], rigs: readonly string[]): Record<string, string[]> =>
+  Object.fromEntries(plans.map(({ test, rigs: own = [] }) => [test, own.filter((one) => rigs.includes(one))]));
+
+/** The running order in the order of the battery: people as they stood, each with their tests as they stood. */
+async function sortAnew(
+  live: LiveLab,
+  id: string,
+  plans: readonly DayPlan[],
+  order: BatteryOrder,
+  by: string,
+): Promise<void> {
+  const entries = sorted(await live.lab.store.dayEntries.ofDay(id), plans, order);
+  if (entries.length > 0) await orderDay(live, id, { entries: entries.map((one) => one.id), by });
 }
 
 const dayIsOpen = () =>
@@ -214,24 +250,33 @@ export async function addEntry(live: LiveLab, id: string, draft: z.infer<typeof 
   const { lab } = live;
   const day = await dayOf(live, id);
   const plans = day.plans as DayPlan[];
-  const test = draft.test ?? plans[0]?.test;
-  if (test === undefined || !plans.some((plan) => plan.test === test)) throw problems.notFound('test on this day');
+  const { battery } = day.settings as DaySettings;
+  const wanted = draft.test === undefined ? plans.slice(0, battery === undefined ? 1 : plans.length) : [];
+  const tests = draft.test === undefined ? wanted.map((plan) => plan.test) : [draft.test];
+  if (tests.length === 0 || tests.some((test) => !plans.some((plan) => plan.test === test)))
+    throw problems.notFound('test on this day');
   const actor = await lab.actor(draft.by);
   const person =
     'id' in draft.person ? draft.person.id : (await createPerson(lab.store, withoutGaps(draft.person.create))).id;
   if ((await lab.store.people.get(person)) === undefined) throw problems.notFound('person');
   const entries = await lab.store.dayEntries.ofDay(id);
-  if (entries.some((entry) => entry.person === person && entry.test === test))
+  const missing = tests.filter((test) => !entries.some((entry) => entry.person === person && entry.test === test));
+  if (missing.length === 0)
     throw new ProblemError(
       409,
       'already-on-the-day',
       'This person is on the day with this test already.',
       'Change that entry; its state can be set back to waiting.',
     );
-  await lab.store.dayEntries.add(
-    { day: id, person, position: placeFor(entries, draft.position), test, walkIn: draft.walkIn },
-    actor,
-  );
+  await lab.store.transaction(async (inside) => {
+    const there = [...entries];
+    for (const [i, test] of missing.entries()) {
+      const asked = i === 0 ? draft.position : undefined;
+      const position = placeFor(there, asked ?? placeInBattery(there, { person, test }, plans, battery));
+      const added = await inside.dayEntries.add({ day: id, person, position, test, walkIn: draft.walkIn }, actor);
+      there.splice(there.findLastIndex((one) => one.position < position) + 1, 0, added);
+    }
+  });
   return after(live, id);
 }
 
@@ -255,7 +300,17 @@ export async function changeEntry(live: LiveLab, id: string, change: z.infer<typ
     throw new ProblemError(409, 'on-the-rig', 'This person is on the rig.', 'End the turn first.');
   const actor = await lab.actor(change.by);
   const { readiness, setup, notes, state, fixedRig, remaining } = change;
+  const others = await othersMeant(live, entry, change);
   await lab.store.transaction(async (inside) => {
+    for (const other of others)
+      await inside.dayEntries.change(
+        other.id,
+        {
+          ...(readiness === undefined ? {} : { readiness: { ...readiness, by: actor.by, at: now(live) } }),
+          ...(state === undefined ? {} : { state: state === 'waiting' ? ('planned' as const) : state }),
+        },
+        actor,
+      );
     await inside.dayEntries.change(
       id,
       {
@@ -272,6 +327,25 @@ export async function changeEntry(live: LiveLab, id: string, change: z.infer<typ
       await inside.sessions.change(entry.session, { setup }, actor);
   });
   return after(live, entry.day);
+}
+
+/**
+ * In a battery somebody is asked once, and leaves with all their tests or comes back with them. A single test is left out by `done` or
+ * by taking it off.
+ */
+async function othersMeant(
+  { lab }: LiveLab,
+  entry: DayEntry,
+  { readiness, state }: z.infer<typeof entryChange>,
+): Promise<DayEntry[]> {
+  const day = await lab.store.days.get(entry.day);
+  if ((day?.settings as DaySettings | undefined)?.battery === undefined) return [];
+  const others = (await lab.store.dayEntries.ofDay(entry.day)).filter(
+    (one) => one.person === entry.person && one.id !== entry.id,
+  );
+  if (readiness !== undefined) return others;
+  if (state === 'left') return others.filter((one) => one.state === 'planned' || one.state === 'warming-up');
+  return state === 'waiting' && entry.state === 'left' ? others.filter((one) => one.state === 'left') : [];
 }
 
 /** Takes someone off who has done nothing; whoever has done an effort left early instead. */

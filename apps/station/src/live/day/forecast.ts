@@ -1,11 +1,19 @@
-import type { DayForecast, PlannedEffort } from '@sthene/contract';
+import type { BatteryOrder, DayForecast, PlannedEffort } from '@sthene/contract';
 import { type Candidate, chooseNext } from './order.ts';
 
 /** Someone with what is left for them. Times in s from now. */
 export interface ForecastEntry {
   readonly entry: string;
+  /** Absent: nobody has a second entry. */
+  readonly person?: string;
   readonly position: number;
   readonly rig?: string | undefined;
+  /** Rigs the test is done on; absent: any. */
+  readonly rigs?: readonly string[] | undefined;
+  /** In a battery: place of the test in the plan. */
+  readonly stage?: number;
+  /** In a battery: the rig of this person's last effort today. */
+  readonly at?: string | undefined;
   readonly begun: boolean;
   /** Seconds until the rest is over; 0 or less: now. */
   readonly readyIn: number;
@@ -39,11 +47,13 @@ export function playForward(
   rigs: readonly string[],
   entries: readonly ForecastEntry[],
   turnSeconds: number,
+  battery?: BatteryOrder,
 ): PlayedForward {
   const heats = new Map<number, number>();
   if (rigs.length === 0) return { end: 0, heats };
   const people = entries.map(({ onRig, ...one }) => ({
     ...one,
+    person: one.person ?? one.entry,
     heat: one.heat ?? 1,
     goesOn: onRig,
     left: one.remaining.length,
@@ -51,19 +61,28 @@ export function playForward(
   }));
   const begun = new Set(people.filter((one) => one.begun || one.goesOn !== undefined).map(({ heat }) => heat));
   const busy = new Map(rigs.map((rig) => [rig, 0]));
+  /** Rigs for which nobody is due before something has happened on another one. */
+  const idle = new Map<string, number>();
   for (const one of people) {
     if (one.goesOn === undefined || one.left === 0) continue;
     busy.set(one.goesOn, turnSeconds);
-    finish(one, turnSeconds);
+    finish(people, one, one.goesOn, turnSeconds, battery);
   }
   let end = Math.max(0, ...busy.values());
   for (let steps = 0; steps < 5000 && people.some(({ left }) => left > 0); steps++) {
     const [rig, free] = [...busy].sort((a, b) => a[1] - b[1])[0] as [string, number];
-    const candidates: readonly Candidate[] = people;
-    const [choice] = chooseNext([rig], candidates, free);
+    const candidates: readonly Candidate[] = battery === undefined ? people : inOrder(people);
+    const [choice] = chooseNext([rig], candidates, free, battery);
     if (choice === undefined) {
       busy.delete(rig);
+      idle.set(rig, free);
       if (busy.size === 0) break;
+      continue;
+    }
+    // Who is ready later may be overtaken by somebody who comes from another rig until then.
+    const elsewhere = Math.min(...[...busy].flatMap(([id, at]) => (id !== rig && at > free ? at : [])));
+    if (battery !== undefined && choice.at > elsewhere) {
+      busy.set(rig, elsewhere);
       continue;
     }
     const done = choice.at + turnSeconds;
@@ -72,18 +91,59 @@ export function playForward(
     const one = people.find(({ entry }) => entry === choice.entry);
     if (one === undefined) continue;
     if (!begun.has(one.heat) && !heats.has(one.heat)) heats.set(one.heat, choice.at);
-    finish(one, done);
+    finish(people, one, rig, done, battery);
+    for (const [waiting, since] of idle) busy.set(waiting, since);
+    idle.clear();
   }
   return { end, heats };
+}
+
+/** In a battery a test waits until the tests of the same person before it are done. */
+function inOrder(people: readonly Playing[]): Candidate[] {
+  const open = new Set<string>();
+  return [...people]
+    .sort((a, b) => a.position - b.position)
+    .map((one) => {
+      const after = open.has(one.person);
+      if (one.left > 0) open.add(one.person);
+      return { ...one, after };
+    });
 }
 
 /** Seconds until the last effort is done. */
 export const secondsToEnd = (...day: Parameters<typeof playForward>): number => playForward(...day).end;
 
-function finish(one: { left: number; readyAt: number; begun: boolean; readonly rest: number }, at: number): void {
+interface Playing {
+  readonly entry: string;
+  readonly person: string;
+  readonly position: number;
+  readonly rest: number;
+  readonly rigs?: readonly string[] | undefined;
+  readonly heat: number;
+  rig?: string | undefined;
+  at?: string | undefined;
+  left: number;
+  readyAt: number;
+  begun: boolean;
+}
+
+/** An effort is done: the person rests from it in every test, and in a battery stays on its rig where the next test allows it. */
+function finish(
+  people: readonly Playing[],
+  one: Playing,
+  rig: string,
+  at: number,
+  battery: BatteryOrder | undefined,
+): void {
   one.left -= 1;
-  one.readyAt = at + one.rest;
   one.begun = true;
+  for (const other of people) {
+    if (other.person !== one.person) continue;
+    other.readyAt = at + Math.max(one.rest, other.rest);
+    if (battery === undefined) continue;
+    other.at = rig;
+    if (other.rigs?.includes(rig) !== false) other.rig ??= rig;
+  }
 }
 
 /** When the day will be over, and what leaving a step out for everyone would save. */
@@ -92,14 +152,16 @@ export function forecastOf(
   entries: readonly ForecastEntry[],
   turnSeconds: number,
   now: number,
+  battery?: BatteryOrder,
 ): DayForecast {
-  const { end: seconds, heats } = playForward(rigs, entries, turnSeconds);
+  const { end: seconds, heats } = playForward(rigs, entries, turnSeconds, battery);
   const saved = (without: Without) =>
     seconds -
     secondsToEnd(
       rigs,
       entries.map((one) => ({ ...one, remaining: without(one.remaining, one.needed ?? 0) })),
       turnSeconds,
+      battery,
     );
   const savings = steps.flatMap(({ step, words, without }) => {
     const less = Math.round(saved(without));

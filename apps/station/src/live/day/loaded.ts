@@ -1,4 +1,4 @@
-import type { DayPlan, PlannedEffort, Readiness, StandingGate, TrialRow } from '@sthene/contract';
+import type { BatteryOrder, DayPlan, PlannedEffort, Readiness, StandingGate, TrialRow } from '@sthene/contract';
 import type { Protocol, SetRule } from '@sthene/core';
 import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
@@ -13,6 +13,8 @@ import { type Done, isIncomplete, remainingOf } from './remaining.ts';
 export interface DaySettings {
   readonly handsFree: boolean;
   readonly wallNames: 'name' | 'given-name' | 'code';
+  /** The tests of a person are one visit, with one weighing on each rig. */
+  readonly battery?: BatteryOrder;
   /** People of a heat; absent: everybody is one heat. */
   readonly heatSize?: number;
 }
@@ -25,6 +27,22 @@ export interface DayEffort extends Done {
   readonly endSample?: number;
 }
 
+/** An effort with the entry it was made in. */
+export interface LastEffort extends DayEffort {
+  readonly origin: TrialOrigin;
+  readonly endSample: number;
+  readonly entry: string;
+  readonly plan: RunPlan;
+}
+
+export interface BatteryPlace {
+  /** From 1. */
+  readonly place: number;
+  readonly of: number;
+  /** The entry that comes before, while it is not done. */
+  readonly after?: string;
+}
+
 /** An entry with everything that decides what comes next for it. */
 export interface LoadedEntry {
   readonly entry: DayEntry;
@@ -33,6 +51,10 @@ export interface LoadedEntry {
   readonly protocol: Protocol;
   readonly plan: RunPlan;
   readonly done: readonly DayEffort[];
+  /** The last effort of this person today, of whichever test. */
+  readonly last?: LastEffort;
+  /** Where this entry stands among the tests of the person's battery; absent without one. */
+  readonly battery?: BatteryPlace;
   /** What is still planned and allowed. */
   readonly remaining: readonly PlannedEffort[];
   /** More is planned than the gates allow. */
@@ -64,13 +86,43 @@ export async function loadDay(lab: OpenLab, day: TestDay): Promise<LoadedDay> {
   const plans = await Promise.all((day.plans as DayPlan[]).map((plan) => runPlan(lab, plan)));
   const entries = await lab.store.dayEntries.ofDay(day.id);
   const { set } = await findMethod(lab);
-  return {
-    day,
-    plans,
-    settings: day.settings as DaySettings,
-    entries: await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, set, entry))),
-  };
+  const settings = day.settings as DaySettings;
+  const loaded = await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, set, entry)));
+  return { day, plans, settings, entries: withOthers(loaded, settings.battery !== undefined) };
 }
+
+/** What the other tests of the same person have to do with an entry. */
+function withOthers(entries: readonly LoadedEntry[], battery: boolean): LoadedEntry[] {
+  return entries.map((one) => {
+    const own = entries.filter(({ person }) => person.id === one.person.id);
+    const last = lastOf(own);
+    return {
+      ...one,
+      ...(last === undefined ? {} : { last }),
+      ...(battery && own.length > 1 ? { battery: placeOf(own, one) } : {}),
+    };
+  });
+}
+
+function lastOf(own: readonly LoadedEntry[]): LastEffort | undefined {
+  let last: LastEffort | undefined;
+  for (const { entry, plan, done } of own)
+    for (const one of done)
+      if (one.origin !== undefined && one.endSample !== undefined)
+        if (last === undefined || one.origin.endedAt > last.origin.endedAt)
+          last = { ...one, origin: one.origin, endSample: one.endSample, entry: entry.id, plan };
+  return last;
+}
+
+function placeOf(own: readonly LoadedEntry[], one: LoadedEntry): BatteryPlace {
+  const at = own.indexOf(one);
+  const before = own.slice(0, at).findLast(isOpen);
+  return { place: at + 1, of: own.length, ...(before === undefined ? {} : { after: before.entry.id }) };
+}
+
+/** Something is left that may be done: somebody who left, or whom a gate holds back, keeps nobody waiting. */
+export const isOpen = ({ entry, remaining, allowed }: LoadedEntry): boolean =>
+  entry.state !== 'left' && entry.state !== 'done' && allowed !== 'nothing' && remaining.length > 0;
 
 async function loadEntry(
   lab: OpenLab,

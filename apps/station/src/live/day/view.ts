@@ -1,11 +1,11 @@
 import type { Day, DayEntry, EntryState, RestView } from '@sthene/contract';
-import { protocolReference } from '@sthene/core';
+import { protocolReference, protocolRegistry } from '@sthene/core';
 import type { TrialOrigin } from '@sthene/store';
 import { nameOf } from '../../work/people.ts';
 import { type ForecastEntry, forecastOf, usualTurnSeconds } from './forecast.ts';
 import { heatsOf } from './heats.ts';
 import type { DayEffort, LoadedDay, LoadedEntry } from './loaded.ts';
-import { type Candidate, chooseNext } from './order.ts';
+import { type Candidate, type Choice, chooseNext } from './order.ts';
 import { bare, rulesOf } from './plan.ts';
 import { effortWords } from './remaining.ts';
 
@@ -24,6 +24,9 @@ export interface Moment {
   readonly awake: Day['awake'];
 }
 
+/** Stands where no rest is too long, s. */
+const longestRest = 24 * 3600;
+
 /** Rest of an entry: seconds since its last effort and the limits that hold then. */
 export interface Resting {
   readonly elapsed: number;
@@ -31,24 +34,32 @@ export interface Resting {
   readonly maximum: number;
 }
 
-export function restingOf(loaded: LoadedEntry, moment: Pick<Moment, 'secondsSince'>): Resting | undefined {
-  const last = loaded.done.findLast((one) => one.origin !== undefined);
-  if (last === undefined || !hasOrigin(last)) return undefined;
-  const { rest } = rulesOf(loaded.plan);
-  return {
-    elapsed: moment.secondsSince(last),
-    minimum: last.kind === 'maximal' ? rest.minimum : rest.afterSubmaximal,
-    maximum: rest.maximum,
-  };
+/** Rests count for a person, whatever test and rig they come from: of two tests the longer one holds. */
+export function restingOf(
+  { entry, plan, last }: LoadedEntry,
+  moment: Pick<Moment, 'secondsSince'>,
+): Resting | undefined {
+  if (last === undefined) return undefined;
+  const least = ({ rest }: ReturnType<typeof rulesOf>) =>
+    last.kind === 'maximal' ? rest.minimum : rest.afterSubmaximal;
+  const rules = rulesOf(plan);
+  const elapsed = moment.secondsSince(last);
+  if (last.entry === entry.id) return { elapsed, minimum: least(rules), maximum: rules.rest.maximum };
+  // A test begins with efforts of its own, so that after another one no rest is too long.
+  return { elapsed, minimum: Math.max(least(rules), least(rulesOf(last.plan))), maximum: Number.POSITIVE_INFINITY };
 }
 
-const hasOrigin = (one: DayEffort): one is DayEffort & { origin: TrialOrigin; endSample: number } =>
-  one.origin !== undefined && one.endSample !== undefined;
-
-/** Rig of an entry: the one chosen for it, else the one it began on; bar and setup stay there. */
-export function rigOf({ entry, done }: LoadedEntry): string | undefined {
-  return entry.fixedRig ?? done.findLast(({ origin }) => origin !== undefined)?.origin?.facts.rig?.toString();
+/** Rig of an entry: the one chosen for it, else the one it began on, because bar and setup stay there. */
+export function rigOf({ entry, done, plan, battery, last }: LoadedEntry): string | undefined {
+  const began = entry.fixedRig ?? rigOfEffort(done.findLast(({ origin }) => origin !== undefined));
+  if (began !== undefined || battery === undefined) return began;
+  // In a battery the weighing stays there too.
+  const before = rigOfEffort(last);
+  return before !== undefined && plan.rigs?.includes(before) !== false ? before : undefined;
 }
+
+const rigOfEffort = (effort: Pick<DayEffort, 'origin'> | undefined): string | undefined =>
+  effort?.origin?.facts.rig?.toString();
 
 /** Heat of each person of a day. */
 const heatsOfDay = ({ entries, settings }: LoadedDay): ReadonlyMap<string, number> =>
@@ -57,28 +68,71 @@ const heatsOfDay = ({ entries, settings }: LoadedDay): ReadonlyMap<string, numbe
     settings.heatSize,
   );
 
-/** @param onRig entries that are on a rig and not to be chosen */
+/**
+ * @param onRig entries that are on a rig and not to be chosen
+ * @param through entries taken as done, to see what comes after them
+ */
 export function candidatesOf(
   loaded: LoadedDay,
   moment: Pick<Moment, 'now' | 'secondsSince' | 'unkept'>,
   onRig: ReadonlySet<string> = new Set(),
+  through: ReadonlySet<string> = new Set(),
 ): Candidate[] {
   const heats = heatsOfDay(loaded);
+  const open = new Set<string>();
   return loaded.entries.map((one) => {
+    const { id, state, position } = one.entry;
     const rest = restingOf(one, moment);
-    const may = one.entry.state === 'planned' || one.entry.state === 'warming-up';
-    const allowed = one.allowed !== 'nothing';
+    const may = (state === 'planned' || state === 'warming-up') && one.allowed !== 'nothing' && !through.has(id);
+    const left = may ? Math.max(0, one.remaining.length - moment.unkept(id)) : 0;
+    const after = open.has(one.person.id);
+    if (left > 0 && one.battery !== undefined) open.add(one.person.id);
     return {
-      entry: one.entry.id,
-      position: one.entry.position,
-      left: may && allowed ? Math.max(0, one.remaining.length - moment.unkept(one.entry.id)) : 0,
+      entry: id,
+      person: one.person.id,
+      position,
+      left,
       rig: rigOf(one),
+      rigs: one.plan.rigs,
       begun: one.done.length > 0,
       readyAt: rest === undefined ? 0 : moment.now + 1000 * (rest.minimum - rest.elapsed),
       heat: heats.get(one.person.id) ?? 1,
-      onRig: onRig.has(one.entry.id),
+      onRig: onRig.has(id),
+      after,
+      stage: stageOf(loaded, one),
+      at: rigOfEffort(one.last),
     };
   });
+}
+
+const stageOf = ({ plans }: LoadedDay, { entry }: LoadedEntry): number =>
+  plans.findIndex(({ test }) => test === entry.test);
+
+/** Who is next on each rig. Where one athlete goes through all tests, that is their own next test as long as there is one. */
+function choicesOf(loaded: LoadedDay, moment: Moment): Choice[] {
+  const onRig = new Set(moment.onRig.values());
+  const { battery } = loaded.settings;
+  const next = (
+    rigs: readonly string[],
+    taken: readonly Choice[],
+    on: ReadonlySet<string>,
+    through?: ReadonlySet<string>,
+  ) =>
+    chooseNext(
+      rigs,
+      candidatesOf(loaded, moment, on, through).filter(({ entry }) => !taken.some((one) => one.entry === entry)),
+      moment.now,
+      battery,
+    );
+  if (battery !== 'by-person') return next(moment.rigs, [], onRig);
+  const choices: Choice[] = [];
+  for (const rig of moment.rigs) {
+    const entry = moment.onRig.get(rig);
+    if (entry === undefined) continue;
+    choices.push(...next([rig], choices, new Set([...onRig].filter((one) => one !== entry)), new Set([entry])));
+  }
+  const free = moment.rigs.filter((rig) => !moment.onRig.has(rig));
+  return [...choices, ...next(free, choices, onRig)];
 }
 
 /** A day as screens show it. */
@@ -92,7 +146,8 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
     const view = entryView(one, i + 1, moment, entryOnRig.get(one.entry.id));
     return heat === undefined ? view : { ...view, heat };
   });
-  const choices = chooseNext(moment.rigs, candidatesOf(loaded, moment, new Set(entryOnRig.keys())), moment.now);
+  const choices = choicesOf(loaded, moment);
+  const several = plans.length > 1;
   return {
     id: day.id,
     revision: day.revision,
@@ -107,6 +162,7 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
     rigs: [...day.rigs],
     handsFree: settings.handsFree,
     ...(settings.heatSize === undefined ? {} : { heatSize: settings.heatSize }),
+    ...(settings.battery === undefined ? {} : { battery: settings.battery }),
     wallNames: settings.wallNames,
     notes: day.notes,
     entries,
@@ -117,22 +173,30 @@ export function dayView(loaded: LoadedDay, moment: Moment): Day {
         rig,
         entry,
         at: new Date(at).toISOString(),
-        words: `${who?.person.name ?? ''}: ${who?.next ?? ''}${seconds > 0 ? `, rests ${seconds} s more` : ''}`,
+        words: `${who?.person.name ?? ''}: ${several ? `${titleOf(who?.test ?? '')}, ` : ''}${lower(who?.next ?? '', several)}${seconds > 0 ? `, rests ${seconds} s more` : ''}`,
       };
     }),
     forecast: forecastOf(
       moment.rigs.length > 0 ? moment.rigs : day.rigs,
       loaded.entries.map((one) => ({
         ...forecastEntry(one, moment, entryOnRig.get(one.entry.id)),
+        stage: stageOf(loaded, one),
         heat: heatOf(one) ?? 1,
       })),
       usualTurnSeconds,
       moment.now,
+      settings.battery,
     ),
     cautions: [...new Set(loaded.entries.flatMap(({ protocol }) => protocol.cautions))],
     awake: moment.awake,
   };
 }
+
+const titleOf = (test: string): string => protocolRegistry.get(test)?.title ?? test;
+
+/** Words that go on a sentence begin small. */
+const lower = (words: string, goesOn: boolean): string =>
+  goesOn ? `${words.slice(0, 1).toLowerCase()}${words.slice(1)}` : words;
 
 const countingOf = ({ done }: LoadedEntry): number =>
   done.filter(({ kind, counts }) => kind === 'maximal' && counts).length;
@@ -142,8 +206,11 @@ function forecastEntry(one: LoadedEntry, moment: Moment, onRig: string | undefin
   const gone = one.entry.state === 'left' || one.entry.state === 'done' || one.allowed === 'nothing';
   return {
     entry: one.entry.id,
+    person: one.person.id,
     position: one.entry.position,
     rig: rigOf(one),
+    rigs: one.plan.rigs,
+    at: rigOfEffort(one.last),
     begun: one.done.length > 0,
     readyIn: rest === undefined ? 0 : rest.minimum - rest.elapsed,
     remaining: gone ? [] : one.remaining,
@@ -155,7 +222,8 @@ function forecastEntry(one: LoadedEntry, moment: Moment, onRig: string | undefin
 
 function entryView(one: LoadedEntry, position: number, moment: Moment, onRig: string | undefined): DayEntry {
   const { entry, person } = one;
-  const resting = restingOf(one, moment);
+  const { battery } = one;
+  const resting = battery?.after === undefined ? restingOf(one, moment) : undefined;
   const rest = resting === undefined || one.remaining.length === 0 ? undefined : restView(resting, moment.now);
   const fixed = entry.fixedRig;
   return {
@@ -168,6 +236,8 @@ function entryView(one: LoadedEntry, position: number, moment: Moment, onRig: st
     ...(onRig === undefined ? {} : { rig: onRig }),
     ...(fixed === undefined ? {} : { fixedRig: fixed }),
     walkIn: entry.walkIn,
+    ...(battery === undefined ? {} : { battery: { place: battery.place, of: battery.of } }),
+    ...(battery?.after === undefined || onRig !== undefined ? {} : { after: battery.after }),
     ...(rest === undefined ? {} : { rest }),
     efforts: one.done.map(({ row, kind }) => ({
       trial: row.id,
@@ -204,12 +274,14 @@ function stateOf(one: LoadedEntry, rest: RestView | undefined, onRig: string | u
   return one.entry.state === 'warming-up' ? 'warming-up' : 'waiting';
 }
 
-function restView({ elapsed, minimum, maximum }: Resting, now: number): RestView {
+function restView({ elapsed, minimum, maximum }: Resting, now: number): RestView | undefined {
+  // Of a rest from another test only its end is of use.
+  if (!Number.isFinite(maximum) && elapsed >= minimum) return undefined;
   const at = (seconds: number) => new Date(now + 1000 * (seconds - elapsed)).toISOString();
   return {
     since: at(0),
     readyAt: at(minimum),
-    staleAt: at(maximum),
+    staleAt: at(Number.isFinite(maximum) ? maximum : longestRest),
     left: Math.ceil(minimum - elapsed),
     state: elapsed < minimum ? 'too-short' : elapsed > maximum ? 'too-long' : 'ready',
   };

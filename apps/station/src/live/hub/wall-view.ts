@@ -1,5 +1,6 @@
 import { sayings } from '@sthene/capture';
 import type { Day, WallRig, WallState } from '@sthene/contract';
+import { protocolRegistry } from '@sthene/core';
 import type { Rig } from '@sthene/store';
 import type { ShownVerdict } from '../efforts.ts';
 import type { EnvelopeRun } from '../rig/envelope.ts';
@@ -33,8 +34,16 @@ export function wallState(
     next: blank
       ? []
       : (day?.next ?? []).map(({ rig, entry }) => {
-          const left = day?.entries.find(({ id }) => id === entry)?.rest?.left ?? 0;
-          return { rig, who: wallNameOf(entry), ...(left > 0 ? { restLeft: left } : {}) };
+          const due = day?.entries.find(({ id }) => id === entry);
+          const left = due?.rest?.left ?? 0;
+          const here = inputs.find((one) => one.rig.id === rig)?.turn?.view.person.id;
+          const test = due !== undefined && due.person.id === here ? protocolRegistry.get(due.test)?.title : undefined;
+          return {
+            rig,
+            who: wallNameOf(entry),
+            ...(test === undefined ? {} : { test }),
+            ...(left > 0 ? { restLeft: left } : {}),
+          };
         }),
   };
 }
@@ -70,10 +79,18 @@ function whoOf(
   turn: RunningTurn | undefined,
   shown: ShownVerdict | undefined,
   phase: string,
-): Pick<WallRig, 'who' | 'what'> {
+): Pick<WallRig, 'who' | 'what' | 'test'> {
   const judged = turn === undefined || phase === 'verdict' ? shown : undefined;
   if (judged !== undefined) return { who: judged.who, what: judged.what };
-  return turn === undefined ? {} : { who: turn.wallName, what: turn.view.words };
+  return turn === undefined ? {} : { who: turn.wallName, ...testOf(turn), what: turn.view.words };
+}
+
+/** In a battery: which test it is. */
+function testOf({ view }: RunningTurn): Pick<WallRig, 'test'> {
+  const { battery } = view;
+  return battery === undefined
+    ? {}
+    : { test: `Test ${battery.place} of ${battery.of}: ${protocolRegistry.get(view.test)?.title ?? view.test}` };
 }
 
 function resultOf({ verdict, highest, height }: ShownVerdict): NonNullable<WallRig['result']> {

@@ -60,11 +60,14 @@ function scaleFor(turn: RunningTurn | undefined, telling: Telling): Band {
   return { low: -150, high: Math.max(3 * coarse, Math.ceil(best / coarse) * coarse) };
 }
 
-function weighingOf({ weighing, stillProgress, weightShown }: RunningTurn): NonNullable<RigFloor['weighing']> {
-  if (weighing === undefined) return { progress: stillProgress, done: false };
-  if (!weightShown) return { progress: 1, done: true };
+function weighingOf(turn: RunningTurn): NonNullable<RigFloor['weighing']> {
+  const { weighing, stillProgress, weightShown, weightNote } = turn;
+  const note = weightNote === undefined ? {} : { note: weightNote };
+  if (weighing === undefined) return { ...note, progress: stillProgress, done: false };
+  if (!weightShown) return { ...note, progress: 1, done: true };
   const { bodyWeight, shareRight } = weighing;
   return {
+    ...note,
     progress: 1,
     done: true,
     bodyWeight,

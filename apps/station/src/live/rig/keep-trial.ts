@@ -39,8 +39,10 @@ export interface OriginFacts {
   /** Zero of each channel by name, in `unit`. */
   readonly zeros: Readonly<Record<string, number>>;
   readonly unit: string;
-  /** N, from the stand-still of the turn. */
+  /** N, from the stand-still of the turn, or of the effort that `weighedBefore` names. */
   readonly bodyWeight?: number;
+  /** In a battery: the test and the effort of the day whose weighing this is. */
+  readonly weighedBefore?: ClosedTrial['weighedBefore'];
   /** Means of the successive seconds of that stand-still, N. */
   readonly weighing?: readonly number[];
   readonly unloaded?: { readonly before: number; readonly after: number };
@@ -248,6 +250,7 @@ export function factsOf(
     unit,
     ...(closed.bodyWeight === undefined ? {} : { bodyWeight: closed.bodyWeight }),
     ...(closed.weighing === undefined ? {} : { weighing: closed.weighing }),
+    ...(closed.weighedBefore === undefined ? {} : { weighedBefore: closed.weighedBefore }),
     ...(closed.unloaded === undefined ? {} : { unloaded: closed.unloaded }),
     ...(closed.jumpSetup === undefined ? {} : { jumpSetup: closed.jumpSetup }),
     ...(closed.cue === undefined ? {} : { cue: closed.cue }),

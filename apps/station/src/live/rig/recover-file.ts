@@ -60,7 +60,12 @@ function entryOf(live: LiveLab, capture: Capture, journalled: readonly Packet[])
     ({ entry }) => told !== undefined && entry.person === told.person && entry.test === told.test,
   );
   if (own !== undefined) return own;
-  const [choice] = chooseNext([capture.rig], candidatesOf(loaded, live.views.moment()), live.now);
+  const [choice] = chooseNext(
+    [capture.rig],
+    candidatesOf(loaded, live.views.moment()),
+    live.now,
+    loaded.settings.battery,
+  );
   return loaded.entries.find(({ entry }) => entry.id === choice?.entry);
 }
 

@@ -42,7 +42,7 @@ export interface Closing {
 /** What a rig tells its lab. Called in the order things happen. */
 export interface RigListener {
   changed(rig: RigRuntime): void;
-  output(rig: RigRuntime, output: EngineOutput): void;
+  output(rig: RigRuntime, output: EngineOutput, test: string): void;
   closed(rig: RigRuntime, closing: Closing): void;
   /** A file that a watched folder brought has been read to its end. */
   fileEnded(rig: RigRuntime, packets: readonly Packet[]): void;

@@ -151,8 +151,13 @@ export class RigRuntime {
     return this.#clock?.rate ?? this.rate;
   }
 
-  trialsOf(person: string): readonly ClosedTrial[] {
-    return [...this.#engines.values()].flatMap((engine) => engine.trialsOf(person));
+  trialsOf(person: string, test: string): readonly ClosedTrial[] {
+    return this.#engines.get(test)?.trialsOf(person) ?? [];
+  }
+
+  /** Who stands on the plates in the present turn, and what they weighed, N; undefined while nobody does. */
+  get standing(): { readonly person: string; readonly bodyWeight: number } | undefined {
+    return this.#engines.get(this.#test)?.standing;
   }
 
   #engineFor({ plan, method, jumpMethod }: RigTest): Engine {
@@ -312,8 +317,14 @@ export class RigRuntime {
       this.trial = 0;
       this.phase = 'waiting';
     }
-    if (order.order === 'next-athlete') this.#expect(order.next);
-    return this.#tell(test, commandOf(this, order, address, phase));
+    return this.#tell(test, commandOf(this, this.#next(order), address, phase));
+  }
+
+  /** The engines of other tests have not seen the zero that was taken last. */
+  #next(order: Order): Order {
+    if (order.order !== 'next-athlete') return order;
+    this.#expect(order.next);
+    return this.zeroAt === undefined ? order : { ...order, next: { ...order.next, zeros: this.zeros } };
   }
 
   #expect({ person, lastBodyWeight }: TurnPlan): void {
@@ -366,8 +377,17 @@ export class RigRuntime {
 
   #step(test: string, input: EngineInput): readonly EngineOutput[] {
     const outputs = this.#engines.get(test)?.step(input) ?? [];
-    for (const output of outputs) if (test === this.#test) this.#output(test, output);
+    for (const output of outputs)
+      if (test === this.#test) this.#output(test, output);
+      else this.#ofOther(test, output);
     return outputs;
+  }
+
+  /** A test that has no turn now still looks at the empty plates after its last one. */
+  #ofOther(test: string, output: EngineOutput): void {
+    if (output.kind === 'mark') this.#mark(output.label, output.at, output.data);
+    if (output.kind === 'trial-reviewed' || (output.kind === 'alert' && output.code === 'verdict-changed'))
+      this.#options.listener.output(this, output, test);
   }
 
   #output(test: string, output: EngineOutput): void {
@@ -410,7 +430,7 @@ export class RigRuntime {
         this.#options.listener.closed(this, this.#closingOf(output.trial));
         break;
     }
-    this.#options.listener.output(this, output);
+    this.#options.listener.output(this, output, test);
   }
 
   #closingOf(closed: ClosedTrial): Closing {

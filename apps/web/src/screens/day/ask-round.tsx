@@ -12,7 +12,9 @@ import { ReadinessPart } from './readiness-part.tsx';
 export const unasked = (day: Pick<Day, 'entries'>): DayEntry[] =>
   [...day.entries]
     .sort((a, b) => a.position - b.position)
-    .filter(({ readiness, state, remaining }) => readiness === undefined && state !== 'left' && remaining.length > 0);
+    .filter(({ readiness, state, remaining }) => readiness === undefined && state !== 'left' && remaining.length > 0)
+    // In a battery an answer holds for all tests of the day.
+    .filter(({ battery, person }, i, all) => !battery || all.findIndex((one) => one.person.id === person.id) === i);
 
 interface RoundProps {
   readonly day: Day;

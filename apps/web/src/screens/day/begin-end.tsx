@@ -80,14 +80,15 @@ export function OpenDialog({ lab, day, act, onClose }: AskProps & { lab: LabId }
 export function CloseDialog({ day, act, onClose }: AskProps) {
   const t = dayWords.close;
   const left = unfinished(day);
+  const names = [...new Set(left.map(({ person }) => person.name))];
   return (
     <Dialog title={t.title} onClose={onClose}>
       <div className="dialog-form">
         <p>{t.fine}</p>
         {left.length > 0 && (
           <div className="band">
-            <p>{t.unfinished(left.length)}</p>
-            <p>{left.map(({ person }) => person.name).join(', ')}</p>
+            <p>{t.unfinished(names.length)}</p>
+            <p>{names.join(', ')}</p>
           </div>
         )}
         {act.isError && <ProblemCard error={act.error} />}

@@ -29,12 +29,16 @@ export interface EntryRowProps {
   readonly dragged: boolean;
   /** Where a heat begins with this entry: its number. */
   readonly heat: number | undefined;
+  /** Where a test of a battery begins with this entry, one test for all. */
+  readonly test: string | undefined;
+  /** A further test of the athlete of the line before. */
+  readonly follows: boolean;
   /** Not among those looked for. */
   readonly hidden: boolean;
   onToggle(): void;
   /** True when the key moved the entry. */
   onKey(pressed: string): boolean;
-  onMove(delta: number): void;
+  onMove(delta: 1 | -1): void;
   onDrag(y: number): void;
   onDrop(): void;
   onCancel(): void;
@@ -55,7 +59,9 @@ export function EntryRow(props: EntryRowProps) {
       data-drop={props.drop}
       data-dragged={props.dragged}
       data-state={entry.state}
+      data-follows={props.follows}
     >
+      {props.test !== undefined && <h3 className="entry-heat">{testTitle(props.test)}</h3>}
       {props.heat !== undefined && (
         <h3 className="entry-heat">
           {/* Before a day has begun nobody knows when a heat does. */}
@@ -85,16 +91,16 @@ export function EntryRow(props: EntryRowProps) {
           {entry.fixedRig !== undefined && <span className="small soft">{t.order.only(letter(entry.fixedRig))}</span>}
         </span>
         <span className="entry-next">
-          {goesOn(entry) && <span>{entry.next}</span>}
+          {goesOn(entry) && entry.after === undefined && <span>{entry.next}</span>}
           {total > 0 && <span className="small soft">{t.order.done(entry.efforts.length, total)}</span>}
           {entry.incomplete && <span className="small too-few">{t.order.tooFew}</span>}
         </span>
         <span className="entry-gates">
-          {person.minor && <span className="tag">{t.order.minor}</span>}
+          {person.minor && !props.follows && <span className="tag">{t.order.minor}</span>}
           {gates.map((gate) => (
             <GateMark key={`${gate.kind}${gate.limb}${gate.id ?? ''}`} gate={gate} />
           ))}
-          {entry.readiness === undefined && gates.length === 0 && (
+          {entry.readiness === undefined && gates.length === 0 && !props.follows && (
             <span className="small soft">{t.order.unanswered}</span>
           )}
         </span>
@@ -146,21 +152,32 @@ function Handle({ entry, place, of, onCancel, onKey, onDrag, onDrop }: EntryRowP
   );
 }
 
-function Name({ entry: { person, walkIn, test }, day }: EntryRowProps) {
+function Name({ entry: { person, walkIn, test }, day, follows }: EntryRowProps) {
+  if (follows)
+    return (
+      <>
+        <span className="unseen">{person.name} </span>
+        <span>{testTitle(test)}</span>
+      </>
+    );
   return (
     <>
       <b>{person.name}</b> <span className="small soft">{person.code}</span>
       {walkIn && <span className="tag">{t.order.walkIn}</span>}
-      {day.tests.length > 1 && <span className="small soft">{testTitle(test)}</span>}
+      {day.tests.length > 1 && day.battery !== 'by-test' && (
+        <span className={day.battery === undefined ? 'small soft' : 'entry-test'}>{testTitle(test)}</span>
+      )}
     </>
   );
 }
 
 const goesOn = ({ state }: DayEntry) => state !== 'left' && state !== 'done' && state !== 'blocked';
 
-function stateText({ entry, now, receivedAt, pace }: EntryRowProps, letter: (rig: string) => string): string {
+function stateText({ entry, day, now, receivedAt, pace }: EntryRowProps, letter: (rig: string) => string): string {
   if (entry.state === 'left' && entry.efforts.length === 0) return t.notHere;
   if (entry.state === 'on-rig' && entry.rig !== undefined) return t.onRig(letter(entry.rig));
+  const first = entry.state === 'waiting' ? day.entries.find(({ id }) => id === entry.after) : undefined;
+  if (first !== undefined) return t.battery.after(testTitle(first.test));
   if (entry.state !== 'resting' || !entry.rest) return t.states[entry.state];
   if (entry.rest.state === 'too-long') return t.rest.stale;
   const left = restLeft(entry.rest.left, receivedAt, now, pace);

@@ -10,8 +10,10 @@ import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { testTitle } from '../trial/test-title.ts';
+import { BatteryPart } from './battery-part.tsx';
 import { effortWords } from './efforts-part.tsx';
 import { HeatsPart } from './heats-part.tsx';
+import { useRigLetter } from './rig-names.ts';
 
 const speeds = [1, 5, 10] as const;
 
@@ -23,6 +25,7 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
   const say = useSay();
   const id = useId();
   const may = useMay();
+  const letter = useRigLetter(lab);
   const fixed = day.status === 'open' || !may(liveRoutes.changeDay);
   // What was just chosen stands at once; the station's answer replaces it.
   const [asked, setAsked] = useState<boolean>();
@@ -40,6 +43,7 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
         <p key={plan.test} className="small">
           <b>{testTitle(plan.test)}</b>: {plan.efforts.map((one) => effortWords(one).toLowerCase()).join(', ')}.{' '}
           {t.rest(durationText(plan.rest.minimum), durationText(plan.rest.maximum))}
+          {plan.rigs && ` ${t.onlyOn(plan.rigs.map(letter))}`}
         </p>
       ))}
       {fixed ? (
@@ -56,6 +60,7 @@ export function HowItRuns({ lab, day }: { lab: LabId; day: Day }) {
         </fieldset>
       )}
       {change.isError && <ProblemCard error={change.error} />}
+      {may(liveRoutes.changeDay) && day.tests.length > 1 && <BatteryPart lab={lab} day={day} />}
       {may(liveRoutes.changeDay) && <HeatsPart lab={lab} day={day} />}
       {may(liveRoutes.sources) && <Speed lab={lab} day={day} />}
     </section>

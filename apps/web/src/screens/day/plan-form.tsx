@@ -1,4 +1,4 @@
-import type { LabId, RigView } from '@sthene/contract';
+import type { BatteryOrder, LabId, RigView } from '@sthene/contract';
 import { protocolRegistry } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
@@ -12,6 +12,8 @@ import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { ProtocolChoice } from '../protocols/choice.tsx';
+import { inUsualOrder } from './battery.ts';
+import { BatteryChoice } from './battery-choice.tsx';
 import { PeoplePicker } from './people-picker.tsx';
 
 const usual = 3;
@@ -34,6 +36,10 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
   const [date, setDate] = useState(() => dayText(new Date().toISOString()));
   const [title, setTitle] = useState('');
   const [tests, setTests] = useState<readonly string[]>(['imtp']);
+  // Until somebody changes it the order is the usual one.
+  const [ownOrder, setOwnOrder] = useState(false);
+  const [battery, setBattery] = useState<BatteryOrder | ''>('by-test');
+  const [testRigs, setTestRigs] = useState<Readonly<Record<string, string>>>({});
   const [protocols, setProtocols] = useState<Readonly<Record<string, string>>>({});
   const [turned, setTurned] = useState<readonly string[]>([]);
   const [squad, setSquad] = useState('');
@@ -45,6 +51,11 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
   // Plates that failed their check are taken by a person or not at all.
   const isChosen = (rig: RigView) => turned.includes(rig.id) === failed(rig);
   const all = protocolRegistry.all;
+  const chosenRigs = (rigs.data ?? []).filter(isChosen);
+  const tick = (test: string, on: boolean) => {
+    const next = on ? [...tests, test] : tests.filter((one) => one !== test);
+    setTests(ownOrder ? next : inUsualOrder(next));
+  };
   const testBox = (test: (typeof all)[number]) => (
     <div key={test.id}>
       <label className="check-line">
@@ -52,9 +63,7 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
           type="checkbox"
           checked={tests.includes(test.id)}
           disabled={!tests.includes(test.id) && tests.length >= maximumTests}
-          onChange={(event) =>
-            setTests(event.target.checked ? [...tests, test.id] : tests.filter((one) => one !== test.id))
-          }
+          onChange={(event) => tick(test.id, event.target.checked)}
         />
         {test.title}
       </label>
@@ -68,6 +77,13 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
       )}
     </div>
   );
+  const boundRigs = () =>
+    Object.fromEntries(
+      tests.flatMap((test) => {
+        const rig = testRigs[test];
+        return chosenRigs.some((one) => one.id === rig) && rig !== undefined ? [[test, [rig]]] : [];
+      }),
+    );
   const send = () => {
     setTried(true);
     if (missing) return;
@@ -77,7 +93,9 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
         date,
         title: title.trim(),
         tests: tests.map((test) => (protocols[test] ? { protocol: protocols[test] } : test)),
-        rigs: (rigs.data ?? []).filter(isChosen).map(({ id: rig }) => rig),
+        rigs: chosenRigs.map(({ id: rig }) => rig),
+        ...(tests.length > 1 && battery !== '' ? { battery } : {}),
+        ...(tests.length > 1 ? { testRigs: boundRigs() } : {}),
         people: [...people],
         ...(squad ? { squad } : {}),
         handsFree,
@@ -159,6 +177,20 @@ export function PlanForm({ lab, onClose }: { lab: LabId; onClose: () => void }) 
           </label>
         </div>
         <div className="plan-part">
+          {tests.length > 1 && (
+            <BatteryChoice
+              tests={tests}
+              battery={battery}
+              rigs={chosenRigs}
+              testRigs={testRigs}
+              onBattery={setBattery}
+              onOrder={(next, own) => {
+                setTests(next);
+                setOwnOrder(own);
+              }}
+              onRig={(test, rig) => setTestRigs({ ...testRigs, [test]: rig })}
+            />
+          )}
           <div className="field">
             <label htmlFor={`${id}squad`}>{t.squad}</label>
             <select id={`${id}squad`} value={squad} onChange={(event) => setSquad(event.target.value)}>

@@ -19,6 +19,12 @@ export function PrintSheet({ day }: { day: Day }) {
       <p className="sheet-title">
         <b>{day.title || dayWords.days.untitled}</b>, {whenText(`${day.date}T00:00:00`, false)}
       </p>
+      {day.battery !== undefined && (
+        <p>
+          {dayWords.battery.title}: {day.tests.map(({ test }) => testTitle(test)).join(', ')}.{' '}
+          {dayWords.battery.orders[day.battery]}. {dayWords.battery.sheet}
+        </p>
+      )}
       <table>
         <thead>
           <tr>
@@ -32,10 +38,14 @@ export function PrintSheet({ day }: { day: Day }) {
         </thead>
         <tbody>
           {entries.map((entry, i) => (
-            <tr key={entry.id}>
+            <tr key={entry.id} data-follows={follows(entries, i, day.battery)}>
               <td className="number">{i + 1}</td>
               <td>
-                {entry.person.name} <span className="soft">{entry.person.code}</span>
+                {!follows(entries, i, day.battery) && (
+                  <>
+                    {entry.person.name} <span className="soft">{entry.person.code}</span>
+                  </>
+                )}
               </td>
               {day.tests.length > 1 && <td>{testTitle(entry.test)}</td>}
               <td>{gatesText(entry)}</td>
@@ -63,6 +73,10 @@ export function PrintSheet({ day }: { day: Day }) {
     </div>
   );
 }
+
+/** A further test of the athlete of the line before. */
+const follows = (entries: readonly DayEntry[], i: number, battery: Day['battery']): boolean =>
+  battery === 'by-person' && entries[i]?.person.id === entries[i - 1]?.person.id;
 
 function Protocol({ day, plan }: { day: Day; plan: DayPlan }) {
   const t = dayWords.print;

@@ -5,6 +5,7 @@ import type { useDayAct } from '../../data/days.ts';
 import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
+import { movedWithPerson, placeBeside } from './battery.ts';
 import { EntryRow } from './entry-row.tsx';
 import { droppedAt, gapAt, movedBy, movedTo } from './order.ts';
 import { usePace } from './pace.ts';
@@ -42,7 +43,7 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
   const ids = entries.map(({ id }) => id);
 
   const order = (next: readonly string[], id: string) => {
-    if (next === ids) return;
+    if (next.every((one, i) => one === ids[i])) return;
     if (!by) return say(dayWords.sign.needed);
     act.mutate({ kind: 'order', entries: [...next], by });
     const name = entries.find((one) => one.id === id)?.person.name ?? '';
@@ -56,12 +57,20 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
       }),
       y,
     );
+  const together = day.battery === 'by-person';
+  const beside = (id: string, by: 1 | -1) =>
+    together ? movedWithPerson(entries, id, placeBeside(entries, id, by)) : movedBy(ids, id, by);
+  const to = (id: string, place: number) => (together ? movedWithPerson(entries, id, place) : movedTo(ids, id, place));
+  const dropped = (id: string, gap: number) => {
+    const plain = droppedAt(ids, id, gap);
+    return together && plain !== ids ? movedWithPerson(entries, id, plain.indexOf(id)) : plain;
+  };
   const key = (id: string, pressed: string): boolean => {
     const next = {
-      ArrowUp: () => movedBy(ids, id, -1),
-      ArrowDown: () => movedBy(ids, id, 1),
-      Home: () => movedTo(ids, id, 0),
-      End: () => movedTo(ids, id, ids.length - 1),
+      ArrowUp: () => beside(id, -1),
+      ArrowDown: () => beside(id, 1),
+      Home: () => to(id, 0),
+      End: () => to(id, ids.length - 1),
     }[pressed];
     if (!next) return false;
     order(next(), id);
@@ -71,7 +80,9 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
     <section className="running-order" aria-labelledby="order">
       <div className="page-head">
         <h2 id="order">{t.title}</h2>
-        {entries.length > 1 && runs && <p className="small soft">{t.help}</p>}
+        {entries.length > 1 && runs && (
+          <p className="small soft">{day.battery ? dayWords.battery.order[day.battery] : t.help}</p>
+        )}
       </div>
       {entries.length > many && (
         <label className="field order-find">
@@ -85,6 +96,8 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
           <EntryRow
             hidden={!fits(entry, find)}
             heat={entry.heat === entries[i - 1]?.heat ? undefined : entry.heat}
+            test={day.battery === 'by-test' && entry.test !== entries[i - 1]?.test ? entry.test : undefined}
+            follows={together && entry.person.id === entries[i - 1]?.person.id}
             key={entry.id}
             lab={lab}
             day={day}
@@ -101,10 +114,10 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
             dragged={drag?.id === entry.id}
             onToggle={() => setShown(shown === entry.id ? undefined : entry.id)}
             onKey={(pressed) => key(entry.id, pressed)}
-            onMove={(delta) => order(movedBy(ids, entry.id, delta), entry.id)}
+            onMove={(delta) => order(beside(entry.id, delta), entry.id)}
             onDrag={(y) => setDrag({ id: entry.id, gap: gapUnder(y) })}
             onDrop={() => {
-              if (drag) order(droppedAt(ids, drag.id, drag.gap), drag.id);
+              if (drag) order(dropped(drag.id, drag.gap), drag.id);
               setDrag(undefined);
             }}
             onCancel={() => setDrag(undefined)}

@@ -40,13 +40,16 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
   const t = dayWords.walkIn;
   const people = useQuery(peopleQuery(lab)).data ?? [];
   const [typed, setTyped] = useState('');
-  const [test, setTest] = useState(day.tests[0]?.test ?? '');
+  const [test, setTest] = useState(day.battery === undefined ? (day.tests[0]?.test ?? '') : '');
   const by = useSigned();
   const say = useSay();
-  const there = new Set(day.entries.filter((entry) => entry.test === test).map(({ person }) => person.id));
+  const there = new Set(
+    day.entries.filter((entry) => test === '' || entry.test === test).map(({ person }) => person.id),
+  );
   const free = people.filter(({ id }) => !there.has(id));
   const found = matching(free, typed);
   const fresh = typed.trim() !== '' && exactly(people, typed) === undefined ? newFrom(typed) : undefined;
+  const ofTest = test === '' ? {} : { test };
   const add = (name: string, person: Parameters<typeof act.mutate>[0] & { kind: 'add' }) => {
     close();
     if (by) act.mutate(person, { onSuccess: () => say(t.added(name)) });
@@ -58,6 +61,7 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
         <label className="field">
           <span className="label">{t.test}</span>
           <select value={test} onChange={(event) => setTest(event.target.value)}>
+            {day.battery !== undefined && <option value="">{dayWords.battery.everyTest}</option>}
             {day.tests.map((plan) => (
               <option key={plan.test} value={plan.test}>
                 {testTitle(plan.test)}
@@ -77,7 +81,9 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
             key={person.id}
             type="button"
             aria-label={t.add(`${personName(person)} ${person.code}`)}
-            onClick={() => add(personName(person), { kind: 'add', person: { id: person.id }, test, walkIn: true, by })}
+            onClick={() =>
+              add(personName(person), { kind: 'add', person: { id: person.id }, ...ofTest, walkIn: true, by })
+            }
           >
             {personName(person)} <span className="small soft">{person.code}</span>
           </button>
@@ -87,7 +93,13 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
             type="button"
             onClick={() => {
               const { givenName, familyName } = fresh;
-              add(typed.trim(), { kind: 'add', person: { create: { givenName, familyName } }, test, walkIn: true, by });
+              add(typed.trim(), {
+                kind: 'add',
+                person: { create: { givenName, familyName } },
+                ...ofTest,
+                walkIn: true,
+                by,
+              });
             }}
           >
             <Icon name="plus" size={16} /> {t.addNew(typed.trim())}

@@ -11,6 +11,8 @@ export interface ActsInput {
   readonly floor: RigFloor;
   /** Who is due at this rig. */
   readonly nextName: string | undefined;
+  /** Title of the test whoever is on the rig goes on with, where they are due themselves. */
+  readonly nextTest: string | undefined;
   /** Whoever is due is ready before whoever is on the rig. */
   readonly nextSooner: boolean;
   readonly questionOpen: boolean;
@@ -23,7 +25,7 @@ export interface ActsInput {
 const { act } = liveWords;
 
 /** The large button of the phase: the one that Space, Page Down and a presenter press. */
-export function mainAct({ floor, nextName, questionOpen, restLeft, nothingLeft }: ActsInput): Act {
+export function mainAct({ floor, nextName, nextTest, questionOpen, restLeft, nothingLeft }: ActsInput): Act {
   const { phase, held, guided } = floor;
   if (held) return { kind: 'resume', words: act.resume };
   if (phase === 'cue') return { kind: 'abort', words: act.stopCount };
@@ -46,6 +48,7 @@ export function mainAct({ floor, nextName, questionOpen, restLeft, nothingLeft }
     case 'verdict':
       return { kind: 'advance', words: act.goToRest };
     case 'rest':
+      if (nothingLeft && nextTest !== undefined) return { kind: 'begin', words: act.beginTest(nextTest) };
       if (nothingLeft)
         return nextName === undefined
           ? { kind: 'finish', words: act.finish }

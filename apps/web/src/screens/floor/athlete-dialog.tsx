@@ -4,6 +4,7 @@ import { useChangeOwner } from '../../data/days.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { liveWords as words } from '../../words/live.ts';
+import { testTitle } from '../trial/test-title.ts';
 import { floorSigner } from './use-entry-acts.ts';
 import './athlete.css';
 
@@ -60,7 +61,10 @@ export function AthleteDialog(props: AthleteDialogProps) {
                 onClick={() => choose(entry)}
               >
                 <b>{entry.person.name}</b>
-                <span className="small">{is}</span>
+                <span className="small">
+                  {day.tests.length > 1 && `${testTitle(entry.test)}, `}
+                  {is}
+                </span>
               </button>
             </li>
           );

@@ -1,12 +1,14 @@
-import { type Day, type LabId, videoRoutes } from '@sthene/contract';
+import { type Day, type LabId, type LiveTurn, videoRoutes } from '@sthene/contract';
 import { type CSSProperties, useMemo } from 'react';
 import { Link } from 'react-router';
 import { useMay } from '../../data/access.ts';
 import { flashSize, inEffort, type LiveState, type LiveStore, type RigLive, useWakeLock } from '../../live/index.ts';
 import { RigLetter } from '../../parts/rig-letter.tsx';
 import { FilmCorner } from '../../video/film-corner.tsx';
+import { dayWords } from '../../words/day.ts';
 import { liveWords as words } from '../../words/live.ts';
 import { protocolOf, setupFieldsOf } from '../day/protocol-of.ts';
+import { testTitle } from '../trial/test-title.ts';
 import { ActBar } from './act-bar.tsx';
 import { Announcer } from './announcer.tsx';
 import { Cautions } from './cautions.tsx';
@@ -99,6 +101,7 @@ export function FloorBody({ lab, id, rig, state, store }: FloorBodyProps) {
           <BalanceLine value={silent ? undefined : balanceOf(now)} silent={silent} />
         </section>
         <aside className="floor-side" aria-label={words.phases}>
+          {floor?.turn?.battery && <BatteryLine turn={floor.turn} note={floor.weighing?.note} phase={phase} />}
           <PhaseList phase={phase} jump={floor?.jump} />
           {(!(judged && phase === 'verdict') || floor?.held) && (
             <NowPanel rig={rig} view={view} restLeft={model.restLeft} silent={silent} />
@@ -162,6 +165,20 @@ function TooFew({ day, here }: { day: Day | undefined; here: string | undefined 
   );
 }
 
+/** Which test of the battery this is, and before the effort whether the one weighing stands. */
+function BatteryLine({ turn, note, phase }: { turn: LiveTurn; note: string | undefined; phase: string }) {
+  const { place = 1, of = 1 } = turn.battery ?? {};
+  const told = note !== undefined && ['zero', 'stand-still', 'set-up', 'ready', 'rest'].includes(phase);
+  return (
+    <div className="floor-battery">
+      <p>
+        <b>{testTitle(turn.test)}</b> <span className="soft">{dayWords.battery.place(place, of)}</span>
+      </p>
+      {told && <p className="small">{note}</p>}
+    </div>
+  );
+}
+
 /** Nobody is on the rig: who comes, and for what. */
 function NextCard({ model, day, lab }: { model: ReturnType<typeof useFloor>; day: boolean; lab: LabId }) {
   const { next } = model;
@@ -177,6 +194,7 @@ function NextCard({ model, day, lab }: { model: ReturnType<typeof useFloor>; day
       <h2>
         {words.wallWords.next}: {next.person.name}
       </h2>
+      {next.battery && <p>{testTitle(next.test)}</p>}
       <p>{next.next}</p>
     </section>
   );

@@ -4,6 +4,7 @@ import { deviceNow, type RigLive } from '../../live/index.ts';
 import { liveWords as words } from '../../words/live.ts';
 import { paceOf } from '../day/pace.ts';
 import { restLeft } from '../day/standing.ts';
+import { testTitle } from '../trial/test-title.ts';
 import { clockText } from './numbers.ts';
 
 interface RunningOrderProps {
@@ -21,6 +22,7 @@ export function RunningOrder({ day, dayAt, rig, rigs, onChoose }: RunningOrderPr
   const next = day?.next.find((one) => one.rig === rig)?.entry;
   const here = day?.entries.find(({ state, rig: at }) => state === 'on-rig' && at === rig)?.id;
   const views = Object.values(rigs).flatMap(({ view }) => (view === undefined ? [] : [view]));
+  const several = (day?.tests.length ?? 0) > 1;
   const pace = day === undefined ? 1 : paceOf(day, views);
   const list = useRef<HTMLOListElement>(null);
   useEffect(() => {
@@ -31,7 +33,8 @@ export function RunningOrder({ day, dayAt, rig, rigs, onChoose }: RunningOrderPr
   return (
     <ol className="floor-order" aria-label={words.order} ref={list}>
       {(day?.entries ?? [])
-        .filter(({ state }) => state !== 'done' && state !== 'left')
+        // In a battery somebody stands there once, with the test that is due.
+        .filter(({ state, after }) => state !== 'done' && state !== 'left' && after === undefined)
         .map((entry) => {
           const { id, person, state } = entry;
           const isHere = id === here;
@@ -41,7 +44,12 @@ export function RunningOrder({ day, dayAt, rig, rigs, onChoose }: RunningOrderPr
                 <b>{person.name}</b>
                 <span className="small">
                   {id === next && !isHere && <em>{words.next} </em>}
-                  {isHere ? entry.next : (elsewhere(entry, rigs) ?? standingText(entry, dayAt, now, pace))}
+                  {several && <span className="soft">{testTitle(entry.test)}, </span>}
+                  {isHere
+                    ? several
+                      ? small(entry.next)
+                      : entry.next
+                    : (elsewhere(entry, rigs) ?? standingText(entry, dayAt, now, pace))}
                 </span>
               </button>
             </li>
@@ -50,6 +58,9 @@ export function RunningOrder({ day, dayAt, rig, rigs, onChoose }: RunningOrderPr
     </ol>
   );
 }
+
+/** Words that go on a sentence. */
+const small = (words: string) => `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 
 /** On which other rig somebody is. */
 function elsewhere({ state, rig }: DayEntry, rigs: RunningOrderProps['rigs']): string | undefined {

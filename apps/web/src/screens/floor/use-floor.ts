@@ -9,6 +9,7 @@ import {
   type RigLive,
   type Unsent,
 } from '../../live/index.ts';
+import { testTitle } from '../trial/test-title.ts';
 import { cueArmed, mainAct, otherActs, readySooner, tooSoon } from './acts.ts';
 import { useEntryActs } from './use-entry-acts.ts';
 import { useFloorKeys } from './use-floor-keys.ts';
@@ -30,13 +31,16 @@ export function useFloor(lab: LabId, id: string, rig: RigLive, state: LiveState,
   const entry = state.day?.entries.find((one) => one.id === floor?.turn?.entry);
   const due = state.day?.next.find((one) => one.rig === id);
   const next = state.day?.entries.find((one) => one.id === due?.entry);
-  // Whoever is on the rig is not called to it.
-  const nextName = next === undefined || next.id === entry?.id ? undefined : next.person.name;
+  // Whoever is on the rig is not called to it, but may go on with another test.
+  const own = next !== undefined && next.person.id === entry?.person.id;
+  const nextName = next === undefined || own ? undefined : next.person.name;
+  const nextTest = own && next.id !== entry?.id ? testTitle(next.test) : undefined;
   const nothingLeft = entry !== undefined && entry.remaining.length === 0;
   const resting = countdown?.of === 'rest' ? countdown.left : (entry?.rest?.left ?? 0);
   const restLeft = nothingLeft ? 0 : resting;
   const nextSooner = readySooner(next, entry);
-  const input = floor && { floor, nextName, nextSooner, questionOpen: question !== undefined, restLeft, nothingLeft };
+  const questionOpen = question !== undefined;
+  const input = floor && { floor, nextName, nextTest, nextSooner, questionOpen, restLeft, nothingLeft };
   const main = input && mainAct(input);
   const others = input === undefined ? [] : otherActs(input);
   const entryActs = useEntryActs(lab, entry, () => setDialog(undefined));

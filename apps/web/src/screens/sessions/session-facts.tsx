@@ -6,6 +6,7 @@ import { useSetupFieldsOf } from '../../data/protocols.ts';
 import { numberText } from '../../number/format.ts';
 import { protocolWords } from '../../words/protocols.ts';
 import { sessionWords } from '../../words/session-list.ts';
+import { testTitle } from '../trial/test-title.ts';
 
 /** Body weight, gravity, notes and every setup field, as facts. */
 export function SessionFacts({ session }: { session: SessionView }) {
@@ -28,6 +29,14 @@ export function SessionFacts({ session }: { session: SessionView }) {
                 <span className="soft">
                   {' '}
                   ({t.mass(numberText(bodyWeight.value / gravity, 1))}), {t.from[bodyWeight.from] ?? bodyWeight.from}
+                  {session.weighedIn && (
+                    <>
+                      {' '}
+                      <Link to={`/${lab}/sessions/${session.weighedIn.id}`}>
+                        {t.weighedIn(testTitle(session.weighedIn.protocol))}
+                      </Link>
+                    </>
+                  )}
                 </span>
               </>
             ) : (

@@ -53,6 +53,16 @@ export function SessionScreen() {
                   </span>
                 )}
               </p>
+              {data.sameDay.length > 0 && (
+                <p className="same-day">
+                  <span className="soft">{t.sameDay}</span>
+                  {data.sameDay.map((one) => (
+                    <Link key={one.id} to={`/${lab}/sessions/${one.id}`}>
+                      {testTitle(one.protocol)}
+                    </Link>
+                  ))}
+                </p>
+              )}
             </div>
             <div className="acts session-acts">
               {!data.received && (

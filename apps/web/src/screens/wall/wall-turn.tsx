@@ -30,6 +30,7 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
           <WallMark letter={rig.letter} shape={rig.shape} />
           <div>
             <h1>{rig.who}</h1>
+            {rig.test !== undefined && <p className="wall-test">{rig.test}</p>}
             <p className="wall-what">{rig.what}</p>
           </div>
         </header>
@@ -41,7 +42,7 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
           </p>
           {next !== undefined && (rig.phase === 'rest' || rig.phase === 'verdict') && (
             <p className="wall-rest">
-              {words.next}: {next.who}
+              {words.next}: {next.test ?? next.who}
             </p>
           )}
         </footer>

@@ -21,6 +21,7 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
     span,
     ...(cue === undefined ? {} : { cue }),
     ...(turn.weighing === undefined ? {} : { bodyWeight: turn.weighing.bodyWeight, weighing: turn.weighing.seconds }),
+    ...(turn.weighing?.from === undefined ? {} : { weighedBefore: turn.weighing.from }),
     ...(person.plan.jumpSetup === undefined ? {} : { jumpSetup: person.plan.jumpSetup }),
   };
   const result = analyseClosed(forces, facts, config.protocol, method, config.gravity, config.jumpMethod);

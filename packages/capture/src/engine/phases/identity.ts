@@ -1,14 +1,14 @@
 import type { Machine } from '../machine.ts';
 import type { Turn } from '../state.ts';
 import { momentsOver, totalOf } from '../stream/window.ts';
-import type { Weighing } from '../trial.ts';
+import type { KnownWeight } from '../trial.ts';
 import { endTurn } from '../turn.ts';
 
 /**
  * Asks whether this is the athlete when the weight, the share of the feet or the bar is not as it was last time. `not-sure` goes on,
  * and every effort of the turn is looked at again.
  */
-export function askIdentity(machine: Machine, turn: Turn, weighing: Weighing): void {
+export function askIdentity(machine: Machine, turn: Turn, weighing: KnownWeight): void {
   const { identity } = machine.rules;
   const { person } = turn;
   const last = person.lastBodyWeight;

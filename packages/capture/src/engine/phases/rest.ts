@@ -13,6 +13,9 @@ const lastWords: Readonly<Record<string, SayingId>> = {
   'pain-stopped': 'pain-stopped',
 };
 
+/** The test is done and another one of the same person follows. */
+const lastOfTest = { here: 'next-test', later: 'test-done' } as const;
+
 /** Verdict: hands-free it stands for a while, then rest. The operator advances. */
 export function verdictBlock(machine: Machine, turn: Turn, block: Block): void {
   if (!machine.handsFree) return;
@@ -30,8 +33,10 @@ export function enterRest(machine: Machine, turn: Turn, because: string): void {
 /** Says how the rest stands. */
 export function sayRest(machine: Machine, { person }: Turn): void {
   const { effort } = machine;
-  if (effort.kind === 'none') machine.say(lastWords[effort.because] ?? 'done');
-  else if (person.warmUpAgain) machine.say('warm-up-again');
+  if (effort.kind === 'none') {
+    const follows = effort.because === 'complete' ? person.plan.goesOn : undefined;
+    machine.say(follows === undefined ? (lastWords[effort.because] ?? 'done') : lastOfTest[follows]);
+  } else if (person.warmUpAgain) machine.say('warm-up-again');
   else machine.say(person.rest?.over === true ? 'rest-over' : 'rest');
 }
 

@@ -13,6 +13,8 @@ export function enterSetUp(machine: Machine, turn: Turn, because: string): void 
     turn.boarded = machine.now;
   }
   machine.enter('set-up', because);
+  // Nobody is there yet: to step on is said first.
+  if (turn.glance !== undefined) return;
   if (turn.person.warmUpAgain) machine.sayOnce('warm-up-again');
   if (!machine.handsFree) machine.sayOnce('confirm-set-up');
   else if (!turn.armed) machine.sayOnce('arm-for-cues');

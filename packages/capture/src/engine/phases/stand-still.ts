@@ -89,7 +89,7 @@ export function afterWeighing(machine: Machine, turn: Turn, because: string): vo
   const { rest } = turn.person;
   if (machine.effort.kind === 'none' || (rest !== undefined && !rest.over)) enterRest(machine, turn, because);
   else {
-    if (machine.weighted) machine.say('weighed');
+    if (machine.weighted && turn.glance === undefined) machine.say('weighed');
     enterSetUp(machine, turn, because);
   }
 }

@@ -2,6 +2,7 @@ import type { Machine } from '../machine.ts';
 import type { Turn } from '../state.ts';
 import type { Block } from '../stream/block.ts';
 import type { QuietWindow } from '../stream/unloaded.ts';
+import { earlierStands } from './earlier-weight.ts';
 import { afterWeighing } from './stand-still.ts';
 
 /** Zero: every plate under the limit and quiet for a second; one that moved asks first. */
@@ -54,6 +55,7 @@ function apply(machine: Machine, turn: Turn, quiet: QuietWindow): void {
   const zeros = rig.zerosByName();
   machine.emit({ kind: 'zero', window: quiet.span, zeros });
   machine.mark('zero', quiet.span.end, { window: quiet.span, zeros });
+  if (earlierStands(machine, turn)) return;
   if (machine.weighted) machine.enter('stand-still', 'zeroed');
   else afterWeighing(machine, turn, 'zeroed');
 }

@@ -26,6 +26,8 @@ export const sayings = {
   'rest-over': { to: 'athlete', words: 'Ready when you are' },
   'warm-up-again': { to: 'athlete', words: 'Warm up once more first' },
   done: { to: 'athlete', words: 'All done. Step off' },
+  'test-done': { to: 'athlete', words: 'Test done. Step off' },
+  'next-test': { to: 'athlete', words: 'Rest. Another test follows' },
   'step-off': { to: 'athlete', words: 'Step off the plates' },
   'on-hold': { to: 'athlete', words: 'Relax. Please wait' },
   'plates-not-empty': { to: 'operator', words: 'The plates are not empty. Take everything off them.' },

@@ -73,6 +73,16 @@ export class RigStream {
     });
   }
 
+  /** Takes over zeros of the same plates that were taken elsewhere. */
+  take(zeros: Readonly<Record<string, number>>): void {
+    const { channels, signals } = this.layout;
+    this.zeros = channels.map(({ channel }, at) => zeros[channel.name] ?? (this.zeros[at] as number));
+    for (const { channel } of signals) {
+      const zero = zeros[channel.name];
+      if (isBeside(channel) && zero !== undefined) this.#beside[channel.name] = zero;
+    }
+  }
+
   zerosByName(): Record<string, number> {
     const forces = this.layout.channels.map(({ channel }, at) => [channel.name, this.zeros[at] as number] as const);
     return { ...Object.fromEntries(forces), ...this.#beside };

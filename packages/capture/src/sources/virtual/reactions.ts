@@ -42,14 +42,18 @@ export class Reactions {
     if (output.kind === 'phase') {
       this.#phase = output;
       this.#inPhase(output);
-    } else if (output.kind === 'mark' && output.label === 'cue') this.#go();
+    } else if (output.kind === 'turn-ended') this.#called = undefined;
+    else if (output.kind === 'mark' && output.label === 'cue') this.#go();
     else if (output.kind === 'guidance' && output.code === 'onto-the-box') {
       const turn = this.#phase?.turn;
       this.#performer.after(0.8, 1.2, () => {
         if (this.#phase?.turn === turn && this.#phase?.phase === 'set-up') this.#performer.stepOff();
       });
     } else if (output.kind === 'guidance' && output.code === 'relax') this.#relax();
-    else if (output.kind === 'guidance' && (output.code === 'step-off' || output.code === 'step-back-on')) {
+    else if (output.kind === 'guidance' && output.code === 'step-on') {
+      // To be weighed they come by themselves; a weight that stands leaves them to be called.
+      if (this.#phase?.phase === 'rest') this.#come();
+    } else if (output.kind === 'guidance' && (output.code === 'step-off' || output.code === 'step-back-on')) {
       if (output.code === 'step-off') this.#leave(0.3);
       else this.#come();
     }
@@ -66,7 +70,7 @@ export class Reactions {
     if (person !== undefined) this.#performer.jump(person, jump, effort?.kind === 'maximal');
   }
 
-  #inPhase({ phase, because, effort, jump }: PhaseOutput): void {
+  #inPhase({ phase, because, effort, jump, goesOn }: PhaseOutput): void {
     const performer = this.#performer;
     switch (phase) {
       case 'waiting':
@@ -77,6 +81,7 @@ export class Reactions {
         this.#come();
         return;
       case 'set-up':
+        this.#stay(because);
         performer.takeBar(0);
         if (performer.person === undefined) this.#come();
         return;
@@ -91,7 +96,8 @@ export class Reactions {
         return;
       case 'rest':
         // Nothing left to do: off, after the words were read.
-        if (effort === undefined) this.#leave(1);
+        if (effort === undefined && goesOn !== true) this.#leave(1);
+        this.#stay(because);
         return;
       case 'cue':
       case 'pull':
@@ -119,6 +125,15 @@ export class Reactions {
       const now = this.#phase;
       if (now?.turn === turn && now?.phase !== 'waiting' && now?.phase !== 'zero') this.#performer.stepOn(person);
     });
+  }
+
+  /** The next test follows at once: nobody leaves who was about to. Whose turn it is is known from the test before. */
+  #stay(because: string): void {
+    if (because !== 'stayed-on') return;
+    this.#performer.forget();
+    const { turn, person: ref } = this.#phase ?? {};
+    const person = ref === undefined ? undefined : this.#known.get(ref);
+    if (turn !== undefined && person !== undefined) this.#called = { turn, person };
   }
 
   #leave(delay: number): void {
