@@ -217,10 +217,18 @@ describe('why there is no ratio', { timeout: 120_000 }, () => {
       bytes: new TextEncoder().encode(text) as Uint8Array<ArrayBuffer>,
     });
     const { mapping } = await station.ask(receivedRoutes.table, { params: lab, body: { upload } });
-    const kept = await station.ask(receivedRoutes.import, {
-      params: lab,
-      body: { upload, mapping, test: 'imtp', methodLabel: 'other lab', people: [], onDuplicate: 'skip', by },
-    });
+    const body = {
+      upload,
+      mapping,
+      test: 'imtp',
+      methodLabel: 'other lab',
+      people: [],
+      onDuplicate: 'skip',
+      by,
+    } as const;
+    const dry = await station.ask(receivedRoutes.dryRun, { params: lab, body: { ...body, people: [] } });
+    const people = dry.people.map(({ key }) => ({ key, id }));
+    const kept = await station.ask(receivedRoutes.import, { params: lab, body: { ...body, people } });
     expect(kept.values).toBe(2);
     const view = await station.ask(followRoutes.battery, { params: { ...lab, id }, query: {} });
     expect(view.ratios[0]).toMatchObject({
