@@ -142,5 +142,5 @@ describe('the example', () => {
     expect(again.sessions).toBe(203);
     const audit = await station.ask(routes.audit, { params: { lab: 'example' } });
     expect(audit.intact).toBe(true);
-  });
+  }, 300_000);
 });
