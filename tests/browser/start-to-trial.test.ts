@@ -39,17 +39,17 @@ describe.skipIf(reason !== undefined)(`from the start to a trial of the example$
   it('builds the example by its address, with its true progress, and lists it marked as an example', async () => {
     await page.goto('/?demo=fernwater');
     await page.getByRole('progressbar', { name: 'Building the example' }).waitFor();
-    await page.getByText(/^\d+ of 141 sessions$/).waitFor();
+    await page.getByText(/^\d+ of 203 sessions$/).waitFor();
     await page.waitForURL('**/example/sessions', { timeout: 280_000 });
     await page.getByRole('table').waitFor();
-    expect(await page.getByText('141 sessions').count()).toBe(1);
+    expect(await page.getByText('203 sessions').count()).toBe(1);
     expect(await page.locator('header .example-mark').textContent()).toBe('example');
     expect(await seriousFindings(page)).toEqual([]);
   }, 300_000);
 
   it('goes on to older pages and filters by name and test', async () => {
     await page.getByRole('button', { name: 'Older' }).click();
-    await page.getByText('51 to 100 of 141').waitFor();
+    await page.getByText('51 to 100 of 203').waitFor();
     await page.getByLabel('Search').fill('okonk');
     await page.getByRole('heading', { name: 'No session fits' }).waitFor();
     expect(await seriousFindings(page)).toEqual([]);

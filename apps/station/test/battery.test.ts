@@ -1,4 +1,4 @@
-import { type BatteryView, followRoutes, routes } from '@sthene/contract';
+import { type BatteryView, followRoutes, receivedRoutes, routes } from '@sthene/contract';
 import { type JumpSpec, recordingOf, recordingOfJumps, simulateJump, simulatePull } from '@sthene/core';
 import { formatOf } from '@sthene/formats';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -149,6 +149,7 @@ describe('why there is no ratio', { timeout: 120_000 }, () => {
     recording: Parameters<NonNullable<ReturnType<typeof written>>>[0],
     test: string,
     startedAt: string,
+    whose = person,
   ) {
     const bytes = new Uint8Array(await written()(recording));
     const { id: upload } = await station.ask(routes.upload, {
@@ -168,7 +169,7 @@ describe('why there is no ratio', { timeout: 120_000 }, () => {
           ],
           ...{ test, efforts: 'all' as const },
         },
-        person: { id: person },
+        person: { id: whose },
         startedAt,
         onDuplicate: 'skip' as const,
         by,
@@ -201,5 +202,38 @@ describe('why there is no ratio', { timeout: 120_000 }, () => {
     const newer = await index({ apart: 28 });
     expect(newer.current?.at).toBe('2026-03-01T09:00:00.000Z');
     expect(newer.newer).toMatchObject([{ test: 'countermovement-jump', at: '2026-04-20T09:00:00.000Z' }]);
+  });
+
+  it('says that values without curves are there, and does not mix them in', async () => {
+    const { id, code } = await station.ask(routes.createPerson, {
+      params: lab,
+      body: { code: 'FW-31', givenName: 'Imre', familyName: 'Oakes' },
+    });
+    await send(jumps({ height: 0.35 }, 31), 'countermovement-jump', '2026-03-02T09:00:00.000Z', id);
+    const text = `Athlete;Date;Trial;Peak force (N)\n${code};02.03.2026;1;2481\n${code};02.03.2026;2;2519\n`;
+    const { id: upload } = await station.ask(routes.upload, {
+      params: lab,
+      query: { name: 'earlier.csv' },
+      bytes: new TextEncoder().encode(text) as Uint8Array<ArrayBuffer>,
+    });
+    const { mapping } = await station.ask(receivedRoutes.table, { params: lab, body: { upload } });
+    const body = {
+      upload,
+      mapping,
+      test: 'imtp',
+      methodLabel: 'other lab',
+      people: [],
+      onDuplicate: 'skip',
+      by,
+    } as const;
+    const dry = await station.ask(receivedRoutes.dryRun, { params: lab, body: { ...body, people: [] } });
+    const people = dry.people.map(({ key }) => ({ key, id }));
+    const kept = await station.ask(receivedRoutes.import, { params: lab, body: { ...body, people } });
+    expect(kept.values).toBe(2);
+    const view = await station.ask(followRoutes.battery, { params: { ...lab, id }, query: {} });
+    expect(view.ratios[0]).toMatchObject({
+      lack: { reason: 'test-missing', tests: ['imtp'], received: 1 },
+      history: [],
+    });
   });
 });

@@ -113,7 +113,7 @@ function profileBlock({ points, line }: ProfileFacts, { words, numbers }: Pen): 
   const facts = [range('f0', 'N'), range('v0', 'm/s'), range('powerMax', 'W')].flatMap((one) => one ?? []);
   return {
     kind: 'columns',
-    shares: [0.56, 0.44],
+    shares: [0.52, 0.48],
     columns: [
       [{ kind: 'figure', figure }],
       [
