@@ -15,9 +15,13 @@ const t = words.curve.pressure;
 export function PressurePart() {
   const { lab, view } = useShared();
   const { data } = usePressure(lab, view.id, view.provenance.computedAt);
+  return data === undefined || data.plates.length === 0 ? null : <Shown data={data} />;
+}
+
+/** Mounted with the data, so that the width is measured of what is there. */
+function Shown({ data }: { data: TrialPressure }) {
   const host = useRef<HTMLDivElement>(null);
   const width = useWidth(host);
-  if (data === undefined || data.plates.length === 0) return null;
   const floor = data.axes === 'laboratory';
   return (
     <details className="value-group pressure-part" open>
