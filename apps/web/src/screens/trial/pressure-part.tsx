@@ -1,5 +1,5 @@
 import type { PressurePart as Part, TrialPressure } from '@sthene/contract';
-import { useRef } from 'react';
+import { Fragment, useRef } from 'react';
 import { usePressure } from '../../data/queries.ts';
 import { numberText } from '../../number/format.ts';
 import { Axes } from '../../parts/axes.tsx';
@@ -40,9 +40,22 @@ function Shown({ data }: { data: TrialPressure }) {
       <div ref={host} className="pressure-figures">
         {width > 0 &&
           (floor ? (
-            <Figure plates={data.plates} combined={data.combined} width={width} name={t.all} />
+            <>
+              <Figure plates={data.plates} combined={data.combined} width={width} name={t.all} />
+              <Figure
+                plates={[]}
+                combined={data.combined ?? data.plates[0]?.parts}
+                width={width}
+                name={t.near(t.together)}
+              />
+            </>
           ) : (
-            data.plates.map((plate) => <Figure key={plate.name} plates={[plate]} width={width} name={plate.name} />)
+            data.plates.map((plate) => (
+              <Fragment key={plate.name}>
+                {plate.outline && <Figure plates={[plate]} width={width} name={plate.name} />}
+                <Figure plates={[]} combined={plate.parts} width={width} name={t.near(plate.name)} />
+              </Fragment>
+            ))
           ))}
       </div>
       <PathTable pressure={data} />
