@@ -95,6 +95,19 @@ describe.skipIf(reason !== undefined)(
       expect(await seriousFindings(page)).toEqual([]);
     });
 
+    it('is tapped by somebody else, where there are only virtual plates', async () => {
+      await page.getByText('Further looks').click();
+      await page.getByRole('button', { name: 'Let plate right be tapped' }).click();
+      // 1 s of the plates' time.
+      await page.waitForTimeout(150);
+      await page.getByRole('button', { name: 'I tapped plate right' }).click();
+      const found = page.locator('[data-quantity="frequency"]');
+      await found.waitFor();
+      expect(await found.textContent()).toMatch(/8[123]\u00a0Hz.*Look at it/);
+      expect(await seriousFindings(page)).toEqual([]);
+      await page.getByText('Further looks').click();
+    });
+
     it('reads each step when the plate rests, takes one back, and finds both faults', async () => {
       const read = page.getByRole('button', { name: 'Read', exact: true });
       const put = page.getByRole('button', { name: 'Let these masses be put on' });
@@ -130,10 +143,20 @@ describe.skipIf(reason !== undefined)(
       expect(await row('right', 'hysteresis').textContent()).toContain('Too much');
       expect(await row('left', 'hysteresis').textContent()).toContain('Good');
       expect(await row('right', 'gain').textContent()).toContain('Good');
+      await page.getByText('There is no trend yet: it takes a second check.').waitFor();
       for (const theme of ['light', 'dark', 'contrast']) {
         await page.evaluate(`document.documentElement.dataset.theme = '${theme}'`);
         expect(await seriousFindings(page), theme).toEqual([]);
       }
+    });
+
+    it('is named on the Start screen until somebody acts on it', async () => {
+      await page.goto('/');
+      const line = page.getByRole('region', { name: 'Plate check due' });
+      await line.getByText(/^failed on/).waitFor();
+      expect(await seriousFindings(page)).toEqual([]);
+      await line.getByRole('link', { name: 'Rig A, Worn rig' }).click();
+      await page.getByRole('heading', { name: 'What the check says' }).waitFor();
     });
 
     it('adopts the correction, and sees what it does to the last session before anything is changed', async () => {

@@ -48,6 +48,7 @@ export const curveWords = {
     helpPlate: 'Each plate from above, in its own axes; nothing is drawn under 20\u00a0N.',
     all: 'On the floor',
     together: 'All together',
+    near: (name: string) => `${name}, near`,
     unit: 'mm',
     parts: { still: 'standing still', effort: 'effort' },
     figure: (name: string) => `Path of the point where the force acts, ${name}; the numbers stand in the table below`,

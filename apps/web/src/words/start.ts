@@ -51,7 +51,7 @@ export const startWords = {
     none: 'No sessions yet. They appear here once files are imported.',
   },
   plates: {
-    title: 'Plate check',
+    title: 'Plate check due',
     rig: (letter: string, name: string) => `Rig ${letter}, ${name}`,
     failed: (day: string) => `failed on ${day}`,
     overdue: (day: string) => `due since ${day}`,

@@ -9,7 +9,7 @@ import { circle, grid, ink, label, line, polyline, soft, svg } from './svg.ts';
 const width = 520;
 const [left, right] = [48, width - 14];
 /** A strip for each quantity: its name above, the plot, and below the last one the dates. */
-const strip = { name: 14, plot: 62, gap: 8 };
+const strip = { name: 14, plot: 50, gap: 8 };
 const dateLine = 20;
 const height = followedQuantities.length * (strip.name + strip.plot + strip.gap) + dateLine;
 /** More points than this stand close enough for smaller ones. */

@@ -6,6 +6,7 @@ import { words } from '../../words/index.ts';
 import { startWords } from '../../words/start.ts';
 import { StandingMark } from '../rig/standing-mark.tsx';
 import { checksDue } from './checks-due.ts';
+import '../rig/rig.css';
 
 /** Days pass slowly; the rigs are not watched here. */
 const every = 60_000;

@@ -1,5 +1,5 @@
 import type { PressurePart as Part, TrialPressure } from '@sthene/contract';
-import { useRef } from 'react';
+import { Fragment, useRef } from 'react';
 import { usePressure } from '../../data/queries.ts';
 import { numberText } from '../../number/format.ts';
 import { Axes } from '../../parts/axes.tsx';
@@ -15,9 +15,13 @@ const t = words.curve.pressure;
 export function PressurePart() {
   const { lab, view } = useShared();
   const { data } = usePressure(lab, view.id, view.provenance.computedAt);
+  return data === undefined || data.plates.length === 0 ? null : <Shown data={data} />;
+}
+
+/** Mounted with the data, so that the width is measured of what is there. */
+function Shown({ data }: { data: TrialPressure }) {
   const host = useRef<HTMLDivElement>(null);
   const width = useWidth(host);
-  if (data === undefined || data.plates.length === 0) return null;
   const floor = data.axes === 'laboratory';
   return (
     <details className="value-group pressure-part" open>
@@ -36,9 +40,22 @@ export function PressurePart() {
       <div ref={host} className="pressure-figures">
         {width > 0 &&
           (floor ? (
-            <Figure plates={data.plates} combined={data.combined} width={width} name={t.all} />
+            <>
+              <Figure plates={data.plates} combined={data.combined} width={width} name={t.all} />
+              <Figure
+                plates={[]}
+                combined={data.combined ?? data.plates[0]?.parts}
+                width={width}
+                name={t.near(t.together)}
+              />
+            </>
           ) : (
-            data.plates.map((plate) => <Figure key={plate.name} plates={[plate]} width={width} name={plate.name} />)
+            data.plates.map((plate) => (
+              <Fragment key={plate.name}>
+                {plate.outline && <Figure plates={[plate]} width={width} name={plate.name} />}
+                <Figure plates={[]} combined={plate.parts} width={width} name={t.near(plate.name)} />
+              </Fragment>
+            ))
           ))}
       </div>
       <PathTable pressure={data} />

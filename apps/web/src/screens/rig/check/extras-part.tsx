@@ -2,6 +2,7 @@ import type { CheckExtra, LabId, PlatesNow, RigCheckDraft, RigView, VirtualCheck
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { actOnVirtual, type useCheckAct } from '../../../data/rig-checks.ts';
+import { numberText } from '../../../number/format.ts';
 import { ProblemCard } from '../../../parts/problem-card.tsx';
 import { rigCheckWords } from '../../../words/rig-check.ts';
 import { newtonText } from './check-text.ts';
@@ -41,7 +42,7 @@ export function ExtrasPart({ lab, rig, draft, now, act }: ExtrasProps) {
   /** What nobody but a virtual person can do here; real plates need no such button. */
   const stageButton = (body: VirtualCheckAct, word: string) =>
     rig.virtual && (
-      <button type="button" className="button quiet" disabled={stage.isPending} onClick={() => stage.mutate(body)}>
+      <button type="button" className="button" disabled={stage.isPending} onClick={() => stage.mutate(body)}>
         {word}
       </button>
     );
@@ -86,7 +87,9 @@ export function ExtrasPart({ lab, rig, draft, now, act }: ExtrasProps) {
         {rig.virtual && (
           <li>
             {pulls.map((newtons) => (
-              <span key={newtons}>{stageButton({ kind: 'pull', newtons }, t.virtual.pull(newtonText(newtons)))}</span>
+              <span key={newtons}>
+                {stageButton({ kind: 'pull', newtons }, t.virtual.pull(`${numberText(newtons, 0)}\u00a0N`))}
+              </span>
             ))}
           </li>
         )}
