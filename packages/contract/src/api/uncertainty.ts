@@ -31,7 +31,9 @@ export const trialUncertainty = z.object({
   /** Whether a check of the rig before the trial is known. */
   rigChecked: z.boolean(),
   /** How body weight was found to be as sure as it is. */
-  weight: z.object({ seconds: z.number(), of: z.enum(['weighing', 'standing-before', 'standing-after', 'standing-both']) }).optional(),
+  weight: z
+    .object({ seconds: z.number(), of: z.enum(['weighing', 'standing-before', 'standing-after', 'standing-both']) })
+    .optional(),
 });
 
 export type UncertaintyOfValue = z.infer<typeof uncertainty>;
