@@ -90,8 +90,8 @@ export class NextUp {
   async begin(rig: string, entryId: string): Promise<Refusal | undefined> {
     const live = this.#live;
     const runtime = live.rigs.get(rig)?.runtime;
-    // What was just made may be what the next test rests and is weighed by.
-    if (live.loaded?.settings.battery !== undefined) await live.settled();
+    // What was just made may be what the next test rests and is weighed by. A file begins its turn while it is being kept.
+    if (live.loaded?.settings.battery !== undefined && runtime?.files === false) await live.settled();
     const { loaded } = live;
     const entry = loaded?.entries.find((one) => one.entry.id === entryId);
     if (runtime === undefined || loaded === undefined || entry === undefined) return refusals.unknown;

@@ -215,6 +215,17 @@ describe('a battery, one test for all, with jumps on one rig and pulls on the ot
     await run?.station.end();
   });
 
+  it('takes nobody out of the day who is on a rig with another test', { timeout: 60_000 }, async () => {
+    const onRig = () => newestDay(run)?.entries.find(({ state }) => state === 'on-rig');
+    await run.operator.until(() => onRig() !== undefined, 30);
+    const there = onRig();
+    const other = newestDay(run)?.entries.find(({ id, person }) => person.id === there?.person.id && id !== there?.id);
+    const params = { ...inLab, id: other?.id ?? '' };
+    await expect(run.station.ask(liveRoutes.changeEntry, { params, body: { state: 'left', by } })).rejects.toThrow(
+      /on the rig/,
+    );
+  });
+
   it('keeps each test on its rig and in its order', { timeout: 280_000 }, async () => {
     await toTheEnd(run);
     const [a, b] = run.rigs;

@@ -11,8 +11,9 @@ import { askTension } from './phases/identity.ts';
 import { enterRest, sayRest, skipRest } from './phases/rest.ts';
 import { confirmSetUp, enterSetUp } from './phases/set-up.ts';
 import { type RefusalCode, refusals } from './refusal.ts';
+import { startTurn } from './start-turn.ts';
 import { abort, hold, painStop } from './stopping.ts';
-import { endTurn, startTurn, zeroAgain } from './turn.ts';
+import { endTurn, zeroAgain } from './turn.ts';
 import { wokeUp } from './waking.ts';
 
 type Carry<N extends OrderName> = (machine: Machine, order: Extract<Command, { order: N }>) => RefusalCode | undefined;

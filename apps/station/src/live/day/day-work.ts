@@ -104,9 +104,8 @@ function onRigs(
   bound: Readonly<Record<string, readonly string[]>> | undefined,
   rigs: readonly string[],
 ): DayPlan[] {
-  if (bound === undefined) return [...plans];
   return plans.map(({ rigs: before, ...plan }) => {
-    const own = bound[plan.test] ?? before ?? [];
+    const own = bound?.[plan.test] ?? before ?? [];
     if (own.some((rig) => !rigs.includes(rig)))
       throw problems.invalid('A test is bound to a rig that is not on this day.');
     return own.length === 0 ? plan : { ...plan, rigs: [...own] };
@@ -295,12 +294,13 @@ export async function changeEntry(live: LiveLab, id: string, change: z.infer<typ
   const { lab } = live;
   const entry = await lab.store.dayEntries.get(id);
   if (entry === undefined) throw problems.notFound('entry');
-  const onRig = [...live.turns.values()].some(({ view }) => view.entry === id);
+  const others = await othersMeant(live, entry, change);
+  const meant = new Set([id, ...(change.state === undefined ? [] : others.map((one) => one.id))]);
+  const onRig = [...live.turns.values()].some(({ view }) => meant.has(view.entry));
   if (onRig && (change.state !== undefined || change.fixedRig !== undefined))
     throw new ProblemError(409, 'on-the-rig', 'This person is on the rig.', 'End the turn first.');
   const actor = await lab.actor(change.by);
   const { readiness, setup, notes, state, fixedRig, remaining } = change;
-  const others = await othersMeant(live, entry, change);
   await lab.store.transaction(async (inside) => {
     for (const other of others)
       await inside.dayEntries.change(
