@@ -35,6 +35,7 @@ import { channelsNow, placesOnPlates, zerosNow } from './place-now.ts';
 import { plateReading, plateSamples, platesOf, restedReading, restNeeded } from './plate-samples.ts';
 import { showCheckSettings } from './settings.ts';
 import { correctionInForce, isGood } from './standing.ts';
+import { draftOf, measuring, mustMeasure } from './under-way.ts';
 import { clearVirtual } from './virtual-acts.ts';
 
 function siteOf(
@@ -121,32 +122,8 @@ function restOf(runtime: RigRuntime, plate: string, zero: number): RigCheckDocum
   return found.ok ? [{ ...found.value, mean: found.value.mean - zero, plate }] : [];
 }
 
-/** The open rig whose samples arrive. */
-export function measuring(live: LiveLab, id: string): RigRuntime | undefined {
-  const runtime = live.rigs.get(id)?.runtime;
-  return runtime?.state === 'measuring' ? runtime : undefined;
-}
-
-export function mustMeasure(live: LiveLab, id: string): RigRuntime {
-  const runtime = measuring(live, id);
-  if (runtime !== undefined) return runtime;
-  throw new ProblemError(
-    409,
-    'rig-not-measuring',
-    'This rig sends no samples.',
-    'Open it, or type what its display shows.',
-  );
-}
-
 async function rigMustBe({ lab }: LiveLab, id: string): Promise<void> {
   if ((await lab.store.rigs.get(id)) === undefined) throw problems.notFound('rig');
-}
-
-export async function draftOf(live: LiveLab, id: string): Promise<KeptDraft> {
-  const draft = await readDraft(live.lab, id);
-  if (draft === undefined)
-    throw new ProblemError(404, 'no-check-under-way', 'No check is being made on this rig.', 'Begin one.');
-  return draft;
 }
 
 /** What each plate of a check shows now. */

@@ -4,7 +4,7 @@ import type { Spot } from '@sthene/core';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import type { LiveLab } from '../live-lab.ts';
 import { documentOf, loadOf } from './draft-view.ts';
-import { draftOf, measuring, mustMeasure } from './draft-work.ts';
+import { draftOf, measuring, mustMeasure } from './under-way.ts';
 
 const sides = ['left', 'right'] as const;
 type Side = (typeof sides)[number];

@@ -4,7 +4,7 @@ import type { PressurePart, TrialPressure } from '@sthene/contract';
 const mostTicks = 6;
 /** Least extent that is drawn, mm, so that a point is no plot of noise. */
 const least = 60;
-const most = 420; // px, height
+const most = 320; // px, height
 
 interface Scale {
   readonly at: (millimetres: number) => number;
