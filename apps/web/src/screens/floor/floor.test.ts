@@ -27,6 +27,7 @@ const floorIn = (phase: LivePhase, change: Partial<RigFloor> = {}): RigFloor => 
 const input = (phase: LivePhase, change: Partial<ActsInput> = {}, floor: Partial<RigFloor> = {}): ActsInput => ({
   floor: floorIn(phase, floor),
   nextName: 'Tomas Brandt',
+  nextTest: undefined,
   nextSooner: true,
   questionOpen: false,
   restLeft: 0,
