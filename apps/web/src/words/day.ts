@@ -303,6 +303,7 @@ export const dayWords = {
   forecast: {
     title: 'End of the day',
     over: 'Nothing is left to do.',
+    noRig: 'Not known while the day has no rig.',
     end: (time: string, left: string, n: number) => `Ends at about ${time}: ${left} more, ${efforts(n)} left.`,
     steps: {
       'last-maximal': 'With one maximal effort less for each',

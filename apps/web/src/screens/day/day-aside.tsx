@@ -20,7 +20,7 @@ export function DayAside({ lab, day }: { lab: LabId; day: Day }) {
       <HowItRuns lab={lab} day={day} />
       <section className="panel" aria-labelledby="forecast">
         <h2 id="forecast">{t.forecast.title}</h2>
-        <p>{forecast.end}</p>
+        <p>{day.rigs.length === 0 ? t.forecast.noRig : forecast.end}</p>
         {forecast.savings.length > 0 && (
           <ul className="dots small soft">
             {forecast.savings.map((one) => (
