@@ -41,8 +41,8 @@ export interface Bench {
   readonly python: { readonly path: string } | { readonly missing: string };
 }
 
-/** Numbers and files, the live path, reports, a day of 24 hours, an archive judged again: each page is measured in a run of its own. */
-export type PageId = 'files' | 'live' | 'reports' | 'soak' | 'archive';
+/** Numbers and files, the live path, reports, a day of 24 hours, an archive judged again, jumps: each page is measured in a run of its own. */
+export type PageId = 'files' | 'live' | 'reports' | 'soak' | 'archive' | 'jumps';
 
 /** One benchmark: a letter to ask for it, a title, what stands side by side. */
 export interface Benchmark {

@@ -33,6 +33,7 @@ export const usage = `Speed and memory beside what a user would do instead, in o
   --hours N     hours of that day (default 24; a quarter with --quick)
   --minutes N   it ends after so many minutes of real time at the latest (default 60)
   --archive     that of docs/reference/bench-archive.md alone, left out otherwise: an archive judged again
+  --jumps       those of docs/reference/bench-jumps.md alone, left out otherwise: jumps judged and drawn
   --trials N    trials of that archive (default 100000, which takes about an hour; 400 with --quick)
   --size MB     size of the large text file (default 1000; 64 with --quick)
   --docs        writes the pages of which every benchmark was run
@@ -61,13 +62,14 @@ export function optionsFrom(
         reports: { type: 'boolean', default: false },
         soak: { type: 'boolean', default: false },
         archive: { type: 'boolean', default: false },
+        jumps: { type: 'boolean', default: false },
         trials: { type: 'string' },
         hours: { type: 'string' },
         minutes: { type: 'string', default: '60' },
       },
     });
     const known = benchmarks.map(({ id }) => id);
-    const chosen = (['files', 'live', 'reports', 'soak', 'archive'] as const).filter((page) => values[page]);
+    const chosen = (['files', 'live', 'reports', 'soak', 'archive', 'jumps'] as const).filter((page) => values[page]);
     const ofPages = chosen.length > 0 ? chosen : (['files', 'live', 'reports'] as const);
     const usual = benchmarks.filter(({ page }) => ofPages.some((one) => one === page)).map(({ id }) => id);
     const only = values.only?.split(',').map((id) => id.trim()) ?? usual;

@@ -43,6 +43,12 @@ export const pages: Readonly<
     intro:
       'Every trial of a lab under another method, as a run that survives a kill, beside a script that analyses the files again.',
   },
+  jumps: {
+    file: 'bench-jumps.md',
+    title: 'Speed of jumps',
+    intro:
+      'Jumps judged, and how sure their values are, beside scripts with numpy and scipy that do the same work in the same run.',
+  },
 };
 
 /** A page of the documentation. */

@@ -1,6 +1,8 @@
 import type { Benchmark } from '../benchmark.ts';
 import { analysis } from './analysis.ts';
 import { binaryFiles } from './binary-files.ts';
+import { jumpDraws } from './jump-draws.ts';
+import { jumps } from './jumps.ts';
 import { largeText } from './large-text.ts';
 import { liveDay } from './live-day.ts';
 import { livePixels } from './live-pixels.ts';
@@ -28,4 +30,6 @@ export const benchmarks: readonly Benchmark[] = [
   reports,
   soak,
   recompute,
+  jumps,
+  jumpDraws,
 ];

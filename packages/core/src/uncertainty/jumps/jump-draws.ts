@@ -1,9 +1,8 @@
-import { flightEvents, flightThreshold } from '../../jumps/flight.ts';
+import { flightThreshold } from '../../jumps/flight.ts';
 import type { JudgedJump } from '../../jumps/found-jumps.ts';
 import type { JumpContext } from '../../jumps/jump-context.ts';
 import type { JumpMetricDefinition } from '../../jumps/metrics/index.ts';
 import { remade } from '../../jumps/remade.ts';
-import { pushTime } from '../../jumps/split.ts';
 import type { Forces } from '../../recording/forces.ts';
 import { meanOf } from '../../signal/index.ts';
 import type { SeededRandom } from '../../simulation/random.ts';
@@ -66,53 +65,38 @@ function zeroAgain(jump: JumpContext, { total, left, right }: Forces): number {
   return all;
 }
 
-/** Take-off and touchdown of every flight in other forces. */
-function eventsIn({ jump, method, own }: JudgedJump, forces: Forces): JumpContext['events'] {
-  const { events, kind } = jump;
+/**
+ * Take-off and touchdown of every flight in other forces, each looked for from where it was: a draw that lifts the empty plates to the
+ * threshold would otherwise find a take-off anywhere in the flight, where the analysis would take the zero off first.
+ */
+function eventsIn({ jump, method, own }: JudgedJump, { total, sampleRate }: Forces): JumpContext['events'] {
+  const { events } = jump;
   // Whether the zero had drifted is settled: a draw that asks again would take off what it has just put on.
   const rule = { ...method.flight, rule: own.flight, rezero: Number.POSITIVE_INFINITY };
-  const { total, sampleRate } = forces;
   const air = { start: events.takeOff, end: events.touchdown };
   const threshold = { ...flightThreshold(total, sampleRate, air, rule), zeroOffset: events.threshold.zeroOffset };
-  const flightIn = (takeOff: number, touchdown: number, from: number, until: number) =>
-    flightEvents(forces, { start: takeOff, end: touchdown }, threshold.value, rule.leastTime, from, until);
-  const main = flightIn(
-    events.takeOff,
-    events.touchdown,
-    events.firstTouchdown ?? Math.max(events.span.start, events.takeOff - Math.round(pushTime * sampleRate)),
-    events.span.end,
-  );
-  const takeOff = main?.takeOff ?? events.takeOff;
-  const touchdown = main?.touchdown ?? events.touchdown;
-  const moved = { ...events, threshold, takeOff, touchdown };
-  if (kind === 'drop') {
-    const firstTouchdown = passedNear(total, events.firstTouchdown ?? takeOff, threshold.value);
-    return {
-      ...moved,
-      firstTouchdown,
-      contacts: [{ touchdown: firstTouchdown, takeOff, nextTouchdown: touchdown }],
-    };
-  }
-  if (kind !== 'repeated') return moved;
-  let last = passedNear(total, events.contacts[0]?.touchdown ?? 0, threshold.value);
-  const contacts = events.contacts.map((one, i) => {
-    const until = events.contacts[i + 1]?.takeOff ?? events.span.end;
-    const flight = flightIn(one.takeOff, one.nextTouchdown, last, until);
-    const found = {
-      touchdown: last,
-      takeOff: flight?.takeOff ?? one.takeOff,
-      nextTouchdown: flight?.touchdown ?? one.nextTouchdown,
-    };
-    last = found.nextTouchdown;
-    return found;
-  });
-  return { ...moved, contacts };
+  const { value } = threshold;
+  const up = (from: number) => firstNear(from, total.length, (i) => (total[i] as number) < value);
+  const down = (from: number) => firstNear(from, total.length, (i) => (total[i] as number) > value);
+  const { firstTouchdown } = events;
+  return {
+    ...events,
+    threshold,
+    takeOff: up(events.takeOff),
+    touchdown: down(events.touchdown),
+    ...(firstTouchdown === undefined ? {} : { firstTouchdown: down(firstTouchdown) }),
+    contacts: events.contacts.map((one) => ({
+      touchdown: down(one.touchdown),
+      takeOff: up(one.takeOff),
+      nextTouchdown: down(one.nextTouchdown),
+    })),
+  };
 }
 
-/** The first sample above a threshold near one that was the first above another. */
-function passedNear(force: Float64Array, from: number, threshold: number): number {
+/** The first sample past a threshold, near one that was the first past another. */
+function firstNear(from: number, count: number, isPast: (i: number) => boolean): number {
   let at = from;
-  while (at > 0 && (force[at - 1] as number) > threshold) at--;
-  while (at < force.length - 1 && !((force[at] as number) > threshold)) at++;
+  while (at > 0 && isPast(at - 1)) at--;
+  while (at < count - 1 && !isPast(at)) at++;
   return at;
 }
