@@ -4,7 +4,7 @@ import { binaryFiles } from './binary-files.ts';
 import { jumpDraws } from './jump-draws.ts';
 import { jumps } from './jumps.ts';
 import { largeText } from './large-text.ts';
-import { liveDay } from './live-day.ts';
+import { jumpDay, liveDay } from './live-day.ts';
 import { livePixels } from './live-pixels.ts';
 import { monteCarlo } from './monte-carlo.ts';
 import { readAndAnalyse } from './read-and-analyse.ts';
@@ -27,6 +27,7 @@ export const benchmarks: readonly Benchmark[] = [
   monteCarlo,
   livePixels,
   liveDay,
+  jumpDay,
   reports,
   soak,
   recompute,

@@ -37,23 +37,46 @@ export const liveDay: Benchmark = {
     'verdict message, sent when the journal is safe (recording, trial and result are stored after it); "from the wire" is from the moment that frame was sent to the verdict at a client. Processor time is that of the ' +
     'whole station process, as a share of one core; beside it that of a process which only takes the same frames off the wire and passes as many ' +
     'bytes on to as many spectators, the least that can be done with them on this machine. The goals are absolute.',
-  run,
+  run: (bench) => run(bench, { test: 'imtp', minutes: 8 }),
 };
+
+/** The same with people who jump: a jump is judged half a second after its landing has come to rest. */
+export const jumpDay: Benchmark = {
+  id: 'p',
+  page: 'live',
+  title: 'A test day of jumps at true speed',
+  compared:
+    `The same people, wire and spectators as in g, who make one maximal countermovement jump after the other (${channels} channels at ${rate / 1000} kHz). A jump is ` +
+    'analysed with its phases, its height by two ways, four onset rules and every check. "After the end is detected" is as there: from the moment the frame arrived ' +
+    'that let the engine see the landing over to the verdict message. The goal is absolute.',
+  run: (bench) => run(bench, { test: 'countermovement-jump', jump: 'countermovement', minutes: 4 }),
+};
+
+/** What is tested on a day. */
+interface Tested {
+  readonly test: string;
+  /** How people jump; absent: they pull. */
+  readonly jump?: string;
+  readonly minutes: number;
+}
 
 /** Looks, one every 15 s, until caches and buffers of a fixed size are full. */
 const settledAt = 4;
 
-async function run({ quick, folder }: Bench): Promise<Finding> {
-  const minutes = quick ? 1.5 : 8;
+async function run({ quick, folder }: Bench, tested: Tested): Promise<Finding> {
+  const minutes = quick ? 1.5 : tested.minutes;
   mkdirSync(folder, { recursive: true });
   const web = join(folder, 'web');
   buildStation(web);
   const data = join(folder, 'data');
-  const people = await startTalking<{ port: number }>('live-people', [channels]);
+  const people = await startTalking<{ port: number }>(
+    'live-people',
+    tested.jump === undefined ? [channels] : [channels, tested.jump],
+  );
   const station = await startStationProcess(data, web, ['--expose-gc']);
   try {
     const plan = {
-      tests: [{ test: 'imtp', efforts: Array(3).fill({ kind: 'maximal' }), rest: { minimum: 0, maximum: 7200 } }],
+      tests: [{ test: tested.test, efforts: Array(3).fill({ kind: 'maximal' }), rest: { minimum: 0, maximum: 7200 } }],
       handsFree: true,
     };
     // The people are there before the station calls for them.

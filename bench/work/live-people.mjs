@@ -1,5 +1,5 @@
-// Three people on plates at the far end of a wire, at true speed: node live-people.mjs CHANNELS. They see the screens of the station
-// and follow them. Lines: "follow URL" joins the station, "report" says the verdicts since the last report. Ends with its input.
+// Three people on plates at the far end of a wire, at true speed: node live-people.mjs CHANNELS [JUMP]. They see the screens of the
+// station and follow them, and pull, or jump in the way that is named. Lines: "follow URL" joins the station, "report" says the verdicts since the last report. Ends with its input.
 import { createInterface } from 'node:readline';
 import { virtualPlates, virtualRate, virtualScripts } from '@sthene/capture';
 import WebSocket from 'ws';
@@ -7,6 +7,7 @@ import { say } from './say.mjs';
 import { clockNow, startWire } from './wire.mjs';
 
 const channels = Number(process.argv[2]);
+const jump = process.argv[3];
 const rate = 2 * virtualRate;
 const none = () => 0n;
 const plates = virtualPlates({
@@ -69,6 +70,7 @@ function see(message) {
     trial: 1,
     ...(turn === undefined ? {} : { person: `guest-${(number - 1) % 3}` }),
     effort: { kind: 'maximal' },
+    ...(jump === undefined ? {} : { jump }),
     because: 'released',
   });
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { EngineInput } from '../../src/engine/index.ts';
-import { begin, call, cue, pullGuided, quickRules, ready, staged } from './acts.ts';
+import { begin, call, cue, pullGuided, ready, staged } from './acts.ts';
 import { athlete, Stage } from './stage.ts';
 
 const wren = athlete('p-wren');

@@ -40,6 +40,8 @@ interface Playing {
 export class Performer {
   /** Index of the next sample. */
   now = 0;
+  /** Before a jump people are told to stand still, and breathe flat. */
+  holdsStill = false;
   readonly #script: VirtualScript;
   readonly #rate: number;
   readonly #random: SeededRandom;
@@ -211,7 +213,7 @@ export class Performer {
     const on = smooth(this.#seconds(n - since) / arriving) * (1 - off);
     const seconds = this.#seconds(n);
     const tremor = on * (person.tremor ?? 0) * wave(seconds * tremorRate);
-    const breathing = on * (person.breathing ?? 3) * wave(seconds * breathingRate) + tremor;
+    const breathing = on * (person.breathing ?? (this.holdsStill ? 0.8 : 3)) * wave(seconds * breathingRate) + tremor;
     const share = this.#share(person);
     // On the right alone the first foot is there already.
     const shareRight = share === 1 ? 1 : share * smooth((this.#seconds(n - since) - secondFoot) / 0.25);

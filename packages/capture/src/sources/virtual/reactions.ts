@@ -72,6 +72,7 @@ export class Reactions {
 
   #inPhase({ phase, because, effort, jump, goesOn }: PhaseOutput): void {
     const performer = this.#performer;
+    performer.holdsStill = jump !== undefined;
     switch (phase) {
       case 'waiting':
       case 'zero':

@@ -10,7 +10,7 @@ export interface VirtualPerson {
   readonly strength: number;
   /** Right foot's share of the load, 0 to 1; 0.5 when absent. */
   readonly shareRight?: number;
-  /** Amplitude of the breathing, N; 3 when absent. */
+  /** Amplitude of the breathing, N; when absent 3, and 0.8 in jump tests, where people hold still. */
   readonly breathing?: number;
   /** Amplitude of a trembling at 8 Hz while standing, N; none when absent. */
   readonly tremor?: number;
