@@ -58,7 +58,7 @@ say({
     metrics.map(({ id, compute }) => [id, { value: compute(jump).value, standard: drawn[id].standard }]),
   ),
   propagated: Object.fromEntries(ids.map((id) => [id, propagated[id].value.standard])),
-  jump: {
+  about: {
     rate,
     onset: jump.onset.value.index,
     take_off: jump.events.takeOff,

@@ -73,7 +73,7 @@ say({
     metrics.map(({ id, compute }) => [id, { value: compute(trial).value, standard: drawn[id].standard }]),
   ),
   propagated: Object.fromEntries(ids.map((id) => [id, propagated[id].value.standard])),
-  pull: {
+  about: {
     rate,
     onset: trial.onset.value.index,
     half_rise: halfRise,
