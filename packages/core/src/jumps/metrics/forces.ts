@@ -4,7 +4,6 @@ import type { JumpContext } from '../jump-context.ts';
 import { single, withBraking } from '../kinds.ts';
 import { found, inclusiveMean, none, overPhase, perKilogram, plain, seconds, term, withMotion } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
-import { oncePerJump } from './once-per-jump.ts';
 
 const source = 'McMahon et al. 2018, Strength Cond J 40(4):96-106, doi 10.1519/SSC.0000000000000375';
 
@@ -19,13 +18,12 @@ const peak = (part: Part): JumpMetricDefinition => ({
   source,
   better: 'higher',
   kinds: part === 'braking' ? withBraking : single,
-  compute: oncePerJump((jump) =>
+  compute: (jump) =>
     overPhase(jump, part, ({ start, end }) => {
       const at = indexOfLargest(jump.forces.total, start, end + 1);
       const force = jump.forces.total[at] as number;
       return found(force, 'N', { interval: { start: at, end: at }, points: [{ at, force, of: 'total' }] });
     }),
-  ),
 });
 
 const mean = (part: Part): JumpMetricDefinition => ({
@@ -37,11 +35,10 @@ const mean = (part: Part): JumpMetricDefinition => ({
   source,
   better: 'higher',
   kinds: part === 'braking' ? withBraking : single,
-  compute: oncePerJump((jump) =>
+  compute: (jump) =>
     overPhase(jump, part, ({ start, end }) =>
       found(inclusiveMean(jump.forces.total, start, end), 'N', { interval: { start, end } }),
     ),
-  ),
 });
 
 /** From the most negative velocity (drop jump: from touchdown) to the lowest position: what force, time and way changed. */

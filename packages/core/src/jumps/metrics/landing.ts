@@ -4,7 +4,6 @@ import { single } from '../kinds.ts';
 import { atLeastOne } from '../motion.ts';
 import { found, none, overPhase, perKilogram, plain } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
-import { oncePerJump } from './once-per-jump.ts';
 
 /** How long after the touchdown the peak of a landing is looked for when the motion does not tell its end, s. */
 const longest = 0.5;
@@ -26,14 +25,14 @@ const peak: JumpMetricDefinition = {
     'McMahon et al. 2018, Strength Cond J 40(4):96-106, doi 10.1519/SSC.0000000000000375; the 0.5 s are a proposal',
   better: 'lower',
   kinds: single,
-  compute: oncePerJump((jump) => {
+  compute: (jump) => {
     const { start, end } = landingSpan(jump);
     if (touchesGap(jump.forces, start, end)) return none('gap-in-interval');
     const at = indexOfLargest(jump.forces.total, start, end + 1);
     if (at < 0) return none('interval-past-end');
     const force = jump.forces.total[at] as number;
     return found(force, 'N', { interval: { start: at, end: at }, points: [{ at, force, of: 'total' }] });
-  }),
+  },
 };
 
 /** The landing. */

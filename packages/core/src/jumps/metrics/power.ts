@@ -2,7 +2,6 @@ import { single } from '../kinds.ts';
 import type { Motion } from '../motion.ts';
 import { found, none, overPhase, perKilogram, plain, withMotion } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
-import { oncePerJump } from './once-per-jump.ts';
 
 const source = 'Owen et al. 2014, J Strength Cond Res 28(6):1552-1558 (P = F v, peak within 1 % at 1000 Hz)';
 
@@ -36,14 +35,13 @@ const peakPower: JumpMetricDefinition = {
   source,
   better: 'higher',
   kinds: single,
-  compute: oncePerJump((jump) =>
+  compute: (jump) =>
     withMotion(jump, (motion) =>
       overPhase(jump, 'propulsion', ({ start, end }) => {
         const { most, at } = largestPower(jump.forces.total, motion, start, end);
         return found(most, 'W', { interval: { start: at, end: at } });
       }),
     ),
-  ),
 };
 
 const meanPower: JumpMetricDefinition = {
@@ -55,14 +53,13 @@ const meanPower: JumpMetricDefinition = {
   source,
   better: 'higher',
   kinds: single,
-  compute: oncePerJump((jump) =>
+  compute: (jump) =>
     withMotion(jump, (motion) =>
       overPhase(jump, 'propulsion', ({ start, end }) => {
         if (end < start) return none('not-defined');
         return found(meanPowerOver(jump.forces.total, motion, start, end), 'W', { interval: { start, end } });
       }),
     ),
-  ),
 };
 
 /** Power of the push. */

@@ -1,7 +1,5 @@
 import { asymmetry, bothSides } from '../../metrics/measuring.ts';
 import type { Measured } from '../../metrics/metric.ts';
-import { have, lack, type Outcome } from '../../outcome.ts';
-import type { SampleSpan } from '../../recording/sample.ts';
 import { indexOfLargest, touchesGap, trapezoid } from '../../signal/index.ts';
 import type { JumpPhase } from '../events.ts';
 import type { JumpContext } from '../jump-context.ts';
@@ -9,7 +7,6 @@ import { single, withBraking } from '../kinds.ts';
 import { landingSpan } from './landing.ts';
 import { found, inclusiveMean, none, phase, plain, term } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
-import { oncePerJump } from './once-per-jump.ts';
 
 const source =
   'Bishop et al. 2018, Strength Cond J 40(4):1-6 (bilateral index, share of the total); positive means right; events are those of the sum';
@@ -80,62 +77,53 @@ function spanOf(jump: JumpContext, { over }: Family) {
   return phase(jump, over);
 }
 
-/** What a family measures of one side, and where. */
-type OfSide = (jump: JumpContext) => Outcome<{ readonly value: number; readonly interval: SampleSpan }>;
-
-const sideOf = (family: Family, side: 'left' | 'right'): OfSide =>
-  oncePerJump((jump) => {
-    const force = jump.forces[side];
-    if (force === undefined) return lack('one-side-only');
-    const span = spanOf(jump, family);
-    if (!span.ok) return span;
-    const { start, end } = span.value;
-    return have({ value: family.of(force, start, end, jump.forces.sampleRate), interval: { start, end } });
-  });
-
-function oneSide(jump: JumpContext, { unit }: Family, of: OfSide): Measured {
-  const one = of(jump);
-  return one.ok ? found(one.value.value, unit, { interval: one.value.interval }) : none(one.reason);
+function oneSide(jump: JumpContext, family: Family, side: 'left' | 'right'): Measured {
+  const force = jump.forces[side];
+  if (force === undefined) return none('one-side-only');
+  const span = spanOf(jump, family);
+  if (!span.ok) return none(span.reason);
+  const { start, end } = span.value;
+  return found(family.of(force, start, end, jump.forces.sampleRate), family.unit, { interval: { start, end } });
 }
 
-function bothCompared(jump: JumpContext, { unit }: Family, ofLeft: OfSide, ofRight: OfSide): Measured {
+function bothCompared(jump: JumpContext, family: Family): Measured {
   const both = bothSides(jump.forces);
   if (!both.ok) return none(both.reason);
-  const [left, right] = [ofLeft(jump), ofRight(jump)];
-  if (!left.ok) return none(left.reason);
-  if (!right.ok) return none(right.reason);
-  const { value: l, interval } = left.value;
-  const { value: r } = right.value;
-  return found(asymmetry(l, r), '%', { interval, terms: [term('left', l, unit), term('right', r, unit)] });
+  const span = spanOf(jump, family);
+  if (!span.ok) return none(span.reason);
+  const { start, end } = span.value;
+  const left = family.of(both.value.left, start, end, jump.forces.sampleRate);
+  const right = family.of(both.value.right, start, end, jump.forces.sampleRate);
+  return found(asymmetry(left, right), '%', {
+    interval: { start, end },
+    terms: [term('left', left, family.unit), term('right', right, family.unit)],
+  });
 }
 
 /** Each leg by itself, and the difference between them. */
-export const jumpSideMetrics: readonly JumpMetricDefinition[] = families.flatMap((family): JumpMetricDefinition[] => {
-  const of = { left: sideOf(family, 'left'), right: sideOf(family, 'right') };
-  return [
-    ...(['left', 'right'] as const).map(
-      (side): JumpMetricDefinition => ({
-        ...plain,
-        id: `${side}_${family.name}`,
-        unit: family.unit,
-        title: `${side === 'left' ? 'Left' : 'Right'} ${family.title}`,
-        formula: family.formula,
-        source,
-        better: 'neither',
-        kinds: family.kinds,
-        compute: (jump) => oneSide(jump, family, of[side]),
-      }),
-    ),
-    {
+export const jumpSideMetrics: readonly JumpMetricDefinition[] = families.flatMap((family): JumpMetricDefinition[] => [
+  ...(['left', 'right'] as const).map(
+    (side): JumpMetricDefinition => ({
       ...plain,
-      id: `asymmetry_${family.name}`,
-      unit: '%',
-      title: `Asymmetry of the ${family.title}`,
-      formula: `100 (R - L) / (R + L), L and R as ${family.formula.replace('that side', 'each side')}`,
+      id: `${side}_${family.name}`,
+      unit: family.unit,
+      title: `${side === 'left' ? 'Left' : 'Right'} ${family.title}`,
+      formula: family.formula,
       source,
       better: 'neither',
       kinds: family.kinds,
-      compute: (jump) => bothCompared(jump, family, of.left, of.right),
-    },
-  ];
-});
+      compute: (jump) => oneSide(jump, family, side),
+    }),
+  ),
+  {
+    ...plain,
+    id: `asymmetry_${family.name}`,
+    unit: '%',
+    title: `Asymmetry of the ${family.title}`,
+    formula: `100 (R - L) / (R + L), L and R as ${family.formula.replace('that side', 'each side')}`,
+    source,
+    better: 'neither',
+    kinds: family.kinds,
+    compute: (jump) => bothCompared(jump, family),
+  },
+]);
