@@ -93,7 +93,9 @@ function jumpContext(
     onset,
     bodyWeight,
     motion,
-    stance,
+    get stance() {
+      return stance();
+    },
     setup: request.jumpSetup ?? {},
     ...(request.bodyWeight === undefined ? {} : { known: request.bodyWeight }),
     ...(request.cue === undefined ? {} : { cue: request.cue }),
@@ -144,9 +146,10 @@ function motionOf(
   const start = kind === 'drop' ? (contacts[0]?.touchdown ?? air.takeOff) : Math.ceil(onset.value.index);
   if (touchesGap(forces, start, air.touchdown)) return lack('gap-in-interval');
   const end = untilGap(forces, air.touchdown, found.span.end);
-  const stands = { weighing, stance };
   const velocity =
-    kind === 'drop' ? fallVelocity(drop, forces, start, air, stands, weight, gravity, threshold.value) : have(0);
+    kind === 'drop'
+      ? fallVelocity(drop, forces, start, air, { weighing, stance: stance() }, weight, gravity, threshold.value)
+      : have(0);
   if (!velocity.ok) return velocity;
   const carry = (until: number) => integrate(forces, start, until, weight, gravity, air, velocity.value);
   return have(reach === 'span' ? carry(end) : carriedToLanding(carry, air.touchdown, forces.sampleRate, end));

@@ -23,7 +23,8 @@ export interface ByFlight {
   readonly best: Flight;
   readonly contacts: readonly Contact[];
   readonly weighing: Outcome<WeighingWindow>;
-  readonly stance: Outcome<WeighingWindow>;
+  /** Looked for when it is asked for: values of a jump from standing do not need it. */
+  readonly stance: () => Outcome<WeighingWindow>;
   readonly bodyWeight: Outcome<BodyWeight>;
 }
 
@@ -63,8 +64,8 @@ export function judgedByFlight(
     // Nobody stands on the plates before a drop, unless the box is on one.
     const early =
       kind === 'drop' && !onBox ? lack('no-quiet-window') : before((onBox ? start : undefined) ?? firstTakeOff);
-    const stance = after(flights.at(-1)?.touchdown ?? best.touchdown);
-    const weighing = kind === 'drop' && !onBox ? stance : early.ok || kind !== 'repeated' ? early : stance;
+    const stance = () => after(flights.at(-1)?.touchdown ?? best.touchdown);
+    const weighing = kind === 'drop' && !onBox ? stance() : early.ok || kind !== 'repeated' ? early : stance();
     return { forces, threshold, best, contacts, weighing, stance, bodyWeight: weightOf(request, forces, weighing) };
   });
 }

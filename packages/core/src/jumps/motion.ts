@@ -67,8 +67,9 @@ export function carryOn(
   const half = 0.5 / sampleRate;
   const takeOff = air?.takeOff ?? Number.POSITIVE_INFINITY;
   const touchdown = air?.touchdown ?? Number.POSITIVE_INFINITY;
+  const falling = (0 - weight) / mass;
   const acceleration = (i: number): number =>
-    ((i > takeOff && i < touchdown ? 0 : (force[i] as number)) - weight) / mass;
+    i > takeOff && i < touchdown ? falling : ((force[i] as number) - weight) / mass;
   let a = acceleration(from);
   let v = velocity[from - start] as number;
   let s = position[from - start] as number;

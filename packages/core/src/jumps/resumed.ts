@@ -40,7 +40,12 @@ function carrying(motion: Motion, forces: Forces, air: Air): (from: number) => v
 }
 
 /** A drop is carried to its stand first: how fast it began follows from that, and with it all of its motion. */
-function carryingDrop({ stance, gravity }: JumpContext, forces: Forces, motion: Motion, air: Air): (from: number) => void {
+function carryingDrop(
+  { stance, gravity }: JumpContext,
+  forces: Forces,
+  motion: Motion,
+  air: Air,
+): (from: number) => void {
   const { start, weight } = motion;
   if (!stance.ok) throw new Error('A drop without a stand after it has no motion.');
   const toStand = integrate(forces, start, stance.value.end, weight, gravity, air);

@@ -1,6 +1,5 @@
 import type { Measured, MetricEvidence } from '../../metrics/metric.ts';
 import { have, lack, type Outcome, type Reason } from '../../outcome.ts';
-import type { JumpKind } from '../../protocols/protocol.ts';
 import type { SampleSpan } from '../../recording/sample.ts';
 import { meanOf, touchesGap, trapezoid } from '../../signal/index.ts';
 import type { JumpPhase } from '../events.ts';
