@@ -61,7 +61,7 @@ function resultOf(request: AnalysisRequest, { jump, found, method, own, under }:
     gravity: request.gravity,
     metrics,
     checks,
-    spread: jumpSpread(plan, variants),
+    spread: jumpSpread(plan, variants, { jump, metrics }),
     onsets: Object.fromEntries(
       jumpOnsetRules.all.flatMap(({ id }) => {
         const onset = byRule.get(id);

@@ -1,9 +1,10 @@
 import { have, lack, type Outcome } from '../outcome.ts';
 import type { Forces } from '../recording/forces.ts';
+import type { SampleSpan } from '../recording/sample.ts';
 import { touchesGap } from '../signal/index.ts';
 import type { WeighingWindow } from './events.ts';
 import type { DropRule } from './method/jump-method.ts';
-import { type Air, integrate, restingVelocity, velocityAt } from './motion.ts';
+import { type Air, integrate, type Motion, restingVelocity, velocityAt } from './motion.ts';
 
 /**
  * Velocity at the first touchdown of a drop jump, m/s (negative), from one plate: whoever stands still after the landing has no
@@ -27,7 +28,12 @@ export function touchdownVelocity(
   if (!stance.ok) return stance;
   const { start, end } = stance.value;
   if (touchesGap(forces, touchdown, end - 1)) return lack('gap-in-interval');
-  const resting = restingVelocity(integrate(forces, touchdown, end, weight, gravity, air), start, end);
+  return velocityTaken(integrate(forces, touchdown, end, weight, gravity, air), { start, end });
+}
+
+/** Velocity that a motion begun at rest must have begun with, for it to rest over a stand, m/s. */
+export function velocityTaken(motion: Motion, { start, end }: SampleSpan): Outcome<number> {
+  const resting = restingVelocity(motion, start, end);
   return resting === undefined ? lack('interval-past-end') : have(-resting);
 }
 

@@ -20,32 +20,43 @@ export interface Flight {
   readonly touchdownExact: number;
 }
 
+/** What the plates read in the middle of a flight, whatever the rule that tells ground from air. */
+export type FlightRest = Omit<FlightThreshold, 'rule' | 'value'>;
+
 /**
- * The threshold of a flight that a first pass found at samples [start, end), all below the first threshold.
- *
- * Rule `five-sd-of-flight`: mean + 5 SD of the force over the middle 300 ms of the flight (the middle 60 % of one shorter than
- * that); SD with n - 1. A mean beyond the limit of `rezero` is a drifted zero: it is named in `zeroOffset`, and the value is given
- * for forces from which it has been taken off. Plates that give exactly nothing in flight have no SD: the value is never under `least`.
- *
- * Source: rule as in the open table of PMC9750644; the 300 ms from memory (McMahon et al. 2018; Lake et al. 2018, J Appl Biomech
- * 34:410-413). The share for short flights and the re-zeroing are proposals of this program.
+ * The rest in the middle of a flight that a first pass found at samples [start, end): mean and SD (n - 1) of the force over its middle
+ * 300 ms (the middle 60 % of one shorter than that). A mean beyond the limit of `rezero` is a drifted zero: it is named in `zeroOffset`.
  */
-export function flightThreshold(
-  force: Float64Array,
-  rate: number,
-  flight: SampleSpan,
-  rule: FlightRule,
-): FlightThreshold {
+export function flightRest(force: Float64Array, rate: number, flight: SampleSpan, rule: FlightRule): FlightRest {
   const window = middleOf(flight, rate, rule);
   const flightMean = meanOf(force, window.start, window.end);
   const flightSd = sdOf(force, window.start, window.end);
   const zeroOffset = Math.abs(flightMean) > rule.rezero ? flightMean : 0;
-  const newtons = flightRules[rule.rule]?.newtons;
-  const common = { rule: rule.rule, window, flightMean, flightSd, zeroOffset };
-  return newtons === undefined
-    ? { ...common, value: Math.max(rule.least, flightMean - zeroOffset + 5 * flightSd) }
-    : { ...common, value: newtons };
+  return { window, flightMean, flightSd, zeroOffset };
 }
+
+/**
+ * The threshold of a flight from its rest.
+ *
+ * Rule `five-sd-of-flight`: mean + 5 SD of the rest, for forces from which a drifted zero has been taken off. Plates that give exactly
+ * nothing in flight have no SD: the value is never under `least`.
+ *
+ * Source: rule as in the open table of PMC9750644; the 300 ms from memory (McMahon et al. 2018; Lake et al. 2018, J Appl Biomech
+ * 34:410-413). The share for short flights and the re-zeroing are proposals of this program.
+ */
+export function thresholdBy(rest: FlightRest, rule: FlightRule): FlightThreshold {
+  const newtons = flightRules[rule.rule]?.newtons;
+  const measured = Math.max(rule.least, rest.flightMean - rest.zeroOffset + 5 * rest.flightSd);
+  return { rule: rule.rule, ...rest, value: newtons ?? measured };
+}
+
+/** The threshold of a flight that a first pass found at samples [start, end), all below the first threshold. */
+export const flightThreshold = (
+  force: Float64Array,
+  rate: number,
+  flight: SampleSpan,
+  rule: FlightRule,
+): FlightThreshold => thresholdBy(flightRest(force, rate, flight, rule), rule);
 
 function middleOf({ start, end }: SampleSpan, rate: number, { middle, middleShare }: FlightRule): SampleSpan {
   const length = end - start;

@@ -5,7 +5,7 @@ import { have, lack, type Outcome } from '../outcome.ts';
 import type { JumpTest } from '../protocols/protocol.ts';
 import type { Forces } from '../recording/forces.ts';
 import type { Notice } from '../recording/notice.ts';
-import { jumpContext, type RuleChoice } from './build-context.ts';
+import { jumpBuilder, type RuleChoice } from './build-context.ts';
 import type { JumpContext } from './jump-context.ts';
 import { longestBy } from './longest.ts';
 import { defaultJumpMethod } from './method/built-in.ts';
@@ -19,7 +19,7 @@ export interface JudgedJump {
   readonly method: JumpMethod;
   /** The method's own rules. */
   readonly own: RuleChoice;
-  /** The same jump by other rules; undefined where they find none. */
+  /** The same jump by other rules, its motion to the end of the landing at least; undefined where they find none. */
   readonly under: (choice: RuleChoice) => JumpContext | undefined;
 }
 
@@ -61,9 +61,13 @@ function judged(
   hand: AnalysisRequest['onsetByHand'],
 ): JudgedJump | undefined {
   const own: RuleChoice = { onset: method.onset.rule, flight: method.flight.rule };
-  const jump = jumpContext(request, method, forces, found, own, hand);
+  const build = jumpBuilder(request, method, forces, found);
+  const jump = build({ ...own, ...(hand ? { hand } : {}), reach: 'span' });
   if (jump === undefined) return undefined;
-  return { jump, found, method, own, under: (choice) => jumpContext(request, method, forces, found, choice) };
+  const isOwn = ({ onset, flight }: RuleChoice) => onset === own.onset && flight === own.flight;
+  const under = (choice: RuleChoice) =>
+    isOwn(choice) && hand === undefined ? jump : build({ ...choice, reach: 'landing' });
+  return { jump, found, method, own, under };
 }
 
 /** The jump with the longest flight, the first of equals. */

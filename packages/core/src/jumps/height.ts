@@ -1,5 +1,5 @@
 import type { Forces } from '../recording/forces.ts';
-import { type Motion, positionAt } from './motion.ts';
+import type { Motion } from './motion.ts';
 
 /**
  * Height from the net work on the centre of mass: (1 / (m g)) times the trapezoidal integral of (F - W) ds between two samples.
@@ -16,12 +16,18 @@ export function workEnergyHeight(
   to: number,
   gravity: number,
 ): { readonly height: number; readonly work: number } {
+  const { position, start, weight, mass } = motion;
   let work = 0;
+  let f = force[from] as number;
+  let s = position[from - start] as number;
   for (let i = from + 1; i <= to; i++) {
-    const mean = 0.5 * ((force[i - 1] as number) + (force[i] as number)) - motion.weight;
-    work += mean * (positionAt(motion, i) - positionAt(motion, i - 1));
+    const nextF = force[i] as number;
+    const nextS = position[i - start] as number;
+    work += (0.5 * (f + nextF) - weight) * (nextS - s);
+    f = nextF;
+    s = nextS;
   }
-  return { height: work / (motion.mass * gravity), work };
+  return { height: work / (mass * gravity), work };
 }
 
 /**

@@ -23,7 +23,10 @@ export interface JumpContext {
   readonly onset: Outcome<Onset>;
   /** W of body and load. */
   readonly bodyWeight: Outcome<BodyWeight>;
-  /** Velocity and position from onset (drop jump: first touchdown) to the end of the span; the reason why there is none. */
+  /**
+   * Velocity and position from onset (drop jump: first touchdown) to the end of the span (by other rules, to the end of the landing at
+   * least); the reason why there is none.
+   */
   readonly motion: Outcome<Motion>;
   /** The quiet second after the landing, where there is one. */
   readonly stance: Outcome<WeighingWindow>;

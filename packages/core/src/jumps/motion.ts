@@ -42,24 +42,46 @@ export function integrate(
   air: Air | undefined,
   startVelocity = 0,
 ): Motion {
-  const mass = weight / gravity;
   const count = Math.max(1, end - start);
-  const velocity = new Float64Array(count);
-  const position = new Float64Array(count);
-  const half = 0.5 / sampleRate;
-  const acceleration = (i: number): number => {
-    const aloft = air !== undefined && i > air.takeOff && i < air.touchdown;
-    return ((aloft ? 0 : (force[i] as number)) - weight) / mass;
+  const motion: Motion = {
+    ...{ start, end: start + count, weight, mass: weight / gravity },
+    velocity: new Float64Array(count),
+    position: new Float64Array(count),
   };
-  velocity[0] = startVelocity;
-  let before = acceleration(start);
-  for (let i = 1; i < count; i++) {
-    const here = acceleration(start + i);
-    velocity[i] = (velocity[i - 1] as number) + (before + here) * half;
-    position[i] = (position[i - 1] as number) + ((velocity[i - 1] as number) + (velocity[i] as number)) * half;
-    before = here;
+  motion.velocity[0] = startVelocity;
+  carryOn(motion, { total: force, sampleRate }, air, start);
+  return motion;
+}
+
+/**
+ * Integrates a motion again from a sample whose velocity and position stand, to its end and in its own arrays; see `integrate`.
+ *
+ * @param from that sample
+ */
+export function carryOn(
+  { start, end, weight, mass, velocity, position }: Motion,
+  { total: force, sampleRate }: Pick<Forces, 'total' | 'sampleRate'>,
+  air: Air | undefined,
+  from: number,
+): void {
+  const half = 0.5 / sampleRate;
+  const takeOff = air?.takeOff ?? Number.POSITIVE_INFINITY;
+  const touchdown = air?.touchdown ?? Number.POSITIVE_INFINITY;
+  const falling = (0 - weight) / mass;
+  const acceleration = (i: number): number =>
+    i > takeOff && i < touchdown ? falling : ((force[i] as number) - weight) / mass;
+  let a = acceleration(from);
+  let v = velocity[from - start] as number;
+  let s = position[from - start] as number;
+  for (let i = from + 1; i < end; i++) {
+    const here = acceleration(i);
+    const next = v + (a + here) * half;
+    s += (v + next) * half;
+    v = next;
+    a = here;
+    velocity[i - start] = v;
+    position[i - start] = s;
   }
-  return { start, end: start + count, weight, mass, velocity, position };
 }
 
 /** Velocity at a sample of the motion, m/s. */

@@ -1,6 +1,6 @@
 import type { JumpKind } from '../protocols/protocol.ts';
 import type { Forces } from '../recording/forces.ts';
-import { indexOfLargest } from '../signal/index.ts';
+import { indexOfLargest, indexOfSmallest } from '../signal/index.ts';
 import type { JumpEvents, JumpMark, JumpPhase, WeighingWindow } from './events.ts';
 import { type Motion, positionAt, velocityAt } from './motion.ts';
 
@@ -27,17 +27,15 @@ export function groundMarks(
   const force = forces.total;
   const peak = indexOfLargest(force, start, takeOff + 1);
   const peakForce: JumpMark = { index: peak, value: force[peak] as number, unit: 'N' };
-  let fastest = start;
-  for (let i = start; i <= takeOff; i++) if (velocityAt(motion, i) < velocityAt(motion, fastest)) fastest = i;
+  const { velocity, position, start: first } = motion;
+  const fastest = first + indexOfSmallest(velocity, start - first, takeOff + 1 - first);
   const down = velocityAt(motion, fastest) < 0;
   let upward = down ? fastest : start;
   while (upward <= takeOff && !(velocityAt(motion, upward) > 0)) upward++;
   const propulsion = upward <= takeOff ? { propulsionStart: upward } : {};
   if (!down) return { peakForce, ...propulsion };
-  let lowest = start;
-  for (let i = start; i <= takeOff; i++) if (positionAt(motion, i) < positionAt(motion, lowest)) lowest = i;
-  let least = start;
-  for (let i = start; i <= fastest; i++) if ((force[i] as number) < (force[least] as number)) least = i;
+  const lowest = first + indexOfSmallest(position, start - first, takeOff + 1 - first);
+  const least = indexOfSmallest(force, start, fastest + 1);
   return {
     ...(kind === 'countermovement' ? { lowestForce: { index: least, value: force[least] as number, unit: 'N' } } : {}),
     peakNegativeVelocity: { index: fastest, value: velocityAt(motion, fastest), unit: 'm/s' },

@@ -1,10 +1,11 @@
 import type { BodyWeight } from '../analysis/trial-context.ts';
 import { have, type Outcome } from '../outcome.ts';
 import type { Forces } from '../recording/forces.ts';
+import { carriedToLanding } from './carried.ts';
 import { fallVelocity } from './drop.ts';
 import type { JumpEvents, JumpMark } from './events.ts';
 import type { JumpContext } from './jump-context.ts';
-import { integrate, type Motion, positionAt, velocityAt } from './motion.ts';
+import { integrate, type Motion, positionAt, untilGap, velocityAt } from './motion.ts';
 import { endOfLanding, type GroundMarks, groundMarks, phasesOf } from './phases.ts';
 
 /** What is other than it was measured. */
@@ -36,7 +37,8 @@ export function remade(jump: JumpContext, change: JumpChange): JumpContext {
     jump.onset.ok && change.onset !== undefined ? have({ ...jump.onset.value, index: change.onset }) : jump.onset;
   const start = kind === 'drop' ? events.firstTouchdown : onset.ok ? Math.ceil(onset.value.index) : undefined;
   const changed = { ...jump, forces, bodyWeight, onset, events };
-  const motion = motionOf(changed, start, change.marks);
+  const furthest = untilGap(jump.forces, jump.events.touchdown, jump.events.span.end);
+  const motion = motionOf(changed, start, change.marks, furthest);
   if (!motion.ok || start === undefined) return { ...changed, motion };
   const marks: GroundMarks =
     change.marks === 'found'
@@ -62,19 +64,25 @@ function motionOf(
   { forces, kind, drop, events, bodyWeight, gravity, motion, stance }: JumpContext,
   start: number | undefined,
   marks: JumpChange['marks'],
+  furthest: number,
 ): Outcome<Motion> {
   if (!motion.ok || !bodyWeight.ok || start === undefined) return motion;
   const air = { takeOff: events.takeOff, touchdown: events.touchdown };
   const weight = bodyWeight.value.value;
-  const end = marks === 'found' ? motion.value.end : Math.max(events.touchdown, events.endOfLanding ?? 0) + 1;
-  if (kind !== 'drop') return have(integrate(forces, start, end, weight, gravity, air));
   const stands = { weighing: events.weighing, stance };
-  const velocity = fallVelocity(drop, forces, start, air, stands, weight, gravity, events.threshold.value);
-  return velocity.ok ? have(integrate(forces, start, end, weight, gravity, air, velocity.value)) : velocity;
+  const velocity =
+    kind === 'drop' ? fallVelocity(drop, forces, start, air, stands, weight, gravity, events.threshold.value) : have(0);
+  if (!velocity.ok) return velocity;
+  const carry = (end: number) => integrate(forces, start, end, weight, gravity, air, velocity.value);
+  return have(
+    marks === 'found'
+      ? carriedToLanding(carry, air.touchdown, forces.sampleRate, furthest)
+      : carry(Math.max(events.touchdown, events.endOfLanding ?? 0) + 1),
+  );
 }
 
 /** The same instants with what is there now. */
-function reread(events: JumpEvents, { total }: Forces, motion: Motion): GroundMarks {
+export function reread(events: JumpEvents, { total }: Forces, motion: Motion): GroundMarks {
   const { lowestForce, peakNegativeVelocity, lowestPosition, propulsionStart, peakForce } = events;
   const at = (mark: JumpMark, value: number) => ({ ...mark, value });
   return {

@@ -1,9 +1,9 @@
 import type { JumpKind } from '../protocols/protocol.ts';
 import type { Forces } from '../recording/forces.ts';
 import type { SampleSpan } from '../recording/sample.ts';
-import { indexOfLargest, samplesIn, slidingStatistics, touchesGap } from '../signal/index.ts';
+import { indexOfLargest, nthSmallest, samplesIn, slidingStatistics, touchesGap } from '../signal/index.ts';
 import type { JumpMethod } from './method/jump-method.ts';
-import { leastStanding, standingUnrest } from './weighing.ts';
+import { leastStanding, standingUnrest } from './quiet.ts';
 
 /** A jump as the first pass sees it: its flight (of a series: all flights in order), and the samples that belong to it. */
 export interface FoundJump {
@@ -154,22 +154,22 @@ function unloadedRuns({ total, sampleRate }: Forces, span: SampleSpan, threshold
 
 function standingForce(forces: Forces, span: SampleSpan, seconds: number): number | undefined {
   const width = Math.max(3, samplesIn(seconds, forces.sampleRate));
-  const levels: number[] = [];
+  const levels = new Float64Array(Math.max(0, span.end - span.start));
+  let count = 0;
   if (span.end - span.start >= width) {
     const { mean, sd } = slidingStatistics(forces.total, width, span.start, span.end);
     for (let i = 0; i < mean.length; i++) {
       const level = mean[i] as number;
       if (level < leastStanding || (sd[i] as number) > standingUnrest * level) continue;
-      if (!touchesGap(forces, span.start + i, span.start + i + width - 1)) levels.push(level);
+      if (!touchesGap(forces, span.start + i, span.start + i + width - 1)) levels[count++] = level;
     }
   }
-  if (levels.length === 0)
+  if (count === 0)
     for (let i = span.start; i < span.end; i++) {
       const force = forces.total[i] as number;
-      if (force >= leastStanding) levels.push(force);
+      if (force >= leastStanding) levels[count++] = force;
     }
-  levels.sort((a, b) => a - b);
-  return levels[Math.floor(levels.length / 2)];
+  return nthSmallest(levels.subarray(0, count), Math.floor(count / 2));
 }
 
 function largest(force: Float64Array, from: number, to: number): number {

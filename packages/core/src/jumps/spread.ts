@@ -13,15 +13,22 @@ export interface Variant {
  * How far each metric moves under the other published rules of onset and of take-off, one changed at a time.
  *
  * A rule without a jump, and a value with a reason, leave no entry; a metric without any value has no spread.
+ *
+ * @param own the jump by the method's rules, with what is measured of it already
  */
-export function jumpSpread(plan: JumpPlan, variants: readonly Variant[]): Record<string, Spread> {
+export function jumpSpread(
+  plan: JumpPlan,
+  variants: readonly Variant[],
+  own: { readonly jump: JumpContext; readonly metrics: Readonly<Record<string, Measured>> },
+): Record<string, Spread> {
   const spread: Record<string, Spread> = {};
   for (const metric of plan.metrics) {
     if (!metric.dependsOnOnset) continue;
     const by: Record<string, number> = {};
     for (const { id, jump } of variants) {
       if (jump === undefined) continue;
-      const value = numberIn(metric.compute(jump));
+      const measured = jump === own.jump ? own.metrics[metric.id] : undefined;
+      const value = numberIn(measured ?? metric.compute(jump));
       if (value !== undefined) by[id] = value;
     }
     const values = Object.values(by);

@@ -1,14 +1,10 @@
 import { have, lack, type Outcome } from '../outcome.ts';
 import type { Forces } from '../recording/forces.ts';
 import type { SampleSpan } from '../recording/sample.ts';
-import { lineThrough, meanOf, samplesIn, sdOf, slidingStatistics, touchesGap } from '../signal/index.ts';
+import { lineThrough, meanOf, samplesIn, sdOf, touchesGap } from '../signal/index.ts';
 import type { WeighingWindow } from './events.ts';
 import type { WeighingRule } from './method/jump-method.ts';
-
-/** Force under which nobody stands on the plates, N. */
-export const leastStanding = 100;
-/** Largest SD of a window in which somebody may stand, share of its mean. */
-export const standingUnrest = 0.05;
+import { leastStanding, type QuietSearch, quietWindows, standingUnrest } from './quiet.ts';
 
 /**
  * The quiet second before a jump.
@@ -19,6 +15,7 @@ export const standingUnrest = 0.05;
  * the athlete jumped from.)
  *
  * @param before the window ends at or before this sample
+ * @param search how quiet windows are looked for, where several searches share their work
  * @returns `no-quiet-window` when nobody stands still there
  * Source: one second that ends at the signal: Owen et al. 2014, J Strength Cond Res 28(6):1552-1558. Without a signal the choice is
  * this program's.
@@ -29,6 +26,7 @@ export function weighBefore(
   before: number,
   cue: number | undefined,
   rule: WeighingRule,
+  search: QuietSearch = (from, until, width) => quietWindows(forces, from, until, width),
 ): Outcome<WeighingWindow> {
   const { sampleRate } = forces;
   const width = windowOf(rule, sampleRate);
@@ -39,7 +37,7 @@ export function weighBefore(
       return have(windowAt(forces, start, end, 'before', 'cue'));
   }
   const from = Math.max(span.start, Math.ceil(before - rule.search * sampleRate));
-  const quiet = quietWindows(forces, from, before, width);
+  const quiet = search(from, before, width);
   if (quiet === undefined) return lack('no-quiet-window');
   const { latest, earliest } = quiet;
   const start = Math.max(latest - samplesIn(rule.clearance, sampleRate), earliest);
@@ -71,44 +69,6 @@ export function weighAfter(
 }
 
 const windowOf = (rule: WeighingRule, rate: number): number => Math.max(3, samplesIn(rule.window, rate));
-
-interface Quiet {
-  /** First standing window of all. */
-  readonly earliest: number;
-  /** First and last window that is as quiet as the quietest allows. */
-  readonly first: number;
-  readonly latest: number;
-  /** Last standing window of all. */
-  readonly last: number;
-}
-
-function quietWindows(forces: Forces, from: number, until: number, width: number): Quiet | undefined {
-  const start = Math.max(0, from);
-  const end = Math.min(forces.sampleCount, until);
-  if (end - start < width) return undefined;
-  const { mean, sd } = slidingStatistics(forces.total, width, start, end);
-  const stands = (i: number): boolean =>
-    (mean[i] as number) >= leastStanding &&
-    (sd[i] as number) <= standingUnrest * (mean[i] as number) &&
-    !touchesGap(forces, start + i, start + i + width - 1);
-  let quietest = Number.POSITIVE_INFINITY;
-  let earliest = -1;
-  let last = -1;
-  for (let i = 0; i < mean.length; i++) {
-    if (!stands(i)) continue;
-    if (earliest < 0) earliest = i;
-    last = i;
-    if ((sd[i] as number) < quietest) quietest = sd[i] as number;
-  }
-  if (earliest < 0) return undefined;
-  const quiet = (i: number): boolean =>
-    stands(i) && (sd[i] as number) <= Math.max(2 * quietest, 0.005 * (mean[i] as number));
-  let first = earliest;
-  while (first < last && !quiet(first)) first++;
-  let latest = last;
-  while (latest > earliest && !quiet(latest)) latest--;
-  return { earliest: start + earliest, first: start + first, latest: start + latest, last: start + last };
-}
 
 function isStanding(forces: Forces, start: number, end: number): boolean {
   if (touchesGap(forces, start, end - 1)) return false;

@@ -3,6 +3,7 @@ export * from './gaps.ts';
 export * from './integral.ts';
 export * from './interpolate.ts';
 export * from './line.ts';
+export * from './nth-smallest.ts';
 export * from './rounding.ts';
 export * from './sliding.ts';
 export * from './statistics.ts';

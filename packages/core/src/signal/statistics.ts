@@ -51,6 +51,20 @@ export function indexOfLargest(array: Samples, start = 0, end = array.length): n
   return best;
 }
 
+/** Index of the first smallest value in array[start .. end); -1 for an empty piece. */
+export function indexOfSmallest(array: Samples, start = 0, end = array.length): number {
+  let best = -1;
+  let smallest = Number.POSITIVE_INFINITY;
+  for (let i = start; i < end; i++) {
+    const value = array[i] as number;
+    if (value < smallest) {
+      smallest = value;
+      best = i;
+    }
+  }
+  return best;
+}
+
 function check(array: Samples, start: number, end: number): void {
   if (!(start >= 0 && end <= array.length && end > start)) {
     throw new RangeError(`No samples in [${start}, ${end}) of ${array.length}.`);

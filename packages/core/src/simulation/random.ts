@@ -43,15 +43,15 @@ export function philox4x32(counter: Uint32Array, key0: number, key1: number, out
   out[3] = c3;
 }
 
-/** Upper 32 bits of the 64-bit product of two unsigned 32-bit numbers; every intermediate stays below 2^53. */
+/** Upper 32 bits of the 64-bit product of two unsigned 32-bit numbers, from products of halves; every intermediate fits 32 bits. */
 function multiplyHigh(a: number, b: number): number {
   const aHigh = a >>> 16;
   const aLow = a & 0xffff;
   const bHigh = b >>> 16;
   const bLow = b & 0xffff;
-  const middle = aHigh * bLow + Math.floor((aLow * bLow) / 65536);
-  const carry = (middle % 65536) + aLow * bHigh;
-  return (aHigh * bHigh + Math.floor(middle / 65536) + Math.floor(carry / 65536)) >>> 0;
+  const middle = ((Math.imul(aHigh, bLow) >>> 0) + (Math.imul(aLow, bLow) >>> 16)) >>> 0;
+  const carry = ((Math.imul(aLow, bHigh) >>> 0) + (middle & 0xffff)) >>> 0;
+  return (Math.imul(aHigh, bHigh) + (middle >>> 16) + (carry >>> 16)) >>> 0;
 }
 
 /**

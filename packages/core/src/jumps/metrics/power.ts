@@ -1,9 +1,30 @@
 import { single } from '../kinds.ts';
-import { velocityAt } from '../motion.ts';
+import type { Motion } from '../motion.ts';
 import { found, none, overPhase, perKilogram, plain, withMotion } from './measuring.ts';
 import type { JumpMetricDefinition } from './metric.ts';
 
 const source = 'Owen et al. 2014, J Strength Cond Res 28(6):1552-1558 (P = F v, peak within 1 % at 1000 Hz)';
+
+/** The largest F v from one sample to another, both included, W, and its first sample. */
+function largestPower(force: Float64Array, { velocity, start }: Motion, from: number, to: number) {
+  let at = -1;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = from; i <= to; i++) {
+    const power = (force[i] as number) * (velocity[i - start] as number);
+    if (power > most) {
+      most = power;
+      at = i;
+    }
+  }
+  return { most, at };
+}
+
+/** Mean of F v from one sample to another, both included, W. */
+function meanPowerOver(force: Float64Array, { velocity, start }: Motion, from: number, to: number): number {
+  let sum = 0;
+  for (let i = from; i <= to; i++) sum += (force[i] as number) * (velocity[i - start] as number);
+  return sum / (to - from + 1);
+}
 
 const peakPower: JumpMetricDefinition = {
   ...plain,
@@ -17,15 +38,7 @@ const peakPower: JumpMetricDefinition = {
   compute: (jump) =>
     withMotion(jump, (motion) =>
       overPhase(jump, 'propulsion', ({ start, end }) => {
-        let at = -1;
-        let most = Number.NEGATIVE_INFINITY;
-        for (let i = start; i <= end; i++) {
-          const power = (jump.forces.total[i] as number) * velocityAt(motion, i);
-          if (power > most) {
-            most = power;
-            at = i;
-          }
-        }
+        const { most, at } = largestPower(jump.forces.total, motion, start, end);
         return found(most, 'W', { interval: { start: at, end: at } });
       }),
     ),
@@ -44,9 +57,7 @@ const meanPower: JumpMetricDefinition = {
     withMotion(jump, (motion) =>
       overPhase(jump, 'propulsion', ({ start, end }) => {
         if (end < start) return none('not-defined');
-        let sum = 0;
-        for (let i = start; i <= end; i++) sum += (jump.forces.total[i] as number) * velocityAt(motion, i);
-        return found(sum / (end - start + 1), 'W', { interval: { start, end } });
+        return found(meanPowerOver(jump.forces.total, motion, start, end), 'W', { interval: { start, end } });
       }),
     ),
 };

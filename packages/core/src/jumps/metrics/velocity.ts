@@ -57,8 +57,10 @@ export const velocityMetrics: readonly JumpMetricDefinition[] = [
       withMotion(jump, (motion) => {
         const { propulsionStart, takeOff } = jump.events;
         if (propulsionStart === undefined) return none('not-defined');
+        const { velocity, start } = motion;
         let at = propulsionStart;
-        for (let i = at; i <= takeOff; i++) if (velocityAt(motion, i) > velocityAt(motion, at)) at = i;
+        for (let i = at; i <= takeOff; i++)
+          if ((velocity[i - start] as number) > (velocity[at - start] as number)) at = i;
         return found(velocityAt(motion, at), 'm/s', { interval: { start: at, end: at } });
       }),
   },

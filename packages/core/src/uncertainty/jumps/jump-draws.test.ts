@@ -7,11 +7,11 @@ import { type JumpSpec, type JumpTruth, seededRandom } from '../../simulation/in
 import { drawJumpMetrics, jumpUncertainties, type Uncertainty, type UncertaintySources } from '../index.ts';
 
 /**
- * The SD of 1,000 draws is itself known to 2.2 % (1 / sqrt(2 n)); 9 % leaves that four times over. Each kind with the values whose whole
+ * The SD of 600 draws is itself known to 2.9 % (1 / sqrt(2 n)); 11.6 % leaves that four times over. Each kind with the values whose whole
  * samples matter little: the draws have the grid of one recording, and there an instant jumps by whole samples.
  */
-const draws = 1000;
-const tolerance = 0.09;
+const draws = 600;
+const tolerance = 0.116;
 
 const kinds = {
   countermovement: [

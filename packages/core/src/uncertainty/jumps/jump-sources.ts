@@ -1,5 +1,5 @@
 import type { JumpContext } from '../../jumps/jump-context.ts';
-import { standingUnrest } from '../../jumps/weighing.ts';
+import { standingUnrest } from '../../jumps/quiet.ts';
 import type { SampleSpan } from '../../recording/sample.ts';
 import { meanOf, samplesIn, sdOf, touchesGap } from '../../signal/index.ts';
 import type { UncertaintySources, WeightSource } from '../sources.ts';

@@ -1,7 +1,8 @@
 import type { JudgedJump } from '../../jumps/found-jumps.ts';
 import type { JumpContext } from '../../jumps/jump-context.ts';
+import { fromStanding } from '../../jumps/kinds.ts';
 import type { JumpMetricDefinition } from '../../jumps/metrics/index.ts';
-import { remade } from '../../jumps/remade.ts';
+import { resumed } from '../../jumps/resumed.ts';
 import type { Measured } from '../../metrics/metric.ts';
 import { have, lack, type Outcome } from '../../outcome.ts';
 import { samplesIn } from '../../signal/index.ts';
@@ -98,10 +99,16 @@ interface Observed {
   readonly crossings: readonly number[];
 }
 
+/** Values that are known to be the same under an error as they were, by metric. */
+interface Known {
+  readonly stays: readonly boolean[];
+  readonly values: Observed['values'];
+}
+
 /** How an error comes to the values of one jump. */
 interface Reach {
   readonly instants: readonly Instant[];
-  readonly observed: (jump: JumpContext) => Observed;
+  readonly observed: (jump: JumpContext, known?: Known) => Observed;
   /** By metric: half the difference of both, and what the instants move; undefined where there is no value. */
   readonly effects: (
     above: Observed,
@@ -116,9 +123,10 @@ function reachOf(jump: JumpContext, metrics: readonly JumpMetricDefinition[], va
   const instants = instantsOf(jump);
   const crossings: readonly Crossing[] = instants.map((instant) => crossingOf(jump, instant));
   const by = Math.max(1, samplesIn(step, jump.forces.sampleRate));
-  const numbers = (one: JumpContext) =>
+  const numbers = (one: JumpContext, known?: Known) =>
     metrics.map((metric, at) => {
       if (!('value' in (values[at] as Measured))) return undefined;
+      if (known?.stays[at]) return known.values[at];
       const found = metric.compute(one);
       return 'value' in found ? found.value : undefined;
     });
@@ -128,7 +136,7 @@ function reachOf(jump: JumpContext, metrics: readonly JumpMetricDefinition[], va
   });
   return {
     instants,
-    observed: (one) => ({ values: numbers(one), crossings: crossings.map(({ of }) => of(one)) }),
+    observed: (one, known) => ({ values: numbers(one, known), crossings: crossings.map(({ of }) => of(one)) }),
     effects: (above, below, direct = halfDifference) => {
       const moved = crossings.map(({ slope }, i) => {
         const change = halfDifference(above.crossings[i] as number, below.crossings[i] as number);
@@ -158,6 +166,10 @@ const oneSided =
   (more: number, less: number, value: number): number =>
     Math.abs(more - value) >= Math.abs(value - less) === isAlone ? more - value : value - less;
 
+/** Whether a value looks at no sample after the take-off: those of a jump from standing whose evidence ends there, as tests hold. */
+const endsOnGround = (value: Measured, { kind, events }: JumpContext): boolean =>
+  fromStanding.includes(kind) && (value.evidence?.interval?.end ?? Number.POSITIVE_INFINITY) <= events.takeOff;
+
 function addNoise(
   { jump, method }: JudgedJump,
   reach: Reach,
@@ -183,8 +195,15 @@ function addNoise(
   // Behind a low-pass fs / (2 fc) samples move together.
   const dependent = method.filter === undefined ? 1 : Math.max(1, jump.forces.sampleRate / (2 * method.filter.cutoff));
   const scratch = scratchOf(jump.forces);
-  const found = () => reach.observed(remade(jump, { forces: scratch.forces, marks: 'held' }));
+  const from = resumed(jump, scratch.forces);
+  const { takeOff } = jump.events;
+  const stays = values.map((value) => endsOnGround(value, jump));
+  let known: Known | undefined;
   for (const piece of piecesOf(jump, reach.instants, singles, dependent)) {
+    // Every piece before the take-off has come and gone.
+    if (known === undefined && piece.start > takeOff)
+      known = { stays, values: reach.observed(from(piece.start)).values };
+    const found = () => reach.observed(from(piece.start), known);
     const independent = Math.max(1, (piece.end - piece.start) / dependent);
     for (const [of, sd] of drawn) {
       const size = sd / Math.sqrt(independent);
