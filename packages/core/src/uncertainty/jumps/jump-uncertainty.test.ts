@@ -177,6 +177,16 @@ describe('timing of the events', () => {
   });
 });
 
+describe('the grid of samples', () => {
+  // By the derivative: at its largest the velocity does not change, whatever the sample.
+  it('hardly moves the peak velocity of a squat jump, though an onset after the push would leave it without', () => {
+    for (const seed of [6, 7, 8]) {
+      const { judged } = judgedJump(seed, { kind: 'squat' });
+      expect(part(have(judged, 'peak_velocity', jumpSources), 'sampling')).toBeLessThan(0.005);
+    }
+  });
+});
+
 describe('all parts together', () => {
   it.each(['countermovement', 'squat', 'drop', 'repeated'] as const)('%s: every value has one', (kind: JumpKind) => {
     const { judged } = judgedJump(6, { kind });

@@ -119,6 +119,12 @@ interface Reach {
   readonly ofGrid: (metric: number) => number;
 }
 
+/** Change of a value for a sample by which its instant lies later; from one side where there is no value on the other. */
+function slopeAt(value: number, later: number | undefined, earlier: number | undefined, by: number): number {
+  if (later === undefined) return earlier === undefined ? 0 : (value - earlier) / by;
+  return earlier === undefined ? (later - value) / by : (later - earlier) / (2 * by);
+}
+
 function reachOf(jump: JumpContext, metrics: readonly JumpMetricDefinition[], values: readonly Measured[]): Reach {
   const instants = instantsOf(jump);
   const crossings: readonly Crossing[] = instants.map((instant) => crossingOf(jump, instant));
@@ -132,7 +138,7 @@ function reachOf(jump: JumpContext, metrics: readonly JumpMetricDefinition[], va
     });
   const slopes = instants.map((instant) => {
     const [later, earlier] = [numbers(movedInstant(jump, instant, by)), numbers(movedInstant(jump, instant, -by))];
-    return metrics.map((_, at) => ((later[at] ?? 0) - (earlier[at] ?? later[at] ?? 0)) / (2 * by));
+    return values.map((value, at) => ('value' in value ? slopeAt(value.value, later[at], earlier[at], by) : 0));
   });
   return {
     instants,
