@@ -154,7 +154,11 @@ async function nextAfter(viewer: LiveClient, efforts: number): Promise<string | 
 
 /** The same session once more, each effort as a file that another program writes. */
 async function throughFolder(efforts: readonly CheckedTrial[], codeOf: ReadonlyMap<string, string>): Promise<void> {
-  const { path, station, viewer } = await dayOfFiles({ left: 'left', right: 'right' }, session.plan);
+  const { path, station, viewer } = await dayOfFiles(
+    { left: 'left', right: 'right' },
+    // Who is next must not change with the time that passes until the file is there.
+    { ...session.plan, rest: { minimum: 0, maximum: 600 } },
+  );
   const waiting = [...efforts].sort((a, b) => a.origin.span.start - b.origin.span.start);
   for (let i = 0; i < efforts.length; i++) {
     // Files come faster than people rest, so the order may be another one: each writes a file when it is their turn.
