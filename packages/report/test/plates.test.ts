@@ -82,7 +82,7 @@ describe('the page of a check with known masses', () => {
   it('stands in the log of a session with its day, word and reach; that there is none is said', () => {
     const rigCheck = { rig: 'Boathouse', at: checkedPlates.at, verdict: 'fails', checkedTo: 981 } as const;
     expect(textOf(sessionReport({ ...log, rigCheck }, frame))).toContain(
-      'Boathouse, 2 March 2026: Outside the limits, checked to 981\u00a0N on each plate',
+      'Boathouse, 2 March 2026: Outside the limits, checked to 981\u00a0N',
     );
     expect(textOf(sessionReport(log, frame))).toContain('no rig check on record');
   });

@@ -9,7 +9,7 @@ export const plates: typeof english = {
     fails: 'Außerhalb der Grenzen',
     incomplete: 'Kein Urteil',
   },
-  checkedTo: (force) => `geprüft bis ${force} je Platte`,
+  checkedTo: (force) => `geprüft bis ${force}`,
   facts: {
     at: 'Geprüft am',
     by: 'Von',

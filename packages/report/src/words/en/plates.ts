@@ -12,7 +12,7 @@ export const plates = {
     fails: 'Outside the limits',
     incomplete: 'No verdict',
   } satisfies Record<RigVerdict, string> as Record<RigVerdict, string>,
-  checkedTo: (force: string) => `checked to ${force} on each plate`,
+  checkedTo: (force: string) => `checked to ${force}`,
   facts: {
     at: 'Checked',
     by: 'By',
