@@ -1,21 +1,7 @@
-import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
-import { builtChild } from '../../../../tests/built-child.ts';
 import type { OriginFacts } from '../../src/live/rig/keep-trial.ts';
+import { killableStation } from './killable.ts';
 import { analysedAgain, withStore } from './stored.ts';
-
-const folder = mkdtempSync(join(tmpdir(), 'sthene-battery-'));
-const data = join(folder, 'data');
-const people = join(folder, 'people.txt');
-writeFileSync(people, 'Wren,Alder,FW01\nHeron,Birch,FW02\n');
-let child: ChildProcess | undefined;
-afterAll(() => {
-  child?.kill('SIGKILL');
-  rmSync(folder, { recursive: true, force: true });
-});
 
 interface Said {
   readonly trial?: string;
@@ -27,38 +13,16 @@ interface Said {
   readonly done?: boolean;
 }
 
-/** Starts the station and kills it when `when` says so. */
-async function run(when: (said: readonly Said[]) => boolean): Promise<Said[]> {
-  const script = await builtChild(resolve(import.meta.dirname, 'killed-station.ts'));
-  const one = spawn(process.execPath, [script, data, people, 'battery'], { stdio: ['ignore', 'pipe', 'inherit'] });
-  child = one;
-  const said: Said[] = [];
-  let rest = '';
-  const ended = new Promise<void>((done) => one.once('exit', () => done()));
-  await new Promise<void>((done, failed) => {
-    const late = setTimeout(() => failed(new Error(`only ${JSON.stringify(said.slice(-5))}`)), 150_000);
-    one.stdout?.on('data', (piece: Buffer) => {
-      rest += piece.toString();
-      const lines = rest.split('\n');
-      rest = lines.pop() ?? '';
-      for (const line of lines) said.push(JSON.parse(line) as Said);
-      if (!when(said)) return;
-      clearTimeout(late);
-      one.kill('SIGKILL');
-      done();
-    });
-  });
-  await ended;
-  return said;
-}
+const station = killableStation<Said>('Wren,Alder,FW01\nHeron,Birch,FW02\n', 'battery');
+afterAll(() => station.end());
 
 it('goes on with the next test of whoever was in the middle of a battery, with the weight that was taken', {
   timeout: 320_000,
 }, async () => {
   // In the turn of the first athlete's second test, after the jump was kept.
-  const before = await run((said) => said.at(-1)?.test === 'imtp' && said.at(-1)?.turn === 'FW01');
+  const before = await station.run((said) => said.at(-1)?.test === 'imtp' && said.at(-1)?.turn === 'FW01');
   expect(before.some(({ code, of }) => code === 'FW01' && of?.includes('countermovement-jump'))).toBe(true);
-  const after = await run((said) => said.at(-1)?.done === true);
+  const after = await station.run((said) => said.at(-1)?.done === true);
   const efforts = after.flatMap(({ code, of }) =>
     code === undefined || of === undefined ? [] : [`${code} ${of.includes('imtp') ? 'imtp' : 'countermovement-jump'}`],
   );
@@ -67,7 +31,7 @@ it('goes on with the next test of whoever was in the middle of a battery, with t
   // Plates that were not touched have kept their zero, so that nobody is weighed again.
   const weighed = after.filter(({ phase }) => phase === 'stand-still').map(({ turn, test }) => `${turn} ${test}`);
   expect([...new Set(weighed)]).toEqual(['FW02 countermovement-jump']);
-  await withStore(data, async (store) => {
+  await withStore(station.data, async (store) => {
     for (const { stored, again } of await analysedAgain(store)) expect(again).toEqual(stored);
     const { items } = await store.sessions.list({ limit: 50 });
     expect(items).toHaveLength(4);

@@ -1,21 +1,8 @@
-import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { listCaptures, nodeJournalPort, reportOf } from '@sthene/capture';
 import { afterAll, expect, it } from 'vitest';
-import { builtChild } from '../../../../tests/built-child.ts';
+import { killableStation } from './killable.ts';
 import { analysedAgain, withStore } from './stored.ts';
-
-const folder = mkdtempSync(join(tmpdir(), 'sthene-kill-'));
-const data = join(folder, 'data');
-const people = join(folder, 'people.txt');
-writeFileSync(people, 'Wren,Alder,FW01\nHeron,Birch,FW02\nOtter,Cole,FW03\n');
-let child: ChildProcess | undefined;
-afterAll(() => {
-  child?.kill('SIGKILL');
-  rmSync(folder, { recursive: true, force: true });
-});
 
 interface Said {
   readonly confirmed?: number;
@@ -27,34 +14,8 @@ interface Said {
   readonly alerts?: readonly { readonly code: string; readonly words: string }[];
 }
 
-/** Starts the station, kills it when `when` says so (at the latest after 150 s), and gives back what it had said. */
-async function run(when: (said: readonly Said[]) => boolean): Promise<Said[]> {
-  const script = await builtChild(resolve(import.meta.dirname, 'killed-station.ts'));
-  const one = spawn(process.execPath, [script, data, people], { stdio: ['ignore', 'pipe', 'inherit'] });
-  child = one;
-  const said: Said[] = [];
-  let rest = '';
-  const ended = new Promise<void>((done) => one.once('exit', () => done()));
-  await new Promise<void>((done, failed) => {
-    const late = setTimeout(
-      () => failed(new Error(`the station said only ${JSON.stringify(said.slice(-5))}`)),
-      150_000,
-    );
-    one.stdout?.on('data', (piece: Buffer) => {
-      rest += piece.toString();
-      const lines = rest.split('\n');
-      rest = lines.pop() ?? '';
-      for (const line of lines) said.push(JSON.parse(line) as Said);
-      if (!when(said)) return;
-      clearTimeout(late);
-      one.kill('SIGKILL');
-      done();
-    });
-    one.once('exit', (code) => code !== null && failed(new Error(`the station ended with ${code}`)));
-  });
-  await ended;
-  return said;
-}
+const station = killableStation<Said>('Wren,Alder,FW01\nHeron,Birch,FW02\nOtter,Cole,FW03\n');
+afterAll(() => station.end());
 
 const last = <K extends keyof Said>(said: readonly Said[], key: K) =>
   said.findLast((one) => one[key] !== undefined)?.[key];
@@ -73,11 +34,11 @@ it('loses nothing it had confirmed, whenever it is killed, and goes on with the 
   const trials = new Set<string>();
   let confirmed = 0;
   for (const [where, when] of instants) {
-    const said = await run(when);
+    const said = await station.run(when);
     for (const one of said) if (one.trial !== undefined) trials.add(one.trial);
     const promised = Math.max(...said.map((one) => one.confirmed ?? 0));
     confirmed += promised;
-    const journal = join(data, 'lab', 'journal');
+    const journal = join(station.data, 'lab', 'journal');
     const newest = (await listCaptures(nodeJournalPort, journal)).at(-1) ?? '';
     const report = await reportOf(nodeJournalPort, journal, newest);
     expect(report.confirmedLost, where).toBe(false);
@@ -85,14 +46,14 @@ it('loses nothing it had confirmed, whenever it is killed, and goes on with the 
     expect(report.counts.missing, where).toBe(0);
   }
   expect(confirmed).toBeGreaterThan(10_000);
-  const said = await run((all) => last(all, 'done') === true);
+  const said = await station.run((all) => last(all, 'done') === true);
   for (const one of said) if (one.trial !== undefined) trials.add(one.trial);
   // What was recovered is named.
   expect(said.find((one) => one.alerts)?.alerts).toContainEqual({
     code: 'capture-recovered',
     words: expect.stringContaining('Nothing that is there is damaged'),
   });
-  await withStore(join(folder, 'data'), async (store) => {
+  await withStore(station.data, async (store) => {
     const checked = await analysedAgain(store);
     for (const { stored, again } of checked) expect(again).toEqual(stored);
     const ids = new Set(checked.map(({ id }) => id));

@@ -7,6 +7,9 @@ describe('scales of the plot over time', () => {
     expect(at(2787)).toBeLessThan(300);
     expect(at(3641)).toBeGreaterThan(10);
     expect(ticks).toEqual([2800, 3000, 3200, 3400, 3600]);
+    const written = (values: number[]) => valueScale(values, 0, 1).marks.map(({ text }) => text);
+    expect(written([2787, 3641, 3012])).toEqual(['2800', '3000', '3200', '3400', '3600']);
+    expect(written([0, 0.12])).toEqual(['0.00', '0.05', '0.10']);
     expect(valueScale([0.4], 100, 0).ticks.length).toBeGreaterThan(1);
     expect(Number.isFinite(valueScale([0, 0], 100, 0).at(0))).toBe(true);
   });

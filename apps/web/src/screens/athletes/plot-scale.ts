@@ -1,7 +1,11 @@
+import { numberText } from '../../number/format.ts';
+
 /** A scale from values to pixels, with round ticks. */
 export interface PlotScale {
   readonly at: (value: number) => number;
   readonly ticks: readonly number[];
+  /** The ticks in pixels, written with as many decimals as tell neighbours apart. */
+  readonly marks: readonly { readonly at: number; readonly text: string }[];
 }
 
 /** Linear, with some room at both ends; `from` and `to` are pixels. */
@@ -13,7 +17,9 @@ export function valueScale(values: readonly number[], from: number, to: number):
   const step = roundStep((b - a) / 5);
   const ticks = [];
   for (let tick = Math.ceil(a / step); tick * step <= b; tick++) ticks.push(tick * step);
-  return { at: (value) => from + ((value - a) / (b - a)) * (to - from), ticks };
+  const at = (value: number) => from + ((value - a) / (b - a)) * (to - from);
+  const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  return { at, ticks, marks: ticks.map((tick) => ({ at: at(tick), text: numberText(tick, decimals) })) };
 }
 
 function roundStep(least: number): number {

@@ -1,75 +1,23 @@
 import type { LabId, RatioView } from '@sthene/contract';
-import { useRef } from 'react';
 import { Link } from 'react-router';
-import { numberText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { Axes } from '../../parts/axes.tsx';
-import { useWidth } from '../../parts/use-width.ts';
+import { Drawn } from '../../parts/drawn.tsx';
 import { batteryWords as t } from '../../words/battery.ts';
 import { timeScale, valueScale } from '../athletes/plot-scale.ts';
 import { ratioText } from './values.ts';
 
+const height = 190;
+
 /** A ratio over time with its intervals and the limits of the words. The table behind it says the same. */
 export function RatioHistory({ lab, view }: { lab: LabId; view: RatioView }) {
-  const host = useRef<HTMLDivElement>(null);
-  const width = useWidth(host);
   const { history, limits, unit } = view;
-  const height = 190;
-  const [left, right, top, bottom] = [52, width - 12, 8, height - 26];
-  const ends = history.flatMap(({ value, interval }) => [value, interval?.low ?? value, interval?.high ?? value]);
-  const y = valueScale([...ends, ...limits], bottom, top);
-  const x = timeScale(
-    history.map(({ at }) => Date.parse(at)),
-    left,
-    right,
-    width < 420 ? 3 : 5,
-  );
   return (
     <div className="battery-history">
       <h3>{t.history}</h3>
-      <div ref={host}>
-        {width > 0 && (
-          <svg
-            className="battery-svg"
-            width={width}
-            height={height}
-            viewBox={`0 0 ${width} ${height}`}
-            aria-hidden="true"
-          >
-            <Axes
-              edges={{ left, right, top, bottom }}
-              up={y.ticks.map((tick) => ({ at: y.at(tick), text: tickOf(tick, y.ticks) }))}
-              along={x.ticks.map(({ at, text }) => ({ at: x.at(at), text }))}
-              upright={false}
-            />
-            {limits.map((limit) => (
-              <line key={limit} className="battery-limit" x1={left} x2={right} y1={y.at(limit)} y2={y.at(limit)} />
-            ))}
-            <polyline
-              className="follow-trail"
-              points={history
-                .map(({ at, value }) => `${x.at(Date.parse(at)).toFixed(1)},${y.at(value).toFixed(1)}`)
-                .join(' ')}
-            />
-            {history.map(({ at, value, interval }, i) => (
-              <g key={at}>
-                {interval && (
-                  <path
-                    className="battery-whisker"
-                    d={`M${x.at(Date.parse(at))} ${y.at(interval.low)}V${y.at(interval.high)}M${x.at(Date.parse(at)) - 4} ${y.at(interval.low)}h8M${x.at(Date.parse(at)) - 4} ${y.at(interval.high)}h8`}
-                  />
-                )}
-                <circle
-                  className={`follow-point ${i === history.length - 1 ? 'newest' : 'own'}`}
-                  cx={x.at(Date.parse(at))}
-                  cy={y.at(value)}
-                  r={i === history.length - 1 ? 6 : 4.5}
-                />
-              </g>
-            ))}
-          </svg>
-        )}
-      </div>
+      <Drawn className="battery-drawn" height={height}>
+        {(width) => <Plot history={history} limits={limits} width={width} />}
+      </Drawn>
       <details className="follow-parts battery-table">
         <summary>{t.every(history.length)}</summary>
         <table className="list">
@@ -103,8 +51,48 @@ export function RatioHistory({ lab, view }: { lab: LabId; view: RatioView }) {
   );
 }
 
-/** As many decimals as tell neighbouring ticks apart. */
-export function tickOf(tick: number, ticks: readonly number[]): string {
-  const step = Math.abs((ticks[1] ?? 1) - (ticks[0] ?? 0)) || 1;
-  return numberText(tick, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
+function Plot({ history, limits, width }: Pick<RatioView, 'history' | 'limits'> & { readonly width: number }) {
+  const [left, right, top, bottom] = [52, width - 12, 8, height - 26];
+  const ends = history.flatMap(({ value, interval }) => [value, interval?.low ?? value, interval?.high ?? value]);
+  const y = valueScale([...ends, ...limits], bottom, top);
+  const x = timeScale(
+    history.map(({ at }) => Date.parse(at)),
+    left,
+    right,
+    width < 420 ? 3 : 5,
+  );
+  const placed = history.map(({ at, value, interval }) => ({ at, x: x.at(Date.parse(at)), y: y.at(value), interval }));
+  return (
+    <>
+      <Axes
+        edges={{ left, right, top, bottom }}
+        up={y.marks}
+        along={x.ticks.map(({ at, text }) => ({ at: x.at(at), text }))}
+        upright={false}
+      />
+      {limits.map((limit) => (
+        <line key={limit} className="battery-limit" x1={left} x2={right} y1={y.at(limit)} y2={y.at(limit)} />
+      ))}
+      <polyline
+        className="follow-trail"
+        points={placed.map((one) => `${one.x.toFixed(1)},${one.y.toFixed(1)}`).join(' ')}
+      />
+      {placed.map((one, i) => (
+        <g key={one.at}>
+          {one.interval && (
+            <path
+              className="battery-whisker"
+              d={`M${one.x} ${y.at(one.interval.low)}V${y.at(one.interval.high)}M${one.x - 4} ${y.at(one.interval.low)}h8M${one.x - 4} ${y.at(one.interval.high)}h8`}
+            />
+          )}
+          <circle
+            className={`follow-point ${i === placed.length - 1 ? 'newest' : 'own'}`}
+            cx={one.x}
+            cy={one.y}
+            r={i === placed.length - 1 ? 6 : 4.5}
+          />
+        </g>
+      ))}
+    </>
+  );
 }

@@ -1,8 +1,7 @@
 import type { LabId, Ratio, RatioComponent } from '@sthene/contract';
-import { useRef } from 'react';
 import { Link } from 'react-router';
 import { whenText } from '../../number/when.ts';
-import { useWidth } from '../../parts/use-width.ts';
+import { Drawn } from '../../parts/drawn.tsx';
 import { batteryWords as t } from '../../words/battery.ts';
 import { valueText } from '../athletes/values.ts';
 import { testTitle } from '../trial/test-title.ts';
@@ -52,36 +51,29 @@ interface BarProps {
   readonly role: RatioComponent['role'];
 }
 
+const [height, middle] = [18, 9];
+
 /** The text above says the same. */
 function Bar({ value, error, reach, role }: BarProps) {
-  const host = useRef<HTMLDivElement>(null);
-  const width = useWidth(host);
-  const x = (one: number) => (one / reach) * (width - 2) + 1;
-  const [height, middle] = [18, 9];
-  const whisker = (about: number, half: number) => {
-    const [low, high] = [x(about - half), x(about + half)];
-    return `M${low} ${middle}H${high}M${low} ${middle - 4}v8M${high} ${middle - 4}v8`;
-  };
   return (
-    <div ref={host}>
-      {width > 0 && (
-        <svg
-          className="battery-svg"
-          width={width}
-          height={height}
-          viewBox={`0 0 ${width} ${height}`}
-          aria-hidden="true"
-        >
-          <rect className="axes-ground" x={0.5} y={0.5} width={width - 1} height={height - 1} />
-          <rect className={`battery-bar ${role}`} x={1} y={4} width={x(value) - 1} height={10} />
-          {error !== undefined && (
-            <>
-              <path className="battery-whisker ground" d={whisker(value, error)} />
-              <path className="battery-whisker" d={whisker(value, error)} />
-            </>
-          )}
-        </svg>
-      )}
-    </div>
+    <Drawn className="battery-drawn" height={height}>
+      {(width) => {
+        const x = (one: number) => (one / reach) * (width - 2) + 1;
+        const [low, high] = [x(value - (error ?? 0)), x(value + (error ?? 0))];
+        const whisker = `M${low} ${middle}H${high}M${low} ${middle - 4}v8M${high} ${middle - 4}v8`;
+        return (
+          <>
+            <rect className="axes-ground" x={0.5} y={0.5} width={width - 1} height={height - 1} />
+            <rect className={`battery-bar ${role}`} x={1} y={4} width={x(value) - 1} height={10} />
+            {error !== undefined && (
+              <>
+                <path className="battery-whisker ground" d={whisker} />
+                <path className="battery-whisker" d={whisker} />
+              </>
+            )}
+          </>
+        );
+      }}
+    </Drawn>
   );
 }

@@ -64,11 +64,7 @@ function Figure({ name, points, marks, width, decimals }: FigureProps) {
     <figure>
       <figcaption className="small">{name}</figcaption>
       <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={label}>
-        <Axes
-          edges={edges}
-          up={y.ticks.map((tick) => ({ at: y.at(tick), text: numberText(tick, decimals) }))}
-          along={x.ticks.map((tick) => ({ at: x.at(tick), text: numberText(tick, 1) }))}
-        />
+        <Axes edges={edges} up={y.marks} along={x.marks} />
         {marks.map((mark) => (
           <line key={mark} className="motion-mark" x1={x.at(mark)} x2={x.at(mark)} y1={edges.top} y2={edges.bottom} />
         ))}

@@ -1,9 +1,7 @@
 import type { RigCheckDocumentView, RigCheckResultView } from '@sthene/contract';
 import { smallLoad } from '@sthene/core';
-import { useRef } from 'react';
-import { numberText } from '../../../number/format.ts';
 import { Axes } from '../../../parts/axes.tsx';
-import { useWidth } from '../../../parts/use-width.ts';
+import { Drawn } from '../../../parts/drawn.tsx';
 import { rigCheckWords as t } from '../../../words/rig-check.ts';
 import { valueScale } from '../../athletes/plot-scale.ts';
 
@@ -17,12 +15,12 @@ const height = 180;
 
 /** Error of the readings by load in newtons, up and down, between the limits. */
 export function ErrorFigure({ figures, limits }: { figures: PlateFigures; limits: RigCheckDocumentView['limits'] }) {
-  const host = useRef<HTMLElement>(null);
-  const width = useWidth(host);
   return (
-    <figure ref={host} className="error-figure">
+    <figure className="error-figure">
       <figcaption className="small soft">{t.result.errors}</figcaption>
-      {width > 0 && <Plot figures={figures} limits={limits} width={width} />}
+      <Drawn height={height} label={t.result.figure(figures.plate)}>
+        {(width) => <Plot figures={figures} limits={limits} width={width} />}
+      </Drawn>
     </figure>
   );
 }
@@ -46,17 +44,11 @@ function Plot({ figures, limits, width }: Parameters<typeof ErrorFigure>[0] & { 
       .join('');
   const limitPath = (sign: 1 | -1) => path(band.map((load) => ({ load, error: sign * allowed(load) })));
   return (
-    <svg
-      width={width}
-      height={height}
-      viewBox={`0 0 ${width} ${height}`}
-      role="img"
-      aria-label={t.result.figure(figures.plate)}
-    >
+    <>
       <Axes
         edges={edges}
-        up={y.ticks.map((tick) => ({ at: y.at(tick), text: numberText(tick, most < 2 ? 1 : 0) }))}
-        along={x.ticks.map((tick) => ({ at: x.at(tick), text: `${numberText(tick, 0)}\u00a0N` }))}
+        up={y.marks}
+        along={x.marks.map(({ at, text }) => ({ at, text: `${text}\u00a0N` }))}
         upright={false}
       />
       <path d={limitPath(1)} className="limit" />
@@ -66,6 +58,6 @@ function Plot({ figures, limits, width }: Parameters<typeof ErrorFigure>[0] & { 
       {up.map(({ load, error }) => (
         <circle key={load} cx={x.at(load)} cy={y.at(error)} r="3" className="up-point" />
       ))}
-    </svg>
+    </>
   );
 }

@@ -47,7 +47,6 @@ function Strip({ of, history, width }: { of: FollowedQuantity; history: History;
     edges.right - 6,
     Math.max(2, Math.floor(width / 70)),
   );
-  const step = Math.abs((y.ticks[1] ?? 1) - (y.ticks[0] ?? 0));
   const placed = points.map(({ at, value }) => [x.at(Date.parse(at)), y.at(value), at] as const);
   const text = of === 'noise' ? numberText(newest.value, 2) : signedText(newest.value, 2);
   const said = t.figure(t.followed[of], points.length, whenText(first.at, false), whenText(newest.at, false), text);
@@ -59,7 +58,7 @@ function Strip({ of, history, width }: { of: FollowedQuantity; history: History;
       <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={said}>
         <Axes
           edges={edges}
-          up={y.ticks.map((tick) => ({ at: y.at(tick), text: numberText(tick, step < 1 ? 1 : 0) }))}
+          up={y.marks}
           along={x.ticks.map(({ at, text: tick }) => ({ at: x.at(at), text: tick }))}
           upright={false}
         />
