@@ -15,6 +15,9 @@ const masses = [1, 2, 3, 4].map((n) => ({
 }));
 const gravity = { value: 9.81, from: 'entered' as const };
 
+/** What a check says while the plates start, move, or still show the load before; it goes by. */
+const passing = new Set(['rig-not-measuring', 'plate-not-at-rest', 'reading-far-off', 'no-tap-seen']);
+
 /** Everything a check has, on virtual plates alone. What is wrong with the plates stands in the script `fernwater-worn`. */
 describe('a whole check without masses', () => {
   let station: StationUnderTest;
@@ -28,8 +31,7 @@ describe('a whole check without masses', () => {
         return await look();
       } catch (error) {
         last = error;
-        const code = (error as { problem?: { code: string } }).problem?.code;
-        if (code !== 'plate-not-at-rest' && code !== 'reading-far-off') throw error;
+        if (!passing.has((error as { problem?: { code: string } }).problem?.code ?? '')) throw error;
         await new Promise((done) => setTimeout(done, 25));
       }
     }
@@ -61,7 +63,7 @@ describe('a whole check without masses', () => {
       await act({ kind: 'tap', plate });
       // Half a second of the plates' time after the tap.
       await new Promise((done) => setTimeout(done, 200));
-      draft = await station.ask(r.extraRigCheck, { ...at(), body: { kind: 'tap', plate } });
+      draft = await until('a tap', () => station.ask(r.extraRigCheck, { ...at(), body: { kind: 'tap', plate } }));
     }
     expect(Math.abs((quantity('frequency', 'left')?.value ?? 0) - 180)).toBeLessThan(1.5);
     expect(Math.abs((quantity('frequency', 'right')?.value ?? 0) - 82)).toBeLessThan(1.5);
