@@ -228,14 +228,16 @@ export const liveWords = {
   verdict: {
     why: 'Why',
     say: 'Say',
-    best: 'own best',
-    more: (n: string) => `${n} more than before`,
-    less: (n: string) => `${n} less than the best`,
+    /** Against which earlier efforts a value is held. */
+    best: (n: number) => (n === 1 ? 'the one before' : `the best of ${n} earlier`),
+    mean: (n: number) => (n === 1 ? 'the one before' : `the mean of ${n} earlier`),
+    more: (n: string, than: string) => `${n} more than ${than}`,
+    less: (n: string, than: string) => `${n} less than ${than}`,
+    longer: (n: string, than: string) => `${n} longer than ${than}`,
+    shorter: (n: string, than: string) => `${n} shorter than ${than}`,
+    same: (as: string) => `the same as ${as}`,
     open: 'Open this trial',
     first: 'the first of this test',
-    longer: (n: string) => `${n} longer than usual`,
-    shorter: (n: string) => `${n} shorter than usual`,
-    ofEarlier: (n: number) => (n === 1 ? 'of one earlier' : `of ${n} earlier`),
     moreReasons: (n: number) =>
       n === 1 ? 'One more finding on the trial\u2019s page' : `${n} more findings on the trial\u2019s page`,
     closeness: {

@@ -126,8 +126,6 @@ function VerdictValue({ value, view }: { value: LiveVerdict['values'][number]; v
       {history !== undefined && (
         <span className="small">
           <Against value={value.value} unit={value.unit} history={history} />
-          {', '}
-          {words.verdict.ofEarlier(history.n)}
         </span>
       )}
       {headline && history === undefined && <span className="small soft">{words.verdict.first}</span>}
@@ -144,13 +142,14 @@ function sideText(percent: number): string {
 
 type History = NonNullable<LiveVerdict['values'][number]['history']>;
 
-/** More than the best, or less; a time, of which more is no best, against the mean. */
+/** More than the best, or less; a time, of which more is no best, against the mean. What rounds to nothing is no difference. */
 function Against({ value, unit, history }: { value: number; unit: string; history: History }) {
   const { verdict } = words;
-  if (unit === 's') {
-    const over = value - history.mean;
-    return over > 0 ? verdict.longer(amountText(over, unit)) : verdict.shorter(amountText(-over, unit));
-  }
-  const gain = value - history.best;
-  return gain > 0 ? <b>{verdict.more(amountText(gain, unit))}</b> : verdict.less(amountText(-gain, unit));
+  const time = unit === 's';
+  const difference = value - (time ? history.mean : history.best);
+  const amount = amountText(Math.abs(difference), unit);
+  const than = (time ? verdict.mean : verdict.best)(history.n);
+  if (amount === amountText(0, unit)) return verdict.same(than);
+  if (time) return (difference > 0 ? verdict.longer : verdict.shorter)(amount, than);
+  return difference > 0 ? <b>{verdict.more(amount, than)}</b> : verdict.less(amount, than);
 }

@@ -31,7 +31,7 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
           <div>
             <h1>{rig.who}</h1>
             {rig.test !== undefined && <p className="wall-test">{rig.test}</p>}
-            <p className="wall-what">{rig.what}</p>
+            {rig.what !== undefined && <p className="wall-what">{rig.what}</p>}
           </div>
         </header>
         <Middle rig={rig} state={state} />
