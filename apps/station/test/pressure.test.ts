@@ -53,7 +53,11 @@ it('says where the force of a trial acts, plate by plate and together, as the fi
 
 it('says nothing of a recording that has forces alone', async () => {
   const id = await imported('pull.csv', (await simulatedFile(8)).bytes as Uint8Array<ArrayBuffer>, 'channel');
-  expect(await station.ask(routes.pressure, { params: { ...lab, id } })).toEqual({ axes: 'plate', names: ['x', 'y'], plates: [] });
+  expect(await station.ask(routes.pressure, { params: { ...lab, id } })).toEqual({
+    axes: 'plate',
+    names: ['x', 'y'],
+    plates: [],
+  });
   await expect(station.ask(routes.pressure, { params: { ...lab, id: 'none' } })).rejects.toMatchObject({
     problem: { code: 'not-found' },
   });
