@@ -36,8 +36,8 @@ describe.skipIf(reason !== undefined)(`battery of tests${reason ? ` (${reason})`
     expect(await stretch.locator('tbody tr').count()).toBe(view?.ratios[1]?.history.length);
     const profile = page.getByRole('region', { name: 'Force and velocity of loaded jumps' });
     await profile.getByText('Only 4 loads').waitFor();
-    await profile.getByLabel('Way of the push-off, cm').fill('40');
-    await profile.getByLabel('Way of the push-off, cm').press('Enter');
+    await profile.getByLabel('Push-off distance, cm').fill('40');
+    await profile.getByLabel('Push-off distance, cm').press('Enter');
     await profile.getByText('40.0 cm, as given').waitFor();
     await index.getByRole('link', { name: /^Pull: Session of/ }).click();
     await page.waitForURL(/sessions/);

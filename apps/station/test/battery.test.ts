@@ -30,7 +30,7 @@ describe('ratios of the example', { timeout: 300_000 }, () => {
     if (jump?.error === undefined || pull?.error === undefined) throw new Error('a side is missing');
     expect([jump.metric, pull.metric]).toEqual(['propulsion_peak_force', 'peak_force']);
     expect(current.value).toBeCloseTo(jump.value / pull.value, 12);
-    // CV^2 = CV_jump^2 + CV_pull^2, as the methods reference has it (jumps-and-plates.md 2.1).
+    // CV^2 = CV_jump^2 + CV_pull^2, the rule for a quotient of independent values (GUM, JCGM 100:2008, 5.1.6).
     expect(current.error / current.value).toBeCloseTo(Math.hypot(jump.error / jump.value, pull.error / pull.value), 12);
     expect(current.interval.high - current.value).toBeCloseTo(1.959964 * current.error, 6);
     expect(current.word === 'undecided').toBe(

@@ -27,8 +27,9 @@ async function imported(name: string, bytes: Uint8Array<ArrayBuffer>, kind: 'pla
 
 it('says where the force of a trial acts, plate by plate and together, as the file was made', async () => {
   const id = await imported('pull.c3d', await threeAxesFile(7), 'platform');
-  const { axes, plates, combined } = await station.ask(routes.pressure, { params: { ...lab, id } });
-  expect(axes).toBe('laboratory');
+  const { axes, names, plates, combined } = await station.ask(routes.pressure, { params: { ...lab, id } });
+  expect([axes, names]).toEqual(['laboratory', ['x', 'y']]);
+  expect(plates.map(({ mirrored }) => mirrored)).toEqual([false, false]);
   expect(plates.map(({ name }) => name)).toEqual(['Plate 1', 'Plate 2']);
   for (const [k, { parts, outline }] of plates.entries()) {
     const [x, y] = feet[k === 0 ? 'left' : 'right'];
@@ -52,7 +53,11 @@ it('says where the force of a trial acts, plate by plate and together, as the fi
 
 it('says nothing of a recording that has forces alone', async () => {
   const id = await imported('pull.csv', (await simulatedFile(8)).bytes as Uint8Array<ArrayBuffer>, 'channel');
-  expect(await station.ask(routes.pressure, { params: { ...lab, id } })).toEqual({ axes: 'plate', plates: [] });
+  expect(await station.ask(routes.pressure, { params: { ...lab, id } })).toEqual({
+    axes: 'plate',
+    names: ['x', 'y'],
+    plates: [],
+  });
   await expect(station.ask(routes.pressure, { params: { ...lab, id: 'none' } })).rejects.toMatchObject({
     problem: { code: 'not-found' },
   });

@@ -14,17 +14,21 @@ export async function trialPressure(lab: OpenLab, id: string): Promise<TrialPres
   const trial = await lab.store.trials.get(id);
   if (trial === undefined) throw problems.notFound('trial');
   const result = (await lab.store.results.current(id))?.document as unknown as TrialResult | undefined;
-  if (trial.recording === undefined || result === undefined) return { axes: 'plate', plates: [] };
+  if (trial.recording === undefined || result === undefined) return { axes: 'plate', names: ['x', 'y'], plates: [] };
   const recording = await readRecording(lab, trial.recording, trial.recordingLabel ?? '', trial.reading ?? {});
-  const { plates, combined } = pressureOf(recording);
+  const { plates, floor, combined } = pressureOf(recording);
   const spans = partsOf(result);
-  const floor = combined !== undefined;
+  const onFloor = floor !== undefined && combined !== undefined;
   return {
-    axes: floor ? 'laboratory' : 'plate',
+    axes: onFloor ? 'laboratory' : 'plate',
+    names: onFloor ? [...floor.along] : ['x', 'y'],
     plates: plates.flatMap((plate) => {
-      const parts = drawn(floor ? (plate.laboratory ?? plate) : plate, spans);
-      const outline = (floor ? plate.laboratory?.outline : plate.outline)?.map(([x, y]): [number, number] => [x, y]);
-      return parts.length === 0 ? [] : [{ name: plate.name, ...(outline === undefined ? {} : { outline }), parts }];
+      const place = onFloor ? plate.floor : plate;
+      const parts = place === undefined ? [] : drawn(place, spans);
+      if (parts.length === 0) return [];
+      const outline = place?.outline?.map(([x, y]): [number, number] => [x, y]);
+      const mirrored = !onFloor && plate.zDown;
+      return [{ name: plate.name, ...(outline === undefined ? {} : { outline }), parts, mirrored }];
     }),
     ...(combined === undefined || plates.length < 2 ? {} : { combined: drawn(combined, spans) }),
   };

@@ -179,11 +179,18 @@ describe('a check of worn virtual plates', () => {
     expect((100 * (before - after)) / after).toBeLessThan(0.8);
     const view = () => station.ask(routes.session, { params: { ...inLab, id: session!.session } });
     const stored = await view();
+    // The only check failed and its correction was adopted later: nothing is known of the plates of this session as it was measured.
+    const checked = async () => {
+      const found = stored.rows.map(({ id }) => station.ask(routes.uncertainty, { params: { ...inLab, id } }));
+      return (await Promise.all(found)).map(({ rigChecked }) => rigChecked);
+    };
+    expect(await checked()).toEqual([false, false]);
     const applied = await station.ask(r.applyCorrection, {
       ...at(),
       body: { ...query, reason: 'Measured before the correction.', by },
     });
     expect(applied).toEqual(effect);
+    expect(await checked()).toEqual([true, true]);
     const judged = await view();
     expect(judged.bodyWeight?.value).toBeLessThan(stored.bodyWeight?.value ?? 0);
     const peaks: number[] = [];

@@ -114,8 +114,8 @@ export const trialWords = {
     unknown: (parts: readonly string[]) => `Not known, and not in the number: ${parts.join('; ')}.`,
     beside: (n: number) =>
       n === 1
-        ? 'Not part of the number: a late instant is a bias, the same every time the rule is the same.'
-        : 'Neither is part of the number: a late instant is a bias, the same every time the rule is the same.',
+        ? 'Not part of the number: a rule that finds an instant late does so every time, so it shifts all values alike.'
+        : 'Neither is part of the number: a rule that finds an instant late does so every time, so it shifts all values alike.',
   },
   checks: {
     title: 'Checks',

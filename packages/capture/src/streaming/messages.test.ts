@@ -249,7 +249,7 @@ describe('a time probe', () => {
   });
 
   it('SP-07: the worked example of the rule, with the sign turned', () => {
-    // jumps-and-plates.md 9.5: t0 to t3 = 100.000, 250.030, 250.031, 100.051 s; 150.005 s to add to the own clock, 0.050 s of travel.
+    // Worked by hand from the rule of RFC 5905, section 8: t0 to t3 = 100.000, 250.030, 250.031, 100.051 s; 150.005 s to add to the own clock, 0.050 s of travel.
     const one = clockOffsetOf({ sent: 100.0, received: 250.03, answered: 250.031, back: 100.051 });
     expect(Math.abs(-one.offset - 150.005)).toBeLessThan(1e-9);
     expect(Math.abs(one.roundTrip - 0.05)).toBeLessThan(1e-9);

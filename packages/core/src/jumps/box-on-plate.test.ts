@@ -4,7 +4,7 @@ import { forcesOfCurve } from '../../test/pulls.ts';
 import { judgedJump, jumpSources, onlyJump } from '../../test/uncertain-jumps.ts';
 import { analyse } from '../analysis/index.ts';
 import { seededRandom, simulateJump } from '../simulation/index.ts';
-import { drawJumpMetrics, jumpUncertainties } from '../uncertainty/index.ts';
+import { drawJumpMetrics, jumpUncertainties, type SampleNoise, sourcesOfJump } from '../uncertainty/index.ts';
 import { type JumpMetricDefinition, jumpMetricRegistry } from './metrics/index.ts';
 
 const near = (value: number, expected: number, tolerance: number) =>
@@ -52,6 +52,59 @@ describe('a drop jump from a box that stands on a plate', () => {
     expect(valueIn(onBox, 'contact_time')).toBe(valueIn(after, 'contact_time'));
   });
 
+  const small: readonly (readonly [number, number])[] = [
+    // 0.2 s after the landing off the plates again, for 0.13 s.
+    [3.169, 0],
+    [3.299, 0],
+    [3.349, 1600],
+  ];
+  it.each([
+    ['a small hop 0.2 s after the landing', [...small, [3.449, 686.7], [5.18, 686.7]]],
+    ['two of them', [...small, [3.549, 0], [3.679, 0], [3.729, 1600], [3.829, 686.7], [5.18, 686.7]]],
+    // The first 0.7 s after the landing, no bounce any more, and the second soon after it.
+    [
+      'two late ones',
+      [
+        ...([
+          [3.269, 686.7],
+          [3.6, 1000],
+          [3.669, 0],
+          [3.799, 0],
+          [3.849, 1600],
+        ] as const),
+        ...([
+          [4.049, 0],
+          [4.179, 0],
+          [4.229, 1600],
+          [4.329, 686.7],
+          [5.18, 686.7],
+        ] as const),
+      ],
+    ],
+  ] as const)('takes nothing from the jump, nor is it one: %s', (_, after) => {
+    const hopped = throughNodes([
+      ...([
+        [0, 686.7],
+        [2, 686.7],
+        [2.1, 0],
+        [2.28, 0],
+        [2.38, 4634.41],
+        [2.48, 0],
+        [2.969, 0],
+        [3.069, 2034.24],
+      ] as const),
+      ...after,
+    ]);
+    const request = jumpRequest(hopped, 'drop-jump', { jumps: 'jumps-box-plate', efforts: 'all', ...setup });
+    const { trials } = analyse(request);
+    expect(trials).toHaveLength(1);
+    expect(analyse({ ...request, efforts: 'largest' }).trials.map(({ metrics }) => metrics)).toEqual([
+      trials[0]?.metrics,
+    ]);
+    for (const id of ['touchdown_velocity', 'jump_height', 'contact_time', 'flight_time'])
+      expect(valueIn(trials[0]!, id), id).toBe(valueIn(onBox, id));
+  });
+
   it('needs nobody to stand still after the landing', () => {
     const cut = force.slice(0, 3300);
     near(
@@ -67,6 +120,18 @@ describe('a drop jump from a box that stands on a plate', () => {
     const trial = jumpTrial(jumpRequest(empty, 'drop-jump', { jumps: 'jumps-box-plate' }));
     expect(trial.metrics.touchdown_velocity).toMatchObject({ reason: 'no-quiet-window' });
     expect(trial.metrics).not.toMatchObject({ contact_time: { reason: expect.anything() } });
+  });
+
+  it('is summed up from the stand on the box: samples missing there fail from 3 ms on', () => {
+    const missing = (at: number) => {
+      const filled = [{ start: at, end: at + 3 }];
+      const forces = forcesOfCurve(force, 1000, { gaps: { filled, open: [] } });
+      return (jumps: string) =>
+        jumpTrial(jumpRequest(forces, 'drop-jump', { jumps, ...setup })).checks.jump_gap?.status;
+    };
+    expect(missing(2050)('jumps-box-plate')).toBe('fail');
+    expect(missing(2050)('jumps')).toBe('pass');
+    expect(missing(3100)('jumps-box-plate')).toBe('pass');
   });
 
   it('is found again in its own span, to the last digit', () => {
@@ -94,8 +159,9 @@ function fromBox(height: number, seed: number) {
   });
   const before = (side: Float64Array) =>
     Float64Array.from({ length: box.length }, (_, i) => side[i - standing] ?? 0.4 * random.gaussian());
-  const total = [before(left), before(right)].reduce((sum, side) => sum.map((value, i) => value + (side[i] ?? 0)), box);
-  return { total, truth };
+  const plates = { left: before(left), right: before(right), box };
+  const total = box.map((value, i) => value + (plates.left[i] as number) + (plates.right[i] as number));
+  return { total, plates, truth };
 }
 
 it.each([0.2, 0.3, 0.45])('finds the fall of %d m of simulated jumps within their uncertainty', (height) => {
@@ -133,6 +199,38 @@ it('has an uncertainty that draws agree with', { timeout: 120_000 }, () => {
     // 800 draws: 2.5 % of the SD; times four.
     near((drawn[id]?.standard ?? Number.NaN) / one.value.standard, 1, 0.1);
   }
+});
+
+it('tells the noise of the plate under the box from that of the sides, and the sum has both', () => {
+  const { plates, truth } = fromBox(0.3, 9);
+  const random = seededRandom(10, 3);
+  const box = plates.box.map((value) => value + 2 * random.gaussian());
+  const { left, right } = plates;
+  const forces = forcesOfCurve(
+    box.map((value, i) => value + (left[i] as number) + (right[i] as number)),
+    1000,
+    {
+      ...{ left, right },
+      plates: [
+        { name: 'left', side: 'left', force: left },
+        { name: 'right', side: 'right', force: right },
+        { name: 'box', side: 'none', force: box },
+      ],
+    },
+  );
+  const { gravity } = truth.parameters;
+  const judged = onlyJump(jumpRequest(forces, 'drop-jump', { jumps: 'jumps-box-plate', gravity }));
+  const noise = sourcesOfJump(judged.jump, {}).noise;
+  // 300 samples of flight: an SD is known to 4 %, a share of it to 5 %; four times both together.
+  near((noise?.left ?? 0) / 0.4, 1, 0.25);
+  near((noise?.right ?? 0) / 0.4, 1, 0.25);
+  near((noise?.total ?? 0) / Math.sqrt(2 ** 2 + 3 * 0.4 ** 2), 1, 0.16);
+  const peak = jumpMetricRegistry.get('contact_peak_force') as JumpMetricDefinition;
+  const found = jumpUncertainties(judged, [peak], { noise: noise as SampleNoise }).contact_peak_force;
+  if (!found?.ok) throw new Error('no uncertainty');
+  const part = found.value.parts.find(({ id }) => id === 'noise')?.standard ?? 0;
+  // S of the sum; a sample beside the peak that noise lifts past it adds 0.08 %. The sides alone have 26 % of S.
+  near(part / (noise?.total ?? 0), 1, 0.002);
 });
 
 it('leaves other jumps as they are', () => {

@@ -6,13 +6,12 @@ import type { Forces } from '../recording/forces.ts';
 import { touchesGap } from '../signal/index.ts';
 import { type ByFlight, judgedByFlight } from './by-flight.ts';
 import { placedOnset } from './by-hand.ts';
-import { carriedToLanding } from './carried.ts';
-import { fallVelocity } from './drop.ts';
+import { motionFrom } from './carried.ts';
 import type { JumpEvents } from './events.ts';
 import type { JumpContext } from './jump-context.ts';
 import { fromStanding } from './kinds.ts';
 import type { DropRule, JumpMethod } from './method/jump-method.ts';
-import { integrate, type Motion, untilGap } from './motion.ts';
+import { type Motion, untilGap } from './motion.ts';
 import { jumpOnsetRules } from './onset.ts';
 import { endOfLanding, type GroundMarks, groundMarks, phasesOf } from './phases.ts';
 import type { FoundJump } from './split.ts';
@@ -146,11 +145,6 @@ function motionOf(
   const start = kind === 'drop' ? (contacts[0]?.touchdown ?? air.takeOff) : Math.ceil(onset.value.index);
   if (touchesGap(forces, start, air.touchdown)) return lack('gap-in-interval');
   const end = untilGap(forces, air.touchdown, found.span.end);
-  const velocity =
-    kind === 'drop'
-      ? fallVelocity(drop, forces, start, air, { weighing, stance: stance() }, weight, gravity, threshold.value)
-      : have(0);
-  if (!velocity.ok) return velocity;
-  const carry = (until: number) => integrate(forces, start, until, weight, gravity, air, velocity.value);
-  return have(reach === 'span' ? carry(end) : carriedToLanding(carry, air.touchdown, forces.sampleRate, end));
+  const from = { kind, drop, forces, start, air, weighing, stance, weight, gravity, threshold: threshold.value };
+  return motionFrom(from, reach === 'span' ? { end } : { landingBefore: end });
 }

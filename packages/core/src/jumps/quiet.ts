@@ -55,8 +55,8 @@ export function quietWindows(forces: Forces, from: number, until: number, width:
 export type QuietSearch = (from: number, until: number, width: number) => Quiet | undefined;
 
 /**
- * A search that gives what `quietWindows` gives, but looks once as far as any will, and again only where an end lies before the last window in which somebody stands: all others
- * find the same windows.
+ * A search that gives what `quietWindows` gives, but looks once as far as any will, and again only where an end lies before the last
+ * window in which somebody stands: all others find the same windows.
  *
  * @param furthest no search is expected to end later
  */

@@ -1,11 +1,10 @@
 import type { BodyWeight } from '../analysis/trial-context.ts';
 import { have, type Outcome } from '../outcome.ts';
 import type { Forces } from '../recording/forces.ts';
-import { carriedToLanding } from './carried.ts';
-import { fallVelocity } from './drop.ts';
+import { motionFrom } from './carried.ts';
 import type { JumpEvents, JumpMark } from './events.ts';
 import type { JumpContext } from './jump-context.ts';
-import { integrate, type Motion, positionAt, untilGap, velocityAt } from './motion.ts';
+import { type Motion, positionAt, untilGap, velocityAt } from './motion.ts';
 import { endOfLanding, type GroundMarks, groundMarks, phasesOf } from './phases.ts';
 
 /** What is other than it was measured. */
@@ -68,16 +67,13 @@ function motionOf(
 ): Outcome<Motion> {
   if (!motion.ok || !bodyWeight.ok || start === undefined) return motion;
   const air = { takeOff: events.takeOff, touchdown: events.touchdown };
-  const weight = bodyWeight.value.value;
-  const stands = { weighing: events.weighing, stance };
-  const velocity =
-    kind === 'drop' ? fallVelocity(drop, forces, start, air, stands, weight, gravity, events.threshold.value) : have(0);
-  if (!velocity.ok) return velocity;
-  const carry = (end: number) => integrate(forces, start, end, weight, gravity, air, velocity.value);
-  return have(
-    marks === 'found'
-      ? carriedToLanding(carry, air.touchdown, forces.sampleRate, furthest)
-      : carry(Math.max(events.touchdown, events.endOfLanding ?? 0) + 1),
+  const from = {
+    ...{ kind, drop, forces, start, air, gravity, weighing: events.weighing, stance: () => stance },
+    ...{ weight: bodyWeight.value.value, threshold: events.threshold.value },
+  };
+  return motionFrom(
+    from,
+    marks === 'found' ? { landingBefore: furthest } : { end: Math.max(events.touchdown, events.endOfLanding ?? 0) + 1 },
   );
 }
 

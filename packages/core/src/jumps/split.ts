@@ -29,7 +29,8 @@ const shortestContact = 0.05;
  * more than 1.15 times the standing force within 0.6 s, after it a landing of more than 1.3 times that force within 0.3 s. That
  * leaves out stepping on and off, and walking. Then by kind:
  * - from standing and from a squat: every flight is a jump, but one that follows a landing by less than 0.5 s is its bounce;
- * - drop: the flight follows a contact of at most 1 s that begins from an empty plate, and that emptiness was no jump itself;
+ * - drop: the flight follows a contact of at most 1 s that begins from an empty plate. That emptiness was no flight itself; from a box on
+ *   a plate, where the fall looks like one, it was neither a jump nor one of the flights that follow it with such contacts between them;
  * - repeated: flights with contacts of at most 1 s between them make one series, with three contacts or more.
  *
  * All limits are proposals of this program; those of the method's `split` are part of its hash, the others are fixed here.
@@ -104,18 +105,22 @@ function drops(
 ): Group[] {
   const onBox = drop !== undefined;
   const groups: Group[] = [];
+  /** The flight of the last jump, or the last of those that follow it. */
+  let flown = -1;
   runs.forEach((run, i) => {
     const before = runs[i - 1];
     if (!isFlight[i] || before === undefined) return;
     const contact = (run.start - before.end) / rate;
     const last = groups.at(-1);
-    // From a box on a plate the fall has people before and after it, as a jump has.
-    if (isFlight[i - 1] && !onBox) {
+    // From a box on a plate the fall has people before and after it, as a jump has: only what follows a jump is none.
+    if (onBox ? flown === i - 1 : isFlight[i - 1]) {
+      if (contact <= split.contact) flown = i;
       if (last !== undefined && run.start - last.end < split.bounce * rate) last.end = run.end;
       return;
     }
     if (contact < shortestContact || contact > split.contact) return;
     groups.push({ flights: [run], contactStart: before.end, begin: before.end, end: run.end });
+    flown = i;
   });
   return groups;
 }

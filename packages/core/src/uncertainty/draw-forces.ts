@@ -3,6 +3,7 @@ import type { SampleSpan } from '../recording/sample.ts';
 import type { SeededRandom } from '../simulation/random.ts';
 import { valueWithin } from './disturbed.ts';
 import type { Load } from './loads.ts';
+import { noiseWithoutSide } from './sample-noise.ts';
 import type { CheckedRig, UncertaintySources } from './sources.ts';
 
 /** Forces as they might have been measured, and what the same errors make of a weight read from the same plates. */
@@ -118,7 +119,7 @@ function shapesOf(force: Float64Array, turn: number, rig: CheckedRig | undefined
   };
 }
 
-/** White noise of each side, and with it of the sum; of the sum alone where there are no sides. */
+/** White noise of each side and of plates without one, and with it of the sum; of the sum alone where there are no sides. */
 function addNoise(
   total: Float64Array,
   left: Float64Array | undefined,
@@ -132,10 +133,11 @@ function addNoise(
     for (let i = 0; i < total.length; i++) total[i] = (total[i] as number) + noise.total * random.gaussian();
     return;
   }
+  const without = noiseWithoutSide(noise);
   for (let i = 0; i < total.length; i++) {
     const [l, r] = [ofLeft * random.gaussian(), ofRight * random.gaussian()];
     left[i] = (left[i] as number) + l;
     right[i] = (right[i] as number) + r;
-    total[i] = (total[i] as number) + l + r;
+    total[i] = (total[i] as number) + l + r + (without > 0 ? without * random.gaussian() : 0);
   }
 }

@@ -16,8 +16,8 @@ export {
   type UncertaintyPart,
   type UnknownPart,
 } from './parts.ts';
-export * from './sample-noise.ts';
+export { sampleNoise } from './sample-noise.ts';
 export * from './sources.ts';
-export * from './stand-still.ts';
-export * from './trial-sources.ts';
+export { secondMeans, weightFromMeans, weightFromStanding } from './stand-still.ts';
+export { type KnownOfTrial, sourcesOf } from './trial-sources.ts';
 export * from './uncertainty.ts';

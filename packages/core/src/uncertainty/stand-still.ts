@@ -1,5 +1,7 @@
 import { baselineUnrest, standingSearch } from '../analysis/effort-search.ts';
 import type { TrialContext } from '../analysis/trial-context.ts';
+import type { Forces } from '../recording/forces.ts';
+import type { SampleSpan } from '../recording/sample.ts';
 import { meanOf, type Samples, samplesIn, sdOf, touchesGap } from '../signal/index.ts';
 import type { WeightSource } from './sources.ts';
 
@@ -22,6 +24,37 @@ export function secondMeans(force: Samples, sampleRate: number): number[] {
 export const weightFromMeans = (means: readonly number[], of: WeightSource['of']): WeightSource | undefined =>
   means.length < 2 ? undefined : { standard: sdOf(means), seconds: means.length, of };
 
+/** A level somebody stands at: W or the mean of a baseline, N, and how far a second may scatter and lie from it, N. */
+interface Level {
+  readonly mean: number;
+  readonly allowed: number;
+}
+
+/**
+ * Means of whole seconds one after the other for as long as each is quiet and lies inside a span, at most ten.
+ *
+ * @param from where the first one begins; going backward, where it ends
+ */
+export function quietSeconds(
+  forces: Forces,
+  within: SampleSpan,
+  { mean, allowed }: Level,
+  from: number,
+  way: 'backward' | 'forward',
+): number[] {
+  const width = Math.max(2, samplesIn(second, forces.sampleRate));
+  const means: number[] = [];
+  while (means.length < standingSearch) {
+    const start = way === 'backward' ? from - (means.length + 1) * width : from + means.length * width;
+    const end = start + width;
+    if (start < within.start || end > within.end || touchesGap(forces, start, end - 1)) break;
+    const here = meanOf(forces.total, start, end);
+    if (sdOf(forces.total, start, end) > allowed || Math.abs(here - mean) > allowed) break;
+    means.push(here);
+  }
+  return means;
+}
+
 /**
  * The same from the standing before the pull: whole seconds backward from the end of the baseline for as long as each is quiet (SD and
  * distance from the baseline's mean at most 5 % of it), at most ten.
@@ -29,15 +62,6 @@ export const weightFromMeans = (means: readonly number[], of: WeightSource['of']
 export function weightFromStanding({ events, forces }: TrialContext): WeightSource | undefined {
   if (!events.baseline.ok) return undefined;
   const { end, mean } = events.baseline.value;
-  const width = Math.max(2, samplesIn(second, forces.sampleRate));
-  const means: number[] = [];
-  for (let to = end; to - width >= events.span.start && means.length < standingSearch; to -= width) {
-    const from = to - width;
-    if (touchesGap(forces, from, to - 1)) break;
-    const here = meanOf(forces.total, from, to);
-    const allowed = baselineUnrest * mean;
-    if (sdOf(forces.total, from, to) > allowed || Math.abs(here - mean) > allowed) break;
-    means.push(here);
-  }
-  return weightFromMeans(means, 'standing-before');
+  const level = { mean, allowed: baselineUnrest * mean };
+  return weightFromMeans(quietSeconds(forces, events.span, level, end, 'backward'), 'standing-before');
 }

@@ -1,6 +1,6 @@
 import type { TrialContext } from '../analysis/trial-context.ts';
 import { sampleNoise } from './sample-noise.ts';
-import type { CheckedRig, UncertaintySources } from './sources.ts';
+import type { CheckedRig, SampleNoise, UncertaintySources, WeightSource } from './sources.ts';
 import { weightFromMeans, weightFromStanding } from './stand-still.ts';
 
 /** What is known of a trial's measurement besides its curve. */
@@ -14,11 +14,23 @@ export interface KnownOfTrial {
 }
 
 /** Sources of a trial's uncertainty: what is known besides, noise and standing from the curve itself. */
-export function sourcesOf(trial: TrialContext, { rig, weighing, synchronisation }: KnownOfTrial): UncertaintySources {
-  const from = trial.bodyWeight.ok ? trial.bodyWeight.value.from : 'given';
+export const sourcesOf = (trial: TrialContext, known: KnownOfTrial): UncertaintySources =>
+  sourcesFrom(trial.bodyWeight, known, () => weightFromStanding(trial), sampleNoise(trial));
+
+/**
+ * Sources of an effort of any kind.
+ *
+ * @param standing how sure W is from the curve, asked for where no weighing tells
+ */
+export function sourcesFrom(
+  bodyWeight: TrialContext['bodyWeight'],
+  { rig, weighing, synchronisation }: KnownOfTrial,
+  standing: () => WeightSource | undefined,
+  noise: SampleNoise | undefined,
+): UncertaintySources {
+  const from = bodyWeight.ok ? bodyWeight.value.from : 'given';
   const weighed = from === 'weighing' && weighing !== undefined ? weightFromMeans(weighing, 'weighing') : undefined;
-  const weight = from === 'given' ? undefined : (weighed ?? weightFromStanding(trial));
-  const noise = sampleNoise(trial);
+  const weight = from === 'given' ? undefined : (weighed ?? standing());
   return {
     ...(rig === undefined ? {} : { rig }),
     ...(weight === undefined ? {} : { weight }),

@@ -155,11 +155,12 @@ export function platformsOf(
     const known = at.length === 12 && at.some((value) => value !== 0) && at.every(Number.isFinite);
     if (!known) notices.add('c3d-plate-corners', `${name} has no usable corners; its place is unknown.`);
     const origin = triple(origins, 3 * k);
-    // What was taken off the force is taken off its moments as well, in the unit of each channel.
+    // What was taken off the force is taken off its moments as well, in the unit of each channel. A place (type 1) has nothing to take off.
+    const isPlace = (c: number) => type === 1 && (c === 3 || c === 4);
     const empty =
       subtracted === 0 || zero === null || !complete
         ? undefined
-        : list.map((i) => mean(physicalValues(channels[i] as Channel), zero.start, zero.end));
+        : list.map((i, c) => (isPlace(c) ? 0 : mean(physicalValues(channels[i] as Channel), zero.start, zero.end)));
     platforms.push({
       name,
       type,

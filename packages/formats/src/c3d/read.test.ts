@@ -132,6 +132,22 @@ describe('traps of C3D files', () => {
     expect(loaded.notices.map((n) => n.code)).toEqual(['c3d-zero-loaded']);
   });
 
+  it('takes what the empty plate shows off forces and moments, not off the places a plate of type 1 gives', async () => {
+    const bytes = smallFile();
+    viewOf(bytes).setInt16(at.zero, 3, true);
+    viewOf(bytes).setInt16(at.zero + 2, 3, true);
+    // Frame 3 (samples 4 and 5) stands empty: 4 N, a place of 500 and 700 mm that is no place, a moment of 50 N.mm.
+    for (const offset of [0, 24])
+      for (const [c, raw] of [2, 4, 12, 5, 7, 1].entries())
+        viewOf(bytes).setFloat32(1536 + 2 * 48 + offset + 4 * c, raw, true);
+    const baselines = async (type: number) => {
+      viewOf(bytes).setInt16(at.type, type, true);
+      return (await recordingOf(bytes)).platforms[0]!.baselines;
+    };
+    expect(await baselines(2)).toEqual([1, 2, 4, 500, 700, 50]);
+    expect(await baselines(1)).toEqual([1, 2, 4, 0, 0, 50]);
+  });
+
   it('keeps a plate whose channels point past the end, without channels', async () => {
     const bytes = smallFile();
     viewOf(bytes).setInt16(at.channels + 10, 7, true);

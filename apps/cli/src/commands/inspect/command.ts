@@ -1,3 +1,4 @@
+import type { PathFigures } from '@sthene/core';
 import { describeText, detectFormats, type FormatAnswer, formats } from '@sthene/formats';
 import { Command } from 'commander';
 import { hashFile, openFile } from '../../files/file-source.ts';
@@ -107,9 +108,11 @@ function words(
           `  force platform ${plate.number}, type ${plate.type}: vertical force ${show(plate.min)} ${show(plate.mean)} ${show(plate.max)} N${plate.pressed_is ? `, a load is ${plate.pressed_is}` : ''}`,
         );
         if (plate.pressure_mm) lines.push(`    the force acts ${place(plate.pressure_mm)} on the plate`);
-        if (plate.pressure_mm?.floor) lines.push(`    and ${place(plate.pressure_mm.floor)} on the floor`);
+        if (plate.pressure_mm?.floor)
+          lines.push(`    and ${place(plate.pressure_mm.floor, one.floor_axes)} on the floor`);
       }
-      if (one.pressure_mm) lines.push(`  all force platforms: the force acts ${place(one.pressure_mm)} on the floor`);
+      if (one.pressure_mm)
+        lines.push(`  all force platforms: the force acts ${place(one.pressure_mm, one.floor_axes)} on the floor`);
     }
     for (const force of one.forces)
       lines.push(`  ${force.chosen ? '*' : ' '} ${force.part.padEnd(6)} ${printable(force.from)}: ${force.reason}`);
@@ -119,13 +122,11 @@ function words(
   return `${lines.join('\n')}\n`;
 }
 
-const place = ({
-  mean: [x, y],
-  range: [across, along],
-}: {
-  readonly mean: readonly number[];
-  readonly range: readonly number[];
-}) => `at x ${x?.toFixed(1)}, y ${y?.toFixed(1)} mm (range ${across?.toFixed(1)} and ${along?.toFixed(1)} mm)`;
+const place = (
+  { mean: [first, second], range: [across, along] }: Pick<PathFigures, 'mean' | 'range'>,
+  [a, b]: readonly string[] = ['x', 'y'],
+) =>
+  `at ${a} ${first.toFixed(1)}, ${b} ${second.toFixed(1)} mm (range ${across.toFixed(1)} and ${along.toFixed(1)} mm)`;
 
 const show = (value: number | undefined): string =>
   (value === undefined ? '-' : value.toFixed(Math.abs(value) < 10 ? 4 : 2)).padStart(12);

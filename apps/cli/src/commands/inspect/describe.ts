@@ -2,6 +2,7 @@ import {
   conversionFactor,
   convertible,
   type ForcePlatform,
+  type LaboratoryAxis,
   type PathFigures,
   pathFigures,
   physicalValues,
@@ -45,6 +46,8 @@ export interface RecordingDescription {
     /** Where the force acts while the plate is loaded, in the plate's axes; and on the floor, where its corners say how it lies. */
     readonly pressure_mm?: Pressure & { readonly floor?: Pressure };
   }[];
+  /** What the first and the second number of a place on the floor lie along, in the axes of the file. */
+  readonly floor_axes?: readonly [LaboratoryAxis, LaboratoryAxis];
   /** All platforms as one, on the floor; absent under two, or where one does not say how it lies. */
   readonly pressure_mm?: Pressure;
   readonly gaps: number;
@@ -64,14 +67,14 @@ type Pressure = PathFigures;
 
 export function describeRecording(label: string, recording: Recording): RecordingDescription {
   const proposal = proposeForces(recording);
-  const { plates, combined } = pressureOf(recording);
+  const { plates, floor: lies, combined } = pressureOf(recording);
   const whole = { start: 0, end: recording.sampleCount };
   const together = combined === undefined || plates.length < 2 ? undefined : pathFigures(combined, whole);
   const placeOf = (index: number) => {
     const plate = plates.find((one) => one.platform === index);
     const own = plate && pathFigures(plate, whole);
     if (plate === undefined || own === undefined) return {};
-    const floor = plate.laboratory && pathFigures(plate.laboratory, whole);
+    const floor = plate.floor && pathFigures(plate.floor, whole);
     return { pressure_mm: { ...own, ...(floor === undefined ? {} : { floor }) } };
   };
   const nameOf = (from: { readonly kind: string; readonly index: number }) =>
@@ -96,6 +99,7 @@ export function describeRecording(label: string, recording: Recording): Recordin
       ...platformForce(platform, recording),
       ...placeOf(i),
     })),
+    ...(lies === undefined ? {} : { floor_axes: lies.along }),
     ...(together === undefined ? {} : { pressure_mm: together }),
     gaps: recording.gaps.length,
     forces: proposal.candidates.map((one) => ({

@@ -30,7 +30,7 @@ export function ratiosCommand({ terminal, finish }: CommandContext): Command {
     )
     .option(
       '--push-off <CM>',
-      'way of the push-off: stretched leg less height of the hip at the start (of the plates unless given)',
+      'push-off distance: stretched leg less height of the hip at the start (of the plates unless given)',
       numberOption(10, 80),
     )
     .option('--json', 'print as JSON')

@@ -92,7 +92,7 @@ function ofProfile({ current, lack }: BatteryView['profile']): Line[] {
   const reasons = {
     'no-loads': 'none: no loaded jump. Jump with at least three loads beside the unloaded jump.',
     'too-few-loads': `no line: ${lack?.loads} loads, and it takes ${lack?.needed}. Jump with more loads.`,
-    'no-push-off': 'none: the way of the push-off is not known. Give it with --push-off.',
+    'no-push-off': 'none: the push-off distance is not known. Give it with --push-off.',
     'no-fit': 'no line: force does not fall with velocity. Look at the jumps.',
   } as const;
   const why: Line[] = lack === undefined ? [] : [[title, `${reasons[lack.reason]}${missing}`]];

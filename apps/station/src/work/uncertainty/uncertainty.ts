@@ -23,7 +23,7 @@ import { problems } from '../../server/problem-error.ts';
 import { requestOf } from '../analyse-trial.ts';
 import { forcesOfTrial, type ReadForces } from '../forces-of-trial.ts';
 import { liveFactsOf } from '../live-facts.ts';
-import { rigCheckOf } from './rig-check.ts';
+import { correctionOn, rigCheckOf } from './rig-check.ts';
 
 /** Values recomputed to tell their uncertainty must be the stored ones to this share, or nothing is said of them. */
 const sameWithin = 1e-9;
@@ -131,10 +131,6 @@ function stillTheSame<C, D extends { readonly id: string; readonly compute: (con
     return Math.abs(now.value - then.value) <= sameWithin * Math.abs(then.value) ? [definition] : [];
   });
 }
-
-/** The correction an effort's channels carry. */
-const correctionOn = (live: OriginFacts | undefined): string | undefined =>
-  live?.channels.find((one) => one.corrected !== undefined)?.corrected?.id;
 
 /** Kept with a live trial; of a file nobody knows how its plates were kept in step. */
 const synchronisationOf = (live: OriginFacts | undefined): number | undefined => live?.synchronisation;

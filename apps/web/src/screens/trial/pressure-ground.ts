@@ -11,8 +11,17 @@ interface Scale {
   readonly ticks: readonly number[];
 }
 
-/** Edges, height and scales of the floor from above, with one scale for both axes. */
-export function groundOf(plates: TrialPressure['plates'], combined: readonly PressurePart[], width: number) {
+/**
+ * Edges, height and scales of the floor from above, with one scale for both axes.
+ *
+ * @param mirrored the second axis runs down the figure: that of a plate whose z points down, which from above is a mirror image else
+ */
+export function groundOf(
+  plates: TrialPressure['plates'],
+  combined: readonly PressurePart[],
+  width: number,
+  mirrored: boolean,
+) {
   const places = [
     ...plates.flatMap(({ outline = [], parts }) => [...outline, ...parts.flatMap(({ points }) => points)]),
     ...combined.flatMap(({ points }) => points),
@@ -34,7 +43,8 @@ export function groundOf(plates: TrialPressure['plates'], combined: readonly Pre
   };
   const step = stepOf(Math.max(right - left, high - low));
   const x: Scale = { at: (value) => edges.left + perMillimetre * (value - left), ticks: ticksOf(left, right, step) };
-  const y: Scale = { at: (value) => edges.bottom - perMillimetre * (value - low), ticks: ticksOf(low, high, step) };
+  const down = (value: number) => perMillimetre * (mirrored ? value - low : high - value);
+  const y: Scale = { at: (value) => edges.top + down(value), ticks: ticksOf(low, high, step) };
   return { edges, height: edges.bottom + 38, x, y };
 }
 

@@ -23,6 +23,7 @@ function Shown({ data }: { data: TrialPressure }) {
   const host = useRef<HTMLDivElement>(null);
   const width = useWidth(host);
   const floor = data.axes === 'laboratory';
+  const [first] = data.plates;
   return (
     <details className="value-group pressure-part" open>
       <summary>{t.title}</summary>
@@ -44,16 +45,20 @@ function Shown({ data }: { data: TrialPressure }) {
               <Figure plates={data.plates} combined={data.combined} width={width} name={t.all} />
               <Figure
                 plates={[]}
-                combined={data.combined ?? data.plates[0]?.parts}
+                combined={data.combined ?? first?.parts}
                 width={width}
-                name={t.near(t.together)}
+                name={t.near(data.combined === undefined ? (first?.name ?? '') : t.together)}
               />
             </>
           ) : (
             data.plates.map((plate) => (
               <Fragment key={plate.name}>
-                {plate.outline && <Figure plates={[plate]} width={width} name={plate.name} />}
-                <Figure plates={[]} combined={plate.parts} width={width} name={t.near(plate.name)} />
+                {plate.outline && <Figure plates={[plate]} width={width} name={plate.name} mirrored={plate.mirrored} />}
+                <Figure
+                  {...{ plates: [], combined: plate.parts, width }}
+                  name={t.near(plate.name)}
+                  mirrored={plate.mirrored}
+                />
               </Fragment>
             ))
           ))}
@@ -68,11 +73,13 @@ interface FigureProps {
   readonly combined?: readonly Part[] | undefined;
   readonly width: number;
   readonly name: string;
+  /** Of a plate's own axes, from above. */
+  readonly mirrored?: boolean;
 }
 
 /** The floor from above, one millimetre as long along as up. */
-function Figure({ plates, combined, width, name }: FigureProps) {
-  const { edges, height, x, y } = groundOf(plates, combined ?? [], width);
+function Figure({ plates, combined, width, name, mirrored = false }: FigureProps) {
+  const { edges, height, x, y } = groundOf(plates, combined ?? [], width, mirrored);
   const line = ({ points }: Part) => {
     let pen = 'M';
     let path = '';
@@ -131,10 +138,10 @@ function PathTable({ pressure }: { pressure: TrialPressure }) {
           <th scope="col">{t.head.where}</th>
           <th scope="col">{t.head.when}</th>
           <th scope="col" className="end">
-            {t.head.mean}
+            {t.head.mean(pressure.names)}
           </th>
           <th scope="col" className="end">
-            {t.head.range}
+            {t.head.range(pressure.names)}
           </th>
         </tr>
       </thead>

@@ -66,7 +66,7 @@ export const sampleChecks: readonly JumpCheckDefinition[] = [
     finding: 'Samples are missing in the jump',
     why: 'Velocity is summed up over every sample of the push. A missing piece of it is missing in every number.',
     definition:
-      'Longest piece of missing samples, ms. Between the beginning of the jump and take-off one of more than 2 ms fails; elsewhere, from the weighing window to the landing, one of more than 5 ms warns.',
+      'Longest piece of missing samples, ms. Between the beginning of the jump (of a drop from a box on a plate: the stand on it) and take-off one of more than 2 ms fails; elsewhere, from the weighing window to the landing, one of more than 5 ms warns.',
     source: proposal,
     unit: 'ms',
     scope: 'trial',
@@ -76,8 +76,11 @@ export const sampleChecks: readonly JumpCheckDefinition[] = [
       const judged = judgedSpan(jump);
       const { gaps, sampleRate } = jump.forces;
       const all = [...gaps.open, ...gaps.filled];
-      const first = jump.events.contacts[0]?.touchdown ?? (jump.onset.ok ? jump.onset.value.index : judged.start);
-      const takeOff = jump.events.contacts.at(-1)?.takeOff ?? jump.events.takeOff;
+      const { weighing, contacts } = jump.events;
+      const begun = contacts[0]?.touchdown ?? (jump.onset.ok ? jump.onset.value.index : judged.start);
+      // From a box on a plate all is summed up from the stand on it.
+      const first = jump.drop !== undefined && weighing.ok ? weighing.value.start : begun;
+      const takeOff = contacts.at(-1)?.takeOff ?? jump.events.takeOff;
       const inPush = missingIn(all, { start: Math.floor(first), end: takeOff + 1 }, sampleRate);
       const anywhere = missingIn(all, judged, sampleRate);
       const { warn, fail } = limits;

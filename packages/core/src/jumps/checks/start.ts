@@ -2,7 +2,6 @@ import { judgeAbove, judgeBelow, judgeFrom, levelsOf, notJudged } from '../../ch
 import { samplesIn, sdOf } from '../../signal/index.ts';
 import type { JumpContext } from '../jump-context.ts';
 import { fromStanding } from '../kinds.ts';
-
 import { integrate, positionAt } from '../motion.ts';
 import { type JumpCheckDefinition, proposal } from './check.ts';
 

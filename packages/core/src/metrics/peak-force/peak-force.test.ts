@@ -21,7 +21,7 @@ it('scales to body size with the exponent it reports', () => {
   expect(metricValue('peak_force_allometric', trial(1))).toBeCloseTo(37.5, 10);
 });
 
-// jumps-and-plates.md 9.6, SC-01 (calc).
+// SC-01, worked by hand: force over mass to the power of the exponent (Jaric 2002, Sports Med 32:615-631).
 it.each([
   [3000, 90, 0.67, 147.156271],
   [2500, 70, 0.67, 145.119015],

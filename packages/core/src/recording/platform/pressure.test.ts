@@ -128,9 +128,11 @@ describe('where the force acts', () => {
       channels: [...one.channels, ...two.channels],
       platforms: [one.platforms[0]!, { ...two.platforms[0]!, channels: [6, 7, 8, 9, 10, 11] }],
     };
-    const { plates, combined } = pressureOf(recording);
-    expect([plates[0]?.laboratory?.x[0], plates[0]?.laboratory?.y[0]]).toEqual([210, 280]);
-    expect([plates[1]?.laboratory?.x[0], plates[1]?.laboratory?.y[0]]).toEqual([610, 300]);
+    const { plates, floor, combined } = pressureOf(recording);
+    expect(floor).toEqual({ up: 'z', along: ['x', 'y'] });
+    expect(plates.map(({ zDown }) => zDown)).toEqual([true, true]);
+    expect([plates[0]?.floor?.x[0], plates[0]?.floor?.y[0]]).toEqual([210, 280]);
+    expect([plates[1]?.floor?.x[0], plates[1]?.floor?.y[0]]).toEqual([610, 300]);
     expect(combined?.x[0]).toBeCloseTo((300 * 210 + 600 * 610) / 900, 9);
     expect(combined?.y[0]).toBeCloseTo((300 * 280 + 600 * 300) / 900, 9);
     // Nobody on the second one: its noise moves nothing.
@@ -141,6 +143,56 @@ describe('where the force acts', () => {
       [-200, -300],
       [200, -300],
     ]);
+  });
+
+  it.each([
+    // Each axis of the laboratory named the next: what was x, y, z is y, z, x, and once more.
+    ['y', 2, ['z', 'x']],
+    ['x', 1, ['y', 'z']],
+  ] as const)('lies on the floor the plates lie in, seen from above, in a laboratory with %s up', (up, by, along) => {
+    const turned = ([x, y, z]: readonly number[]) => {
+      const place = [x, y, z];
+      return [0, 1, 2].map((axis) => place[(axis + 3 - by) % 3]) as unknown as readonly [number, number, number];
+    };
+    const corners = [
+      [400, 0, 12],
+      [0, 0, 12],
+      [0, 600, 12],
+      [400, 600, 12],
+    ];
+    const pressed = [0, 0, -300, 20 * -300, -10 * -300, 0];
+    const at = (list: readonly (readonly number[])[]) =>
+      pressureOf(recordingOf([pressed], { origin: [0, 0, 0], corners: list as never }));
+    const plain = at(corners);
+    const other = at(corners.map(turned));
+    expect(other.floor).toEqual({ up, along });
+    expect(other.combined?.x[0]).toBeCloseTo(210, 9);
+    expect(other.combined?.y[0]).toBeCloseTo(280, 9);
+    expect(other.plates[0]?.laboratory?.[up][0]).toBeCloseTo(12, 9);
+    expect(other.plates[0]?.floor?.outline).toEqual(plain.plates[0]?.floor?.outline);
+    expect(other.plates[0]?.zDown).toBe(true);
+    // The other way round its z points up.
+    expect(at([...corners].reverse().map(turned)).plates[0]?.zDown).toBe(false);
+  });
+
+  it('has no floor where one plate stands upright', () => {
+    const upright = [
+      [400, 0, 600],
+      [0, 0, 600],
+      [0, 0, 0],
+      [400, 0, 0],
+    ] as const;
+    const flat = upright.map(([x, , z]) => [x, z, 0] as const);
+    const { platforms, ...rest } = recordingOf([six], { corners: flat });
+    const two = [platforms[0]!, { ...platforms[0]!, corners: upright }];
+    const { plates, floor, combined } = pressureOf({ ...rest, platforms: two });
+    expect([floor, combined, plates[0]?.floor]).toEqual([undefined, undefined, undefined]);
+    expect(plates[1]?.laboratory?.z[0]).toBeGreaterThan(0);
+  });
+
+  it('says which way z points of a plate without corners by the way from its origin to its surface', () => {
+    const down = (z: number) => pressureOf(recordingOf([six], { origin: [0, 0, z] })).plates[0]?.zDown;
+    expect([down(-40), down(0), down(40)]).toEqual([true, true, false]);
   });
 
   it('is not told where something for it is missing', () => {

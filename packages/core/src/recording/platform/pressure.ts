@@ -8,6 +8,7 @@ import {
   givenCentre,
   leastForceForCentre,
 } from './centre-of-pressure.ts';
+import { type Floor, floorOf, pointsDown } from './floor.ts';
 import { type PlateFrame, placeToLaboratory, plateFrame } from './laboratory.ts';
 import { calibrated, fromEightSensors } from './types.ts';
 import { atSurface, type Triple, type Wrench, wrenchOf } from './wrench.ts';
@@ -30,17 +31,20 @@ export interface PlatePressure extends PressurePath {
   readonly freeMoment: Float64Array;
   /** The plate's corners in its own axes, mm; absent where the source has none. */
   readonly outline?: readonly (readonly [x: number, y: number])[];
+  /** Whether the plate's own z points down, as force plates have it: seen from above, x to the right, its y then runs toward the eye. */
+  readonly zDown: boolean;
   /** The same in the laboratory, where the source says how the plate lies there. */
-  readonly laboratory?: PressurePath & {
-    readonly z: Float64Array;
-    readonly outline: readonly (readonly [x: number, y: number])[];
-  };
+  readonly laboratory?: PressurePath & { readonly z: Float64Array };
+  /** The same on the floor, along its two axes; absent too where the plates do not lie in one floor. */
+  readonly floor?: PressurePath & { readonly outline: readonly (readonly [x: number, y: number])[] };
 }
 
 /** Where the force acts, plate by plate and as one. */
 export interface Pressure {
   readonly plates: readonly PlatePressure[];
-  /** All plates as one, in the laboratory; absent where it is not known how each of them lies there. */
+  /** The laboratory's axes that x and y of the floor are; absent where no plate says how it lies, or they do not lie in one floor. */
+  readonly floor?: Floor;
+  /** All plates as one, on the floor; absent where it is not known how each of them lies there. */
   readonly combined?: PressurePath & { readonly force: Float64Array };
 }
 
@@ -51,7 +55,7 @@ const nothing = (count: number): Float64Array => new Float64Array(count).fill(Nu
  * with an origin, 4 with a calibration matrix. What the channels show of an empty plate (`baselines`) is taken off first.
  *
  * Wrench about the centre of the surface by `atSurface`, `fromEightSensors` or `calibrated`; `x = -My'/Fz`, `y = Mx'/Fz`,
- * `Tz = Mz' - (x Fy - y Fx)`; together `sum(Fz p) / sum(Fz)` in the laboratory. Lengths in the file's unit become mm. A moment
+ * `Tz = Mz' - (x Fy - y Fx)`; together `sum(Fz p) / sum(Fz)` on the floor. Lengths in the file's unit become mm. A moment
  * without a unit is in N times the length unit, as the C3D guide has it.
  *
  * @param leastForce N; under it a plate has no centre of pressure
@@ -60,18 +64,21 @@ const nothing = (count: number): Float64Array => new Float64Array(count).fill(Nu
  * Source: C3D User Guide, force platform calculations (c3d.org).
  */
 export function pressureOf(recording: Recording, leastForce = leastForceForCentre): Pressure {
+  const frames = recording.platforms.map((platform) => frameOf(platform, inMillimetres(platform.lengthUnit)));
+  const floor = floorOf(frames.flatMap((frame) => frame ?? []));
   const plates = recording.platforms.flatMap((platform, index) => {
-    const found = plateOf(recording, platform, index, leastForce);
+    const found = plateOf(recording, platform, index, { frame: frames[index], floor }, leastForce);
     return found === undefined ? [] : [found];
   });
   const combined = combinedOf(plates, recording.sampleCount, leastForce);
-  return { plates, ...(combined === undefined ? {} : { combined }) };
+  return { plates, ...(floor === undefined ? {} : { floor }), ...(combined === undefined ? {} : { combined }) };
 }
 
 function plateOf(
   recording: Recording,
   platform: ForcePlatform,
   index: number,
+  { frame, floor }: { readonly frame: PlateFrame | undefined; readonly floor: Floor | undefined },
   leastForce: number,
 ): PlatePressure | undefined {
   const centre = centreOf(platform, recording.channels, leastForce);
@@ -79,7 +86,6 @@ function plateOf(
   const { sampleCount: count } = recording;
   const columns = platform.channels.map((at, c) => valuesOf(recording, at, platform.baselines?.[c] ?? 0));
   const length = inMillimetres(platform.lengthUnit);
-  const frame = frameOf(platform, length);
   const [x, y, force, freeMoment] = [nothing(count), nothing(count), nothing(count), nothing(count)];
   const place = frame && { x: nothing(count), y: nothing(count), z: nothing(count) };
   const values = new Array<number>(columns.length);
@@ -95,13 +101,28 @@ function plateOf(
     [place.x[n], place.y[n], place.z[n]] = placeToLaboratory(frame, [at.x, at.y, 0]) as [number, number, number];
   }
   const corners = cornersOf(platform, length);
+  const zDown =
+    frame === undefined || floor === undefined ? (platform.origin?.[2] ?? 0) <= 0 : pointsDown(frame, floor);
   return {
-    ...{ name: platform.name, platform: index, force, x, y, freeMoment },
+    ...{ name: platform.name, platform: index, force, x, y, freeMoment, zDown },
     ...(frame === undefined || corners === undefined ? {} : { outline: corners.map((one) => onPlate(frame, one)) }),
-    ...(place === undefined || corners === undefined
+    ...(place === undefined ? {} : { laboratory: place }),
+    ...(place === undefined || corners === undefined || floor === undefined
       ? {}
-      : { laboratory: { ...place, outline: corners.map(([cx, cy]) => [cx, cy] as const) } }),
+      : { floor: onFloor(floor, place, corners) }),
   };
+}
+
+function onFloor(
+  { along: [first, second] }: Floor,
+  place: NonNullable<PlatePressure['laboratory']>,
+  corners: readonly Triple[],
+): NonNullable<PlatePressure['floor']> {
+  const outline = corners.map(([x, y, z]) => {
+    const corner = { x, y, z };
+    return [corner[first], corner[second]] as const;
+  });
+  return { x: place[first], y: place[second], outline };
 }
 
 /** Values of a channel less its baseline, in its own unit; NaN in a gap. */
@@ -177,14 +198,14 @@ function onPlate({ centre, rotation }: PlateFrame, place: Triple): readonly [num
 }
 
 function combinedOf(plates: readonly PlatePressure[], count: number, leastForce: number): Pressure['combined'] {
-  if (plates.length === 0 || plates.some(({ laboratory }) => laboratory === undefined)) return undefined;
+  if (plates.length === 0 || plates.some(({ floor }) => floor === undefined)) return undefined;
   const path = { x: nothing(count), y: nothing(count), force: nothing(count) };
   for (let n = 0; n < count; n++) {
     // A plate that nobody stands on has a force of noise and no place.
-    const loaded = plates.flatMap(({ force, laboratory }) => {
+    const loaded = plates.flatMap(({ force, floor }) => {
       const newtons = force[n] as number;
       if (Math.abs(newtons) < leastForce) return [];
-      return [{ force: newtons, x: laboratory?.x[n] as number, y: laboratory?.y[n] as number }];
+      return [{ force: newtons, x: floor?.x[n] as number, y: floor?.y[n] as number }];
     });
     const found = combinedCentre(loaded, leastForce);
     if (found === null) continue;

@@ -41,6 +41,8 @@ interface Jumper {
   readonly pace: number;
   /** Force at no velocity, N for each kg of body mass. */
   readonly strongest: number;
+  /** Dips before the first squat jump of a day, and makes a third. */
+  readonly dips?: true;
 }
 
 /** The eight and the young jump; the four never did. In the order of the people. */
@@ -49,7 +51,7 @@ const jumpers: Readonly<Record<string, Jumper>> = {
   Oyelaran: { height: 0.37, perYear: 0.03, ratio: 1.05, pace: 1, strongest: 36 },
   Nakashima: { height: 0.36, perYear: 0, ratio: 1.13, pace: 0.92, strongest: 37 },
   Brandvold: { height: 0.43, perYear: 0.01, ratio: 1.08, pace: 0.88, strongest: 41 },
-  Verhoeven: { height: 0.34, perYear: 0.02, ratio: 0.99, pace: 1.08, strongest: 34 },
+  Verhoeven: { height: 0.34, perYear: 0.02, ratio: 0.99, pace: 1.08, strongest: 34, dips: true },
   Sorensen: { height: 0.33, perYear: 0.05, ratio: 1.1, pace: 1, strongest: 33 },
   Almgren: { height: 0.24, perYear: 0.04, ratio: 1.08, pace: 1.05, strongest: 31 },
   Kowhai: { height: 0.3, perYear: 0.05, ratio: 1.1, pace: 1.02, strongest: 32 },
@@ -146,8 +148,7 @@ function session(
   const usual = usualJump[kind];
   // A heavier jump takes longer over the same way.
   const slower = jumper.pace * Math.sqrt(usual.height / height) ** (load === 0 ? 0.3 : 1);
-  // The slow riser dips before his first squat jump.
-  const dips = protocol === 'squat-jump' && person.familyName === 'Verhoeven';
+  const dips = protocol === 'squat-jump' && jumper.dips === true;
   const trials = Array.from({ length: dips ? 3 : 2 }, (_, i): FernwaterJump => {
     const order = i + 1;
     return {

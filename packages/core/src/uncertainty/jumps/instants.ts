@@ -1,7 +1,7 @@
 import { crossing } from '../../jumps/flight.ts';
 import type { JumpContext } from '../../jumps/jump-context.ts';
 import { remade } from '../../jumps/remade.ts';
-import { meanOf, samplesIn, sdOf, valueAt } from '../../signal/index.ts';
+import { meanOf, type Samples, samplesIn, sdOf, valueAt } from '../../signal/index.ts';
 
 /**
  * An instant that bounds a value of a jump, at a whole sample:
@@ -39,8 +39,9 @@ export function instantsOf({ kind, events, onset }: JumpContext): readonly Insta
   ];
 }
 
-/** The jump with one instant moved by whole samples, and all that begins or ends there. */
-export function movedInstant(jump: JumpContext, { id, at }: Instant, by: number): JumpContext {
+/** The jump with one instant moved by whole samples, and all that begins or ends there; undefined where that lies outside the recording. */
+export function movedInstant(jump: JumpContext, { id, at }: Instant, by: number): JumpContext | undefined {
+  if (at + by < 0 || at + by > jump.forces.sampleCount - 1) return undefined;
   const { events, kind, onset } = jump;
   const move = (index: number): number => (index === at ? index + by : index);
   const marked = <T extends { readonly index: number }>(mark: T): T => ({ ...mark, index: mark.index + by });
@@ -91,6 +92,10 @@ export interface Crossing {
   readonly slope: number;
 }
 
+/** Two samples, the nearest there are to the asked ones. */
+const within = ({ length }: Samples, from: number, to: number) =>
+  [Math.max(0, from), Math.min(length - 1, to)] as const;
+
 /** What decides where an instant lies. Moved by d, it passes nothing -d / slope samples later. */
 export function crossingOf(jump: JumpContext, { id, at }: Instant): Crossing {
   const { total, sampleRate } = jump.forces;
@@ -99,10 +104,11 @@ export function crossingOf(jump: JumpContext, { id, at }: Instant): Crossing {
       return { of: () => 0, slope: 0 };
     case 'fastest': {
       const half = Math.max(1, samplesIn(aroundCrossing, sampleRate));
+      const [from, to] = within(total, at - half, at + half);
       return {
         of: ({ forces, bodyWeight }) =>
           (forces.total[at] as number) - (bodyWeight.ok ? bodyWeight.value.value : Number.NaN),
-        slope: ((total[at + half] as number) - (total[at - half] as number)) / (2 * half),
+        slope: ((total[to] as number) - (total[from] as number)) / (to - from),
       };
     }
     case 'upward':
@@ -114,7 +120,7 @@ export function crossingOf(jump: JumpContext, { id, at }: Instant): Crossing {
     default: {
       const exact = crossing(total, at, jump.events.threshold.value);
       // Two samples on the loaded side: one of them alone may hold little more than noise.
-      const [from, to] = id === 'take-off' ? [at - 2, at] : [at - 1, at + 1];
+      const [from, to] = id === 'take-off' ? within(total, at - 2, at) : within(total, at - 1, at + 1);
       return {
         of: (one) => valueAt(one.forces.total, exact) - thresholdIn(one),
         slope: ((total[to] as number) - (total[from] as number)) / (to - from),

@@ -1,29 +1,18 @@
 import type { JumpContext } from '../../jumps/jump-context.ts';
+import { landingSpan } from '../../jumps/metrics/landing.ts';
 import type { Forces } from '../../recording/forces.ts';
-import { type Samples, samplesIn } from '../../signal/index.ts';
+import { samplesIn } from '../../signal/index.ts';
+import { noiseOver } from '../sample-noise.ts';
 import type { SampleNoise } from '../sources.ts';
 import type { Instant } from './instants.ts';
 
 /**
  * Noise of one sample: SD of the plates in the middle of the flight, when nobody is on them; that of the quiet second, which holds the
- * sway too, where the plates gave exactly nothing. The sides share it as they share what changes from one sample to the next.
+ * sway too, where the plates gave exactly nothing.
  */
-export function noiseOfJump({ events, forces }: JumpContext): SampleNoise | undefined {
-  const { threshold, weighing } = events;
-  const quiet = weighing.ok ? weighing.value : undefined;
-  const [window, sd] = threshold.flightSd > 0 ? [threshold.window, threshold.flightSd] : [quiet, quiet?.sd];
-  if (window === undefined || sd === undefined) return undefined;
-  const { left, right } = forces;
-  if (left === undefined || right === undefined) return { total: sd };
-  const [l, r] = [stepSquares(left, window.start, window.end), stepSquares(right, window.start, window.end)];
-  const share = l + r > 0 ? l / (l + r) : 0.5;
-  return { total: sd, left: sd * Math.sqrt(share), right: sd * Math.sqrt(1 - share) };
-}
-
-function stepSquares(force: Samples, start: number, end: number): number {
-  let sum = 0;
-  for (let i = start + 1; i < end; i++) sum += ((force[i] as number) - (force[i - 1] as number)) ** 2;
-  return sum;
+export function noiseOfJump({ events: { threshold, weighing }, forces }: JumpContext): SampleNoise | undefined {
+  if (threshold.flightSd > 0) return noiseOver(forces, threshold.window, threshold.flightSd);
+  return weighing.ok ? noiseOver(forces, weighing.value, weighing.value.sd) : undefined;
 }
 
 /** Samples [start, end) whose noise is moved together. */
@@ -34,8 +23,6 @@ export interface Piece {
 
 /** Longest piece, s: over it a sample's weight in a value hardly changes. */
 const longest = 0.02;
-/** How long after a touchdown whose landing has no end, s. */
-const landing = 0.5;
 
 /**
  * The samples values are made of, in short pieces; a sample that counts by itself (an instant, a peak) is a piece of its own.
@@ -55,10 +42,9 @@ export function piecesOf(
     [...instants.flatMap(({ id, at }) => (id === 'onset' ? [] : [at - 1, at])), ...singles].map(Math.round),
   );
   if (kind === 'repeated') return [...alone].map((start) => ({ start, end: start + 1 }));
-  const { takeOff, touchdown, endOfLanding, firstTouchdown, span } = events;
+  const { takeOff, touchdown, firstTouchdown } = events;
   const from = firstTouchdown ?? (motion.ok ? motion.value.start : takeOff);
-  const down = endOfLanding ?? Math.min(span.end - 1, touchdown + samplesIn(landing, rate));
-  const until = kind === 'drop' && drop === undefined && stance.ok ? stance.value.end : down + 1;
+  const until = kind === 'drop' && drop === undefined && stance.ok ? stance.value.end : landingSpan(jump).end + 1;
   const { weighing } = events;
   const onBox = drop === undefined || !weighing.ok ? [] : [{ start: weighing.value.start, end: from }];
   const width = Math.max(samplesIn(longest, rate), Math.ceil(dependent), 1);

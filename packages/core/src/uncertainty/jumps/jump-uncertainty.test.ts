@@ -34,7 +34,7 @@ function lateBy(noise: number): number {
 }
 
 describe('body weight', () => {
-  // Methods reference, jumps-and-plates 1.1 and JP-01: 1 N more makes 0.303410957 m of 0.307416666 m, take-off and onset held.
+  // JP-01, integrated by trapezoids in double precision: 1 N more makes 0.303410957 m of 0.307416666 m, take-off and onset held.
   it('of 1 N moves the height by 1.3 %', () => {
     const found = have(synthetic, 'jump_height', { weight: { standard: 1, seconds: 3, of: 'standing-before' } });
     near(part(found, 'body-weight'), 0.307416666 - 0.303410957, 0.006);
@@ -65,7 +65,7 @@ describe('body weight', () => {
 });
 
 describe('noise of single samples', () => {
-  // JP-13 of the methods reference: 2 N over 0.9 s at 1000 Hz, 70 kg, 0.857143 mm/s; here over the jump's own time.
+  // JP-13, by hand from S sqrt(T dt) / m: 2 N over 0.9 s at 1000 Hz, 70 kg, 0.857143 mm/s; here over the jump's own time.
   it('of a velocity is S sqrt(T dt) / m', () => {
     expect(velocityNoise(2, 70, 0.9, 1000)).toBeCloseTo(0.857143e-3, 8);
     const found = have(synthetic, 'take_off_velocity', { noise: { total: 2 } });
@@ -95,7 +95,7 @@ describe('whole samples', () => {
     expect(time).toBeCloseTo(0.001 / Math.sqrt(6), 12);
   });
 
-  it('reach a height from flight time by g t / 4: 1.226 mm for each ms at 0.5 s (methods reference 1.1)', () => {
+  it('reach a height from flight time by g t / 4: 1.226 mm for each ms at 0.5 s', () => {
     const found = have(synthetic, 'jump_height_flight_time', { rig: quiet, noise: { total: 0 } });
     expect(part(found, 'sampling')).toBeCloseTo(((9.81 * 0.511) / 4) * (0.001 / Math.sqrt(6)), 9);
     expect((9.81 * 0.5) / 4).toBeCloseTo(1.226, 3);
@@ -184,6 +184,47 @@ describe('the grid of samples', () => {
       const { judged } = judgedJump(seed, { kind: 'squat' });
       expect(part(have(judged, 'peak_velocity', jumpSources), 'sampling')).toBeLessThan(0.005);
     }
+  });
+});
+
+describe('an instant at the end of the recording', () => {
+  const { judged: whole, request } = judgedJump(5);
+  const landed = whole.jump.events.endOfLanding as number;
+  const { forces } = request;
+  const cut = (force: Float64Array | undefined, end: number) => force?.slice(0, end) as Float64Array;
+  /** The same recording, stopped so many samples after the end of the landing. */
+  const stopped = (after: number) => {
+    const end = landed + after;
+    const { total, left, right, plates } = forces;
+    const short = {
+      ...{ ...forces, sampleCount: end, total: cut(total, end), left: cut(left, end), right: cut(right, end) },
+      plates: plates.map((plate) => ({ ...plate, force: cut(plate.force, end) })),
+    };
+    return onlyJump({ ...request, forces: short });
+  };
+
+  it.each([1, 2, 3])(
+    'is moved to the one side there is: the file stops %d samples after the landing began to end',
+    (after) => {
+      const judged = stopped(after);
+      expect(judged.jump.events.endOfLanding).toBe(landed);
+      for (const id of ['jump_height', 'landing_impulse', 'landing_time']) {
+        expect(numberOf(judged, id), id).toBe(numberOf(whole, id));
+        const [short, long] = [have(judged, id, jumpSources), have(whole, id, jumpSources)];
+        near(part(short, 'sampling'), part(long, 'sampling'), 0.05);
+      }
+    },
+  );
+
+  it.each([0, 1])('or the other: an onset that was placed at sample %d', (index) => {
+    const onsetByHand = { index, by: 'somebody', reason: 'to see' };
+    const judged = onlyJump({ ...request, onsetByHand });
+    expect(judged.jump.onset).toMatchObject({ value: { index, rule: 'by-hand' } });
+    const found = have(judged, 'time_to_take_off', jumpSources);
+    // Onset and take-off, each somewhere within its sample: by hand, 1 / (sqrt(6) fs).
+    expect(part(found, 'sampling')).toBeCloseTo(0.001 / Math.sqrt(6), 9);
+    for (const id of ['jump_height', 'countermovement_depth'])
+      expect(have(judged, id, jumpSources).standard).toBeGreaterThan(0);
   });
 });
 

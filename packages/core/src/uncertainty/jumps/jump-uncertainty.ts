@@ -19,6 +19,7 @@ import {
   type Uncertainty,
   type UncertaintyPart,
 } from '../parts.ts';
+import { noiseWithoutSide } from '../sample-noise.ts';
 import type { UncertaintySources } from '../sources.ts';
 import { disturbedJump, loadingsOf, loadsOfJump } from './disturbed-jump.ts';
 import { eventTiming, type Timings } from './event-timing.ts';
@@ -129,9 +130,9 @@ function reachOf(jump: JumpContext, metrics: readonly JumpMetricDefinition[], va
   const instants = instantsOf(jump);
   const crossings: readonly Crossing[] = instants.map((instant) => crossingOf(jump, instant));
   const by = Math.max(1, samplesIn(step, jump.forces.sampleRate));
-  const numbers = (one: JumpContext, known?: Known) =>
+  const numbers = (one: JumpContext | undefined, known?: Known) =>
     metrics.map((metric, at) => {
-      if (!('value' in (values[at] as Measured))) return undefined;
+      if (one === undefined || !('value' in (values[at] as Measured))) return undefined;
       if (known?.stays[at]) return known.values[at];
       const found = metric.compute(one);
       return 'value' in found ? found.value : undefined;
@@ -192,11 +193,9 @@ function addNoise(
   });
   const { left, right } = noise;
   const sides = loads.length > 1 && left !== undefined && right !== undefined;
+  const without = noiseWithoutSide(noise);
   const drawn = sides
-    ? ([
-        ['left', left],
-        ['right', right],
-      ] as const)
+    ? ([['left', left], ['right', right], ...(without > 0 ? [['total', without] as const] : [])] as const)
     : ([['total', noise.total]] as const);
   // Behind a low-pass fs / (2 fc) samples move together.
   const dependent = method.filter === undefined ? 1 : Math.max(1, jump.forces.sampleRate / (2 * method.filter.cutoff));
