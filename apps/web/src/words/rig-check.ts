@@ -166,7 +166,7 @@ export const rigCheckWords = {
     cellAct: 'Read a held pull',
     shows: 'What the plates show',
     virtual: {
-      help: 'Somebody does it for you; then press the button beside it.',
+      help: 'Somebody does it for you. Then press the button that follows in the same row; for a pull that is "Read a held pull", below the list.',
       clear: 'Let the plates be emptied',
       tap: (plate: string) => `Let plate ${plate} be tapped`,
       stand: (plate: string) => `Let somebody stand on plate ${plate}`,
