@@ -12,7 +12,12 @@ interface Work {
   readonly results: readonly Numbers[];
 }
 interface OurWork extends Work {
-  readonly amount: { readonly metrics: number; readonly checks: number; readonly rules: number };
+  readonly amount: {
+    readonly metrics: number;
+    readonly checks: number;
+    readonly rules: number;
+    readonly thresholds: number;
+  };
 }
 
 const rate = 1000;
@@ -57,7 +62,7 @@ async function run({ quick, folder, python }: Bench): Promise<Finding> {
   const middle = (list: readonly { said: Work }[]) => median(list.map(({ said }) => said.work));
   const [a, b, c] = [middle(runs.short), middle(runs.script), middle(runs.full)];
   const count = different * passes;
-  const { metrics, checks, rules } = full.said.amount;
+  const { metrics, checks, rules, thresholds } = full.said.amount;
   const row = (what: string, ours: number, scale: (ms: number) => string) => ({
     ...{ what, ours: scale(ours), instead: scale(b), ratio: times(b / ours) },
   });
@@ -72,8 +77,8 @@ async function run({ quick, folder, python }: Bench): Promise<Finding> {
       ],
       notes: [
         `The ${names} numbers of ${different} different jumps are the same on both sides within ${largest.toExponential(1)} of their size; each was judged ${passes} times on the clock, ${count} in all.`,
-        `Even for these numbers our side finds the jump by four onset rules and four thresholds, because every result carries how far they move it; the script by one of each.`,
-        `Everything is ${metrics} metrics with evidence, ${checks} checks, ${rules} onset rules, four thresholds and a verdict.`,
+        `Even for these numbers our side finds the jump by ${rules} onset rules and ${thresholds} thresholds, because every result carries how far they move it; the script by one of each.`,
+        `Everything is ${metrics} metrics with evidence, ${checks} checks, ${rules} onset rules, ${thresholds} thresholds and a verdict.`,
       ],
     },
   };

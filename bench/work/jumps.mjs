@@ -1,7 +1,7 @@
 // Jumps judged in memory: node jumps.mjs FOLDER RATE PASSES short|full; the files hold left and right as float64.
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { analyse, defaultMethod, jumpMethodRegistry, protocolRegistry } from '@sthene/core';
+import { analyse, defaultMethod, flightRules, jumpMethodRegistry, protocolRegistry } from '@sthene/core';
 import { say } from './say.mjs';
 
 const [folder, rate, passes, amount] = [
@@ -58,4 +58,10 @@ for (let pass = 0; pass < passes; pass++) for (const one of plates) judge(one);
 const work = (performance.now() - began) / (passes * plates.length);
 const { metrics, checks, onsets } = judge(plates[0]);
 const count = (of) => Object.keys(of).length;
-say({ work, results, amount: { metrics: count(metrics), checks: count(checks), rules: count(onsets) } });
+const amounts = {
+  metrics: count(metrics),
+  checks: count(checks),
+  rules: count(onsets),
+  thresholds: count(flightRules),
+};
+say({ work, results, amount: amounts });

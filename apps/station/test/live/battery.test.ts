@@ -56,8 +56,11 @@ async function running(battery: Battery, bound: boolean): Promise<Running> {
 }
 
 const verdictsOf = ({ operator }: Running) => operator.of('verdict').map(({ verdict }) => verdict);
-const newestDay = ({ operator }: Running) =>
-  operator.messages.findLast((one): one is Extract<ToOperator, { type: 'day' }> => one.type === 'day')?.day;
+const daysOf = ({ operator }: Running) =>
+  operator.messages
+    .filter((one): one is Extract<ToOperator, { type: 'day' }> => one.type === 'day')
+    .map(({ day }) => day);
+const newestDay = (run: Running) => daysOf(run).at(-1);
 const toTheEnd = (run: Running) =>
   run.operator.until(() => newestDay(run)?.entries.every(({ state }) => state === 'done') ?? false, 240);
 const floorsOf = ({ operator }: Running): RigFloor[] => operator.of('phase').map(({ floor }) => floor);
@@ -246,6 +249,19 @@ describe('a battery, one test for all, with jumps on one rig and pulls on the ot
       both ||= people.length === 2;
     }
     expect(both).toBe(true);
+  });
+
+  it('says who is next on the rig of the next test before they have left the one of their last', () => {
+    const due = daysOf(run).flatMap((day) =>
+      (day?.next ?? []).flatMap(({ entry, rig }) => {
+        const one = day?.entries.find(({ id }) => id === entry);
+        const still = day?.entries.find(
+          ({ id, person, rig: on }) => person.id === one?.person.id && id !== entry && on !== undefined && on !== rig,
+        );
+        return still === undefined ? [] : [one?.test];
+      }),
+    );
+    expect(new Set(due)).toEqual(new Set([pull.test]));
   });
 
   it('lets everybody rest on the way from one rig to the other', () => {

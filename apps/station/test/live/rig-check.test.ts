@@ -1,3 +1,5 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { liveRoutes, type RigCheckDraft, rigCheckRoutes as r, routes } from '@sthene/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type StationUnderTest, stationUnderTest } from '../station-at.ts';
@@ -164,6 +166,21 @@ describe('a check of worn virtual plates', () => {
     expect(Math.abs(gain?.value ?? 9)).toBeLessThan(0.05);
     // What would be adopted next has the first correction in it.
     expect(draft.result.correction.find(({ plate }) => plate === 'left')?.gain).toBeCloseTo(1.012, 3);
+    // A pull against a cell is read at the first moment at which it may be: by then it has been held for the whole time.
+    await station.ask(r.actOnVirtual, { ...at(), body: { kind: 'clear' } });
+    await until('empty plates', async () => {
+      const { plates, needed } = await station.ask(r.platesNow, at());
+      return plates.every(({ mean, steadyFor }) => Math.abs(mean) < 5 && steadyFor >= needed - 1e-9) || undefined;
+    });
+    await station.ask(r.actOnVirtual, { ...at(), body: { kind: 'pull', newtons: 1000 } });
+    draft = await until('a held pull', () =>
+      station.ask(r.extraRigCheck, { ...at(), body: { kind: 'cell', cell: 1000 } }).catch((error) => {
+        if (error.problem.code !== 'plate-not-at-rest') throw error;
+        return undefined;
+      }),
+    );
+    // Up to 3 N stick on the right plate.
+    expect(Math.abs((draft.document.cell[0]?.plates ?? 0) - 1000)).toBeLessThan(5);
     expect(await station.ask(r.dropRigCheck, at())).toEqual({ dropped: true });
     await station.ask(liveRoutes.closeRig, { ...at(), body: { by } });
   }, 120_000);
@@ -279,5 +296,27 @@ describe('a check of worn virtual plates', () => {
     draft = await station.ask(r.readRigCheck, { ...at(), body: { step: step!, typed: 0.1, anyway: false } });
     expect(draft.document.readings).toMatchObject([{ origin: 'typed', reading: 0.1 }]);
     await station.ask(r.dropRigCheck, at());
+  });
+
+  it('is kept each time it is made, also where it reads the very same, and once where its draft outlived it', async () => {
+    const before = (await checks()).checks.length;
+    const file = join(station.folder, 'lab', 'rig-check', `${rig}.json`);
+    const body = { masses, gravity, airDensity: 1.2, series: 1, spots: false, by };
+    const finish = () => station.ask(r.finishRigCheck, { ...at(), body: { note: '', by } });
+    const kept: string[] = [];
+    let left = '';
+    for (const _ of ['once', 'twice']) {
+      const { steps } = await station.ask(r.beginRigCheck, { ...at(), body });
+      await station.ask(r.readRigCheck, { ...at(), body: { step: steps[0]!, typed: 0.1, anyway: false } });
+      left = await readFile(file, 'utf8');
+      kept.push((await finish()).id);
+    }
+    expect(new Set(kept).size).toBe(2);
+    expect((await checks()).checks).toHaveLength(before + 2);
+    // As a station leaves it that is stopped between the two writes.
+    await writeFile(file, left);
+    expect((await finish()).id).toBe(kept[1]);
+    const { checks: all, draft } = await checks();
+    expect([all.length, draft]).toEqual([before + 2, undefined]);
   });
 });

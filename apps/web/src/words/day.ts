@@ -1,4 +1,5 @@
 import { count } from './count.ts';
+import { inSentence } from './title.ts';
 
 const efforts = (n: number) => count(n, 'effort', 'efforts');
 
@@ -122,7 +123,7 @@ export const dayWords = {
     },
     once: 'Each athlete is weighed once on each rig. The weight stands while the zero holds; else they are weighed again, and the Floor says why.',
     none: 'No battery: the tests stand apart',
-    after: (test: string) => `After ${test.toLowerCase()}`,
+    after: (test: string) => `After ${inSentence(test)}`,
     place: (place: number, of: number) => `Test ${place} of ${of}`,
     everyTest: 'All tests',
     sheet: 'One weighing on each rig.',

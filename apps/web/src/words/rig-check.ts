@@ -166,7 +166,7 @@ export const rigCheckWords = {
     cellAct: 'Read a held pull',
     shows: 'What the plates show',
     virtual: {
-      help: 'Somebody does it for you; then press the button beside it.',
+      help: 'Somebody does it for you. Then press the button that follows in the same row; for a pull that is "Read a held pull", below the list.',
       clear: 'Let the plates be emptied',
       tap: (plate: string) => `Let plate ${plate} be tapped`,
       stand: (plate: string) => `Let somebody stand on plate ${plate}`,
@@ -220,6 +220,8 @@ export const rigCheckWords = {
     head: { when: 'Session', who: 'Athlete', trials: 'Efforts', before: 'Mean now', after: 'With the correction' },
     act: (n: number) => `Judge ${count(n, 'session', 'sessions')} again`,
     done: (n: number) => `${count(n, 'session was', 'sessions were')} judged again.`,
+    leftOut: (n: number) =>
+      `${count(n, 'session was', 'sessions were')} left as before, because somebody decided about an effort of ${n === 1 ? 'it' : 'them'} meanwhile. Press again to judge ${n === 1 ? 'it' : 'them'} too.`,
     limits:
       'The weight of each session is changed by the same share as the quiet stand before its pulls. Imported files are not touched, and what a page said that was handed out stays as it was.',
   },

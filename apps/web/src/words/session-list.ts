@@ -1,4 +1,5 @@
 import { count } from './count.ts';
+import { inSentence } from './title.ts';
 
 /** Words of the session list and of one session's page. */
 export const sessionWords = {
@@ -60,7 +61,7 @@ export const sessionWords = {
     } as Record<string, string>,
     one: 'One trial counts; a spread needs two.',
     sameDay: 'Same day:',
-    weighedIn: (test: string) => `with ${test.toLowerCase()}`,
+    weighedIn: (test: string) => `with ${inSentence(test)}`,
     facts: 'Body weight and setup',
     bodyWeight: 'Body weight',
     mass: (kg: string) => `${kg}\u00a0kg`,

@@ -5,7 +5,7 @@ import { stayOn } from './phases/earlier-weight.ts';
 import type { Turn } from './state.ts';
 import { endTurn } from './turn.ts';
 
-/** Begins a turn: plates are zeroed first, whoever still stands on them. */
+/** Begins a turn: plates are zeroed first, unless the same person goes on with the next test without having left them. */
 export function startTurn(machine: Machine, plan: TurnPlan): void {
   endTurn(machine, 'next-athlete');
   const person = machine.people.get(plan.person) ?? newPerson(plan);
@@ -38,11 +38,11 @@ export function startTurn(machine: Machine, plan: TurnPlan): void {
   machine.state();
 }
 
-/** A rest that began with another test goes on in this one. */
+/** A rest that began with another test goes on in this one. It is never too long: this test begins with efforts of its own. */
 function restsFrom(machine: Machine, person: Person, rest: TurnPlan['rest']): void {
   if (rest === undefined) return;
   const since = machine.now - machine.samples(rest.elapsed);
   // The engine knows the end of its own efforts to the sample.
   if (person.rest !== undefined && person.rest.since >= since) return;
-  person.rest = { since, minimum: rest.minimum, maximum: rest.maximum, over: false, tooLong: false };
+  person.rest = { since, minimum: rest.minimum, maximum: rest.maximum, over: false, tooLong: true };
 }

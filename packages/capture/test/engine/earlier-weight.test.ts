@@ -59,6 +59,8 @@ it('weighs whoever steps on with another weight, and asks who it is', () => {
   begin(stage, { weighed: weighed(wren) });
   stage.wait(4, said('step-on'));
   stage.stepOn(athlete('p-wren', { bodyWeight: 1.05 * wren.bodyWeight }));
+  // Somebody is on the plates, but not known yet to be who was weighed.
+  expect(stage.refusal({ order: 'advance' })).toBe('not-identified');
   stage.wait(4, () => stage.phase === 'stand-still');
   expect(earlier(stage)).toEqual(['stands', 'weight-differs']);
   stage.wait(6);
@@ -78,6 +80,32 @@ it('leaves somebody on the plates who goes on with the next test, and keeps thei
   stage.wait(2);
   const live = stage.outputs.findLast((one) => one.kind === 'live');
   expect(live?.kind === 'live' && Math.abs(live.total - wren.bodyWeight)).toBeLessThan(10);
+});
+
+it('lets the newest zero stand for somebody who stays, where one was taken after the weighing', () => {
+  const stage = new Stage();
+  stage.offset = [12, -9];
+  stage.wait(1);
+  stage.stepOn(wren);
+  stage.wait(2);
+  // Weighed when the plates showed 40 N less; a later test has zeroed them since.
+  const before = { left: -8, right: -29 };
+  begin(stage, { weighed: weighed(wren, { here: true, zeros: before }), zeros: { left: 12, right: -9 } });
+  stage.wait(2);
+  const live = stage.outputs.findLast((one) => one.kind === 'live');
+  expect(live?.kind === 'live' && Math.abs(live.total - wren.bodyWeight)).toBeLessThan(10);
+});
+
+it('never calls a rest from another test too long', () => {
+  const stage = new Stage();
+  stage.wait(1);
+  stage.stepOn(wren);
+  stage.wait(2);
+  begin(stage, { weighed: weighed(wren, { here: true }), rest: { elapsed: 20, minimum: 22, maximum: 24 } });
+  stage.wait(8);
+  const told = stage.outputs.flatMap((one) => (one.kind === 'rest' ? [one.state] : []));
+  expect(told).toEqual(['began', 'over']);
+  expect(stage.refusal({ order: 'advance' })).toBeUndefined();
 });
 
 it('rests on from the test before, and says that another test follows', () => {

@@ -19,6 +19,9 @@ export const effortKind = z.enum(['maximal', 'submaximal', 'familiarisation']);
  */
 export const batteryOrder = z.enum(['by-person', 'by-test']);
 
+/** In a battery: which of a person's tests it is. */
+export const batteryPlace = z.object({ place: z.number().int().min(1), of: z.number().int().min(1) });
+
 const testRigs = z.record(z.string(), z.array(z.string()).max(8));
 
 /** One effort of a plan. */
@@ -123,7 +126,7 @@ export const dayEntry = z.object({
   fixedRig: z.string().optional(),
   walkIn: z.boolean(),
   /** In a battery: which of this person's tests it is. */
-  battery: z.object({ place: z.number().int().min(1), of: z.number().int().min(1) }).optional(),
+  battery: batteryPlace.optional(),
   /** In a battery: entry of the test this person does before, while that is not done. */
   after: z.string().optional(),
   /** Where the day has heats: number of this person's, from 1, by the running order. */
@@ -204,7 +207,7 @@ export const dayChange = z.object({
   heatSize: z.number().int().min(1).max(99).nullable().optional(),
   /** Null: no battery. May be changed while the day runs; the running order is sorted anew. */
   battery: batteryOrder.nullable().optional(),
-  /** As in the plan; not while the day runs. */
+  /** As in the plan, for all tests of the day; absent: tests that stay keep their rigs. Not while it runs. */
   testRigs: testRigs.optional(),
   notes: z.string().max(10_000).optional(),
   by: z.string().min(1).max(100),
@@ -232,6 +235,7 @@ export const entryDraft = z.object({
 });
 
 export const entryChange = z.object({
+  /** In a battery the newest answers of a person hold for all their tests. */
   readiness: readiness.optional(),
   setup: setupValues.optional(),
   notes: z.string().max(10_000).optional(),

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { jumpKind, verdict as verdictWord } from '../result/trial.ts';
-import { plannedEffort } from './day.ts';
+import { batteryPlace, plannedEffort } from './day.ts';
 
 /** Phases of a turn, in their order; `waiting`: nobody's turn. The effort is a `pull`, or in a jump test a `jump`. */
 export const livePhase = z.enum([
@@ -29,7 +29,7 @@ export const liveTurn = z.object({
   /** `Second of three maximal efforts`. */
   words: z.string(),
   /** In a battery: which of this person's tests it is. */
-  battery: z.object({ place: z.number().int().min(1), of: z.number().int().min(1) }).optional(),
+  battery: batteryPlace.optional(),
 });
 
 /**

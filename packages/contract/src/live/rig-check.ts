@@ -189,6 +189,8 @@ export const correctionEffect = z.object({
     }),
   ),
   trials: z.number(),
+  /** Judging again: sessions left as they were, because somebody decided about one of their efforts meanwhile; absent where there is none. */
+  leftOut: z.number().int().min(1).optional(),
 });
 
 export const effectQuery = z.object({

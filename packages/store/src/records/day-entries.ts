@@ -41,8 +41,8 @@ export interface DayEntryRepository {
   add(entry: NewDayEntry, actor: Actor): Promise<DayEntry>;
   change(id: string, changes: Changes<EntryFields>, actor: Actor, options?: ChangeOptions): Promise<DayEntry>;
   get(id: string): Promise<DayEntry | undefined>;
-  /** In their order; removed ones are left out. */
-  ofDay(day: string): Promise<DayEntry[]>;
+  /** In their order; removed ones are left out unless they are asked for too. */
+  ofDay(day: string, also?: { readonly removed: true }): Promise<DayEntry[]>;
 }
 
 const shape: RecordShape<DayEntry, 'dayEntries'> = {
@@ -99,15 +99,10 @@ export function dayEntryRepository(scope: Scope): DayEntryRepository {
       ),
     change: (id, changes, actor, options) => changeRecord(scope, table, id, changes, actor, options),
     get: (id) => readRecord(scope.db, shape, id),
-    async ofDay(day) {
-      const rows = await scope.db
-        .selectFrom('dayEntries')
-        .selectAll()
-        .where('dayId', '=', day)
-        .where('state', '<>', 'removed')
-        .orderBy('position')
-        .orderBy('id')
-        .execute();
+    async ofDay(day, also) {
+      const ofDay = scope.db.selectFrom('dayEntries').selectAll().where('dayId', '=', day);
+      const asked = also?.removed === true ? ofDay : ofDay.where('state', '<>', 'removed');
+      const rows = await asked.orderBy('position').orderBy('id').execute();
       return rows.map(shape.fromRow);
     },
   };

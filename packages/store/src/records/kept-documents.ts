@@ -1,7 +1,7 @@
 import type { TrialResult } from '@sthene/core';
 
-/** As many as a long test day has efforts; each is a few hundred kilobytes of objects at most. */
-const most = 160;
+/** Characters of their texts together. As objects they take a few times as much, so a station of one gigabyte has room for them. */
+const most = 16_000_000;
 
 /**
  * Documents of results read last, by the result's id: a day is looked at again after each effort and each note, and reading the text
@@ -9,22 +9,35 @@ const most = 160;
  */
 export interface KeptDocuments {
   get(id: string): TrialResult | undefined;
-  put(id: string, document: TrialResult): void;
+  /** @param size characters of its text; one that is larger than all may be together is not kept */
+  put(id: string, document: TrialResult, size: number): void;
 }
 
-export function keptDocuments(): KeptDocuments {
-  const kept = new Map<string, TrialResult>();
+/** @param room characters that may be kept together; those that were asked for longest ago make way */
+export function keptDocuments(room = most): KeptDocuments {
+  const kept = new Map<string, { readonly document: TrialResult; readonly size: number }>();
+  let together = 0;
+  const drop = (id: string): void => {
+    together -= kept.get(id)?.size ?? 0;
+    kept.delete(id);
+  };
   return {
     get(id) {
-      const document = kept.get(id);
-      if (document === undefined) return undefined;
+      const found = kept.get(id);
+      if (found === undefined) return undefined;
       kept.delete(id);
-      kept.set(id, document);
-      return document;
+      kept.set(id, found);
+      return found.document;
     },
-    put(id, document) {
-      if (kept.size >= most) kept.delete(kept.keys().next().value as string);
-      kept.set(id, document);
+    put(id, document, size) {
+      drop(id);
+      if (size > room) return;
+      for (const oldest of kept.keys()) {
+        if (together + size <= room) break;
+        drop(oldest);
+      }
+      kept.set(id, { document, size });
+      together += size;
     },
   };
 }

@@ -61,7 +61,7 @@ export async function currentResult(
     .where('id', '=', row.id)
     .executeTakeFirstOrThrow();
   const document = fromJson<TrialResult>(text);
-  documents.put(row.id, document);
+  documents.put(row.id, document, text.length);
   return { ...aboutResult(row), document };
 }
 

@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import type {
   BatteryOrder,
   Day,
@@ -20,7 +21,7 @@ import type { LiveLab } from '../live-lab.ts';
 import { closeRig, openRig } from '../rig/rig-work.ts';
 import { checksBeforeDay } from '../rig-check/day-gate.ts';
 import { firstOrder, placeInBattery, sorted } from './battery-order.ts';
-import { type DaySettings, loadDay } from './loaded.ts';
+import { askedOnce, type DaySettings, loadDay } from './loaded.ts';
 import { planFor, type WantedPlan } from './plan.ts';
 import { dayView } from './view.ts';
 
@@ -98,14 +99,18 @@ export async function createDay(live: LiveLab, draft: z.infer<typeof dayDraft> |
   return after(live, day.id);
 }
 
-/** The plans with the rigs they are bound to. */
+/**
+ * The plans with the rigs they are bound to.
+ *
+ * @param bound for all tests, where it is given: one that is not named is done on any rig
+ */
 function onRigs(
   plans: readonly DayPlan[],
   bound: Readonly<Record<string, readonly string[]>> | undefined,
   rigs: readonly string[],
 ): DayPlan[] {
   return plans.map(({ rigs: before, ...plan }) => {
-    const own = bound?.[plan.test] ?? before ?? [];
+    const own = (bound === undefined ? before : bound[plan.test]) ?? [];
     if (own.some((rig) => !rigs.includes(rig)))
       throw problems.invalid('A test is bound to a rig that is not on this day.');
     return own.length === 0 ? plan : { ...plan, rigs: [...own] };
@@ -130,6 +135,7 @@ export async function changeDay(live: LiveLab, id: string, change: z.infer<typeo
   if (before.status === 'open' && [tests, handsFree, rigs, testRigs].some((one) => one !== undefined))
     throw dayIsOpen();
   const plans = tests === undefined ? (before.plans as DayPlan[]) : await plansFor(lab, tests);
+  if (batteryBefore !== undefined && order === undefined) await answersApart(live, id, by);
   await lab.store.days.change(
     id,
     {
@@ -139,7 +145,13 @@ export async function changeDay(live: LiveLab, id: string, change: z.infer<typeo
       ...(notes === undefined ? {} : { notes }),
       ...(tests === undefined && testRigs === undefined && rigs === undefined
         ? {}
-        : { plans: onRigs(plans, testRigs ?? stillThere(plans, rigs ?? before.rigs), rigs ?? before.rigs) }),
+        : {
+            plans: onRigs(
+              plans,
+              testRigs ?? stillThere(before.plans as DayPlan[], rigs ?? before.rigs),
+              rigs ?? before.rigs,
+            ),
+          }),
       settings: {
         ...settings,
         ...(handsFree === undefined ? {} : { handsFree }),
@@ -152,6 +164,16 @@ export async function changeDay(live: LiveLab, id: string, change: z.infer<typeo
   );
   if (order !== undefined && order !== batteryBefore) await sortAnew(live, id, plans, order, by);
   return after(live, id);
+}
+
+/** Where the tests stand apart from now on, what was answered once for all of them stays with each. */
+async function answersApart({ lab }: LiveLab, id: string, by: string): Promise<void> {
+  const actor = await lab.actor(by);
+  const own = new Map((await lab.store.dayEntries.ofDay(id)).map((entry) => [entry.id, entry.readiness]));
+  const answered = (await askedOnce(lab, id)).filter((entry) => !isDeepStrictEqual(entry.readiness, own.get(entry.id)));
+  await lab.store.transaction(async (inside) => {
+    for (const entry of answered) await inside.dayEntries.change(entry.id, { readiness: entry.readiness }, actor);
+  });
 }
 
 /** A rig that was taken off the day is taken off its tests too. */
@@ -294,30 +316,23 @@ export async function changeEntry(live: LiveLab, id: string, change: z.infer<typ
   const { lab } = live;
   const entry = await lab.store.dayEntries.get(id);
   if (entry === undefined) throw problems.notFound('entry');
-  const others = await othersMeant(live, entry, change);
-  const meant = new Set([id, ...(change.state === undefined ? [] : others.map((one) => one.id))]);
+  const others = await othersMeant(live, entry, change.state);
+  const meant = new Set([id, ...others.map((one) => one.id)]);
   const onRig = [...live.turns.values()].some(({ view }) => meant.has(view.entry));
   if (onRig && (change.state !== undefined || change.fixedRig !== undefined))
     throw new ProblemError(409, 'on-the-rig', 'This person is on the rig.', 'End the turn first.');
   const actor = await lab.actor(change.by);
   const { readiness, setup, notes, state, fixedRig, remaining } = change;
+  const kept = state === undefined ? {} : { state: state === 'waiting' ? ('planned' as const) : state };
   await lab.store.transaction(async (inside) => {
-    for (const other of others)
-      await inside.dayEntries.change(
-        other.id,
-        {
-          ...(readiness === undefined ? {} : { readiness: { ...readiness, by: actor.by, at: now(live) } }),
-          ...(state === undefined ? {} : { state: state === 'waiting' ? ('planned' as const) : state }),
-        },
-        actor,
-      );
+    for (const other of others) await inside.dayEntries.change(other.id, kept, actor);
     await inside.dayEntries.change(
       id,
       {
         ...(readiness === undefined ? {} : { readiness: { ...readiness, by: actor.by, at: now(live) } }),
         ...(setup === undefined ? {} : { setup }),
         ...(notes === undefined ? {} : { notes }),
-        ...(state === undefined ? {} : { state: state === 'waiting' ? ('planned' as const) : state }),
+        ...kept,
         ...(fixedRig === undefined ? {} : { fixedRig: fixedRig ?? undefined }),
         ...(remaining === undefined ? {} : { remaining }),
       },
@@ -329,21 +344,17 @@ export async function changeEntry(live: LiveLab, id: string, change: z.infer<typ
   return after(live, entry.day);
 }
 
-/**
- * In a battery somebody is asked once, and leaves with all their tests or comes back with them. A single test is left out by `done` or
- * by taking it off.
- */
+/** In a battery somebody leaves with all their tests or comes back with them. A single test is left out by `done` or by taking it off. */
 async function othersMeant(
   { lab }: LiveLab,
   entry: DayEntry,
-  { readiness, state }: z.infer<typeof entryChange>,
+  state: z.infer<typeof entryChange>['state'],
 ): Promise<DayEntry[]> {
   const day = await lab.store.days.get(entry.day);
   if ((day?.settings as DaySettings | undefined)?.battery === undefined) return [];
   const others = (await lab.store.dayEntries.ofDay(entry.day)).filter(
     (one) => one.person === entry.person && one.id !== entry.id,
   );
-  if (readiness !== undefined) return others;
   if (state === 'left') return others.filter((one) => one.state === 'planned' || one.state === 'warming-up');
   return state === 'waiting' && entry.state === 'left' ? others.filter((one) => one.state === 'left') : [];
 }

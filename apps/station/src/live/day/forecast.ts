@@ -1,5 +1,5 @@
 import type { BatteryOrder, DayForecast, PlannedEffort } from '@sthene/contract';
-import { type Candidate, chooseNext } from './order.ts';
+import { chooseNext } from './order.ts';
 
 /** Someone with what is left for them. Times in s from now. */
 export interface ForecastEntry {
@@ -51,14 +51,17 @@ export function playForward(
 ): PlayedForward {
   const heats = new Map<number, number>();
   if (rigs.length === 0) return { end: 0, heats };
-  const people = entries.map(({ onRig, ...one }) => ({
-    ...one,
-    person: one.person ?? one.entry,
-    heat: one.heat ?? 1,
-    goesOn: onRig,
-    left: one.remaining.length,
-    readyAt: Math.max(0, one.readyIn),
-  }));
+  const people = entries
+    .map(({ onRig, ...one }) => ({
+      ...one,
+      person: one.person ?? one.entry,
+      heat: one.heat ?? 1,
+      goesOn: onRig,
+      left: one.remaining.length,
+      readyAt: Math.max(0, one.readyIn),
+      after: false,
+    }))
+    .sort((a, b) => a.position - b.position);
   const begun = new Set(people.filter((one) => one.begun || one.goesOn !== undefined).map(({ heat }) => heat));
   const busy = new Map(rigs.map((rig) => [rig, 0]));
   /** Rigs for which nobody is due before something has happened on another one. */
@@ -71,8 +74,8 @@ export function playForward(
   let end = Math.max(0, ...busy.values());
   for (let steps = 0; steps < 5000 && people.some(({ left }) => left > 0); steps++) {
     const [rig, free] = [...busy].sort((a, b) => a[1] - b[1])[0] as [string, number];
-    const candidates: readonly Candidate[] = battery === undefined ? people : inOrder(people);
-    const [choice] = chooseNext([rig], candidates, free, battery);
+    if (battery !== undefined) putInOrder(people);
+    const [choice] = chooseNext([rig], people, free, battery);
     if (choice === undefined) {
       busy.delete(rig);
       idle.set(rig, free);
@@ -99,20 +102,18 @@ export function playForward(
 }
 
 /** In a battery a test waits until the tests of the same person before it are done. */
-function inOrder(people: readonly Playing[]): Candidate[] {
+function putInOrder(people: readonly Playing[]): void {
   const open = new Set<string>();
-  return [...people]
-    .sort((a, b) => a.position - b.position)
-    .map((one) => {
-      const after = open.has(one.person);
-      if (one.left > 0) open.add(one.person);
-      return { ...one, after };
-    });
+  for (const one of people) {
+    one.after = open.has(one.person);
+    if (one.left > 0) open.add(one.person);
+  }
 }
 
 /** Seconds until the last effort is done. */
 export const secondsToEnd = (...day: Parameters<typeof playForward>): number => playForward(...day).end;
 
+/** Somebody as the day is played, in the running order. */
 interface Playing {
   readonly entry: string;
   readonly person: string;
@@ -125,6 +126,7 @@ interface Playing {
   left: number;
   readyAt: number;
   begun: boolean;
+  after: boolean;
 }
 
 /** An effort is done: the person rests from it in every test, and in a battery stays on its rig where the next test allows it. */

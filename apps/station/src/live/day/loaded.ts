@@ -84,9 +84,10 @@ export interface LoadedDay {
 /** Reads a day with its running order from the store. */
 export async function loadDay(lab: OpenLab, day: TestDay): Promise<LoadedDay> {
   const plans = await Promise.all((day.plans as DayPlan[]).map((plan) => runPlan(lab, plan)));
-  const entries = await lab.store.dayEntries.ofDay(day.id);
-  const { set } = await findMethod(lab);
   const settings = day.settings as DaySettings;
+  const entries =
+    settings.battery === undefined ? await lab.store.dayEntries.ofDay(day.id) : await askedOnce(lab, day.id);
+  const { set } = await findMethod(lab);
   const loaded = await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, set, entry)));
   return { day, plans, settings, entries: withOthers(loaded, settings.battery !== undefined) };
 }
@@ -179,6 +180,24 @@ async function withName(lab: OpenLab, entry: DayEntry): Promise<DayEntry> {
   const answers = entry.readiness as { readonly by?: string } | undefined;
   if (answers?.by === undefined) return entry;
   return { ...entry, readiness: { ...answers, by: await lab.nameOf(answers.by) } };
+}
+
+/**
+ * The entries of a battery with what their person answered last on this day, in whichever of them: one that comes later has it too, and
+ * it stays when the test is taken off at which it was asked.
+ */
+export async function askedOnce(lab: OpenLab, day: string): Promise<DayEntry[]> {
+  const newest = new Map<string, { readonly at: string }>();
+  const entries = await lab.store.dayEntries.ofDay(day, { removed: true });
+  for (const { person, readiness } of entries) {
+    const answers = readiness as { readonly at: string } | undefined;
+    if (answers !== undefined && !((newest.get(person)?.at ?? '') > answers.at)) newest.set(person, answers);
+  }
+  return entries.flatMap((entry) => {
+    if (entry.state === 'removed') return [];
+    const readiness = newest.get(entry.person);
+    return [readiness === undefined ? entry : { ...entry, readiness }];
+  });
 }
 
 const missingIn = ({ setupFields }: Protocol, setup: Setup): string[] =>

@@ -110,8 +110,12 @@ const stageOf = ({ plans }: LoadedDay, { entry }: LoadedEntry): number =>
 
 /** Who is next on each rig. Where one athlete goes through all tests, that is their own next test as long as there is one. */
 function choicesOf(loaded: LoadedDay, moment: Moment): Choice[] {
-  const onRig = new Set(moment.onRig.values());
   const { battery } = loaded.settings;
+  // Who is through with a test of a battery, and only still has the turn, is due on the rig of the next one.
+  const isThrough = (id: string) =>
+    battery !== undefined &&
+    loaded.entries.some(({ entry, remaining }) => entry.id === id && remaining.length <= moment.unkept(id));
+  const onRig = new Set([...moment.onRig.values()].filter((entry) => !isThrough(entry)));
   const next = (
     rigs: readonly string[],
     taken: readonly Choice[],

@@ -60,7 +60,8 @@ export async function applyCorrection(
   const actor = await lab.actor(by);
   const kept: RejudgedSession[] = [];
   for (const one of found) if (await keepSession(lab, one, actor, reason)) kept.push(one);
-  return effectOf(lab, kept);
+  const leftOut = found.length - kept.length;
+  return { ...(await effectOf(lab, kept)), ...(leftOut === 0 ? {} : { leftOut }) };
 }
 
 async function correctionOf({ store }: OpenLab, rig: string, id: string): Promise<RigCorrection> {

@@ -18,12 +18,14 @@ import {
   type LimitValues,
   type LoadReading,
   limitsWith,
+  meanOf,
   type ReferenceMass,
   type RigCheckDocument,
   restFigures,
   type SiteGravity,
   tapFigures,
 } from '@sthene/core';
+import type { RigCheck } from '@sthene/store';
 import type { z } from 'zod';
 import { ProblemError, problems } from '../../server/problem-error.ts';
 import type { LiveLab } from '../live-lab.ts';
@@ -34,7 +36,7 @@ import { documentOf, draftView, loadOf } from './draft-view.ts';
 import { channelsNow, placesOnPlates, zerosNow } from './place-now.ts';
 import { plateReading, plateSamples, platesOf, restedReading, restNeeded } from './plate-samples.ts';
 import { showCheckSettings } from './settings.ts';
-import { correctionInForce, isGood } from './standing.ts';
+import { correctionInForce } from './standing.ts';
 import { draftOf, measuring, mustMeasure } from './under-way.ts';
 import { clearVirtual } from './virtual-acts.ts';
 
@@ -220,8 +222,9 @@ export async function lookFurther(live: LiveLab, id: string, extra: CheckExtra):
     case 'tap': {
       const samples = plateSamples(runtime, extra.plate, tapSeconds);
       // A sample that is missing is no tap.
+      const first = samples.find((value) => !Number.isNaN(value)) ?? 0;
       samples.forEach((value, i) => {
-        if (Number.isNaN(value)) samples[i] = samples[i - 1] ?? 0;
+        if (Number.isNaN(value)) samples[i] = samples[i - 1] ?? first;
       });
       const found = tapFigures(samples, runtime.rate);
       if (!found.ok)
@@ -235,38 +238,58 @@ export async function lookFurther(live: LiveLab, id: string, extra: CheckExtra):
       return keep(live, draft, { ...document, taps: [...taps, { ...found.value, plate: extra.plate }] });
     }
     case 'person': {
-      const { mean } = restedPerson(runtime, extra.plate, zeroOf(extra.plate));
+      const weight = heldStill(runtime, [extra.plate], zeroOf);
+      if (weight === undefined)
+        throw new ProblemError(
+          409,
+          'plate-not-at-rest',
+          `Nobody stands still on the plate "${extra.plate}".`,
+          `Stand still for ${restNeeded} s.`,
+        );
       const balance = document.balance.filter(({ plate }) => plate !== extra.plate);
-      return keep(live, draft, { ...document, balance: [...balance, { plate: extra.plate, weight: mean }] });
+      return keep(live, draft, { ...document, balance: [...balance, { plate: extra.plate, weight }] });
     }
     case 'cell': {
-      const plates = document.plates.reduce((sum, plate) => sum + meanNow(runtime, plate) - zeroOf(plate), 0);
+      const plates = heldStill(runtime, document.plates, zeroOf);
+      if (plates === undefined)
+        throw new ProblemError(
+          409,
+          'plate-not-at-rest',
+          'No pull is held still.',
+          `Hold it still for ${restNeeded} s, and type what the cell shows meanwhile.`,
+        );
       return keep(live, draft, { ...document, cell: [...document.cell, { plates, cell: extra.cell }] });
     }
   }
 }
 
-/** A person sways: the mean of the whole time is taken where its halves agree as a weighing's do. */
-function restedPerson(runtime: RigRuntime, plate: string, zero: number): { mean: number } {
-  const samples = plateSamples(runtime, plate, restNeeded);
-  const half = samples.length >> 1;
-  const mean = (from: number, to: number) => samples.subarray(from, to).reduce((a, b) => a + b, 0) / (to - from) - zero;
-  const [first, second] = [mean(0, half), mean(half, samples.length)];
-  const all = mean(0, samples.length);
-  if (!(all > 100 && Math.abs(first - second) <= 0.0025 * all))
-    throw new ProblemError(
-      409,
-      'plate-not-at-rest',
-      `Nobody stands still on the plate "${plate}".`,
-      'Stand still for 3 s.',
-    );
-  return { mean: all };
+/** Less than this is nobody, N. */
+const leastHeld = 100;
+
+/**
+ * A person sways, whether standing or pulling: the mean of the whole time is taken where its halves agree as a weighing's do.
+ *
+ * @returns force of the plates together, N; undefined where nothing is held still on them
+ */
+function heldStill(
+  runtime: RigRuntime,
+  plates: readonly string[],
+  zeroOf: (plate: string) => number,
+): number | undefined {
+  const each = plates.map((plate) => ({ zero: zeroOf(plate), samples: plateSamples(runtime, plate, restNeeded) }));
+  const length = each[0]?.samples.length ?? 0;
+  if (length < restNeeded * runtime.rate - 1) return undefined;
+  const half = length >> 1;
+  const mean = (from: number, to: number) =>
+    each.reduce((sum, { zero, samples }) => sum + meanOf(samples, from, to) - zero, 0);
+  const [first, second, all] = [mean(0, half), mean(half, length), mean(0, length)];
+  // A missing sample is no rest either.
+  return all > leastHeld && Math.abs(first - second) <= 0.0025 * all ? all : undefined;
 }
 
-function meanNow(runtime: RigRuntime, plate: string): number {
-  const samples = plateSamples(runtime, plate, 1).filter((value) => !Number.isNaN(value));
-  return samples.length === 0 ? 0 : samples.reduce((a, b) => a + b, 0) / samples.length;
-}
+/** Kept already, and the station was stopped before its draft was gone; an earlier check may have read the very same. */
+const isThisOne = ({ at, document }: RigCheck, draft: KeptDraft): boolean =>
+  at > draft.startedAt && isDeepStrictEqual(document, documentOf(draft));
 
 /** Keeps the check for good. */
 export async function finishCheck(
@@ -275,19 +298,18 @@ export async function finishCheck(
   { note, by }: { note: string; by: string },
 ): Promise<RigCheckView> {
   const { lab } = live;
-  const document = documentOf(await draftOf(live, id));
+  const draft = await draftOf(live, id);
+  const document = documentOf(draft);
   if (document.readings.length === 0)
     throw new ProblemError(409, 'check-without-readings', 'Nothing has been read yet.', 'Read a step first.');
-  // Kept already, and the station was stopped before its draft was gone.
   const newest = (await lab.store.rigChecks.ofRig(id)).at(-1);
   const kept =
-    newest !== undefined && isDeepStrictEqual(newest.document, document)
+    newest !== undefined && isThisOne(newest, draft)
       ? newest
       : await lab.store.rigChecks.add({ rig: id, document, result: judgeCheck(document), note }, await lab.actor(by));
   await dropDraft(lab, id);
   clearVirtual(live, id);
   await live.loadCheck(id);
-  if (isGood(kept)) live.clear('rig-check-overdue', id);
   return checkView(lab, kept);
 }
 

@@ -1,9 +1,16 @@
 import { expect, it } from 'vitest';
-import { inUsualOrder, movedWithPerson, placeBeside } from './battery.ts';
+import { followsOn, inUsualOrder, movedWithPerson, placeBeside, withEvery } from './battery.ts';
 
 it('puts jumps before isometric efforts', () => {
   expect(inUsualOrder(['imtp', 'squat-jump', 'countermovement-jump']).at(-1)).toBe('imtp');
   expect(inUsualOrder(['imtp'])).toEqual(['imtp']);
+});
+
+it('adds somebody again who lacks one of the tests, and nobody who has them all', () => {
+  const has = (id: string, test: string) => ({ person: { id }, test });
+  const there = [has('wren', 'imtp'), has('wren', 'squat-jump'), has('otter', 'imtp')];
+  expect([...withEvery(there, ['imtp', 'squat-jump'])]).toEqual(['wren']);
+  expect([...withEvery(there, ['imtp'])]).toEqual(['wren', 'otter']);
 });
 
 const lines = ['a1', 'a2', 'b1', 'b2', 'c1', 'c2'].map((id) => ({ id, person: { id: id.slice(0, 1) } }));
@@ -21,6 +28,11 @@ it("moves another test among the athlete's own", () => {
   expect(moved('a2', 0)).toBe('a2 a1 b1 b2 c1 c2');
   expect(moved('b2', 0)).toBe('a1 a2 b2 b1 c1 c2');
   expect(moved('b2', 5)).toBe('a1 a2 b1 b2 c1 c2');
+});
+
+it('knows a further test of the athlete of the line before, where tests stand together', () => {
+  expect(lines.map((_, i) => followsOn(lines, i, 'by-person'))).toEqual([false, true, false, true, false, true]);
+  expect(lines.some((_, i) => followsOn(lines, i, 'by-test'))).toBe(false);
 });
 
 it('goes past the whole athlete beside it', () => {

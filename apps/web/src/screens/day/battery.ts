@@ -1,4 +1,19 @@
+import type { BatteryOrder } from '@sthene/contract';
 import { protocolRegistry } from '@sthene/core';
+
+/**
+ * People who have every test that may be given to them, so that nobody can add them again.
+ *
+ * @param tests the one test they would be added with, or all of the day
+ */
+export function withEvery(
+  entries: readonly { readonly person: { readonly id: string }; readonly test: string }[],
+  tests: readonly string[],
+): ReadonlySet<string> {
+  const people = new Set(entries.map(({ person }) => person.id));
+  const has = (id: string, test: string) => entries.some((one) => one.person.id === id && one.test === test);
+  return new Set([...people].filter((id) => tests.every((test) => has(id, test))));
+}
 
 /** Jumps before maximal isometric efforts, each in the order in which the tests are listed: common practice. */
 export function inUsualOrder(tests: readonly string[]): readonly string[] {
@@ -41,6 +56,10 @@ export function movedWithPerson(lines: readonly Line[], id: string, to: number):
     who.flatMap((one) => others.filter((line) => line.person.id === one).map((line) => line.id));
   return [...linesOf(before), ...own, ...linesOf(people.filter((one) => !passed.has(one)))];
 }
+
+/** Whether a line is a further test of the athlete of the line before. */
+export const followsOn = (lines: readonly Line[], i: number, battery: BatteryOrder | undefined): boolean =>
+  battery === 'by-person' && lines[i]?.person.id === lines[i - 1]?.person.id;
 
 /** Where a move by one place leads: the first line of an athlete goes past the whole athlete beside it. */
 export function placeBeside(lines: readonly Line[], id: string, by: 1 | -1): number {

@@ -10,7 +10,7 @@ import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { unasked } from './ask-round.tsx';
-import { beforeOpening, unfinished } from './standing.ts';
+import { beforeOpening, peopleOf, unfinished } from './standing.ts';
 
 interface AskProps {
   readonly day: Day;
@@ -87,7 +87,7 @@ export function CloseDialog({ day, act, onClose }: AskProps) {
         <p>{t.fine}</p>
         {left.length > 0 && (
           <div className="band">
-            <p>{t.unfinished(names.length)}</p>
+            <p>{t.unfinished(peopleOf(left))}</p>
             <p>{names.join(', ')}</p>
           </div>
         )}

@@ -6,6 +6,7 @@ import { dayWords } from '../../words/day.ts';
 import { protocolWords } from '../../words/protocols.ts';
 import { setupWords } from '../trial/setup-words.ts';
 import { testTitle } from '../trial/test-title.ts';
+import { followsOn } from './battery.ts';
 import { cautionsOf } from './begin-end.tsx';
 import { effortWords } from './efforts-part.tsx';
 import { protocolOf } from './protocol-of.ts';
@@ -38,10 +39,10 @@ export function PrintSheet({ day }: { day: Day }) {
         </thead>
         <tbody>
           {entries.map((entry, i) => (
-            <tr key={entry.id} data-follows={follows(entries, i, day.battery)}>
+            <tr key={entry.id} data-follows={followsOn(entries, i, day.battery)}>
               <td className="number">{i + 1}</td>
               <td>
-                {!follows(entries, i, day.battery) && (
+                {!followsOn(entries, i, day.battery) && (
                   <>
                     {entry.person.name} <span className="soft">{entry.person.code}</span>
                   </>
@@ -73,10 +74,6 @@ export function PrintSheet({ day }: { day: Day }) {
     </div>
   );
 }
-
-/** A further test of the athlete of the line before. */
-const follows = (entries: readonly DayEntry[], i: number, battery: Day['battery']): boolean =>
-  battery === 'by-person' && entries[i]?.person.id === entries[i - 1]?.person.id;
 
 function Protocol({ day, plan }: { day: Day; plan: DayPlan }) {
   const t = dayWords.print;

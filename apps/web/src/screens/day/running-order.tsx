@@ -5,10 +5,11 @@ import type { useDayAct } from '../../data/days.ts';
 import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
-import { movedWithPerson, placeBeside } from './battery.ts';
+import { followsOn, movedWithPerson, placeBeside } from './battery.ts';
 import { EntryRow } from './entry-row.tsx';
 import { droppedAt, gapAt, movedBy, movedTo } from './order.ts';
 import { usePace } from './pace.ts';
+import { peopleOf } from './standing.ts';
 import { useNow } from './use-now.ts';
 
 interface RunningOrderProps {
@@ -86,7 +87,7 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
       </div>
       {entries.length > many && (
         <label className="field order-find">
-          <span className="label">{t.find(entries.length)}</span>
+          <span className="label">{t.find(peopleOf(entries))}</span>
           <input type="search" value={find} onChange={(event) => setFind(event.target.value)} />
         </label>
       )}
@@ -97,7 +98,7 @@ export function RunningOrder({ lab, day, act, receivedAt }: RunningOrderProps) {
             hidden={!fits(entry, find)}
             heat={entry.heat === entries[i - 1]?.heat ? undefined : entry.heat}
             test={day.battery === 'by-test' && entry.test !== entries[i - 1]?.test ? entry.test : undefined}
-            follows={together && entry.person.id === entries[i - 1]?.person.id}
+            follows={followsOn(entries, i, day.battery)}
             key={entry.id}
             lab={lab}
             day={day}

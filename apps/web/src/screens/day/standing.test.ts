@@ -1,6 +1,6 @@
 import type { Day, DayEntry, RigView } from '@sthene/contract';
 import { describe, expect, it } from 'vitest';
-import { beforeOpening, forecastWords, restLeft, unfinished } from './standing.ts';
+import { beforeOpening, forecastWords, peopleOf, restLeft, unfinished } from './standing.ts';
 
 const forecast = {
   endsAt: new Date(2026, 10, 25, 16, 40).toISOString(),
@@ -34,8 +34,9 @@ it('counts a rest down from when it was heard, never up', () => {
   expect(restLeft(5, 0, 9000)).toBe(-4);
 });
 
-const entry = (state: DayEntry['state'], remaining: number, allowed: DayEntry['allowed'] = 'maximal') =>
+const entry = (state: DayEntry['state'], remaining: number, allowed: DayEntry['allowed'] = 'maximal', who = 'wren') =>
   ({
+    person: { id: who },
     state,
     allowed,
     remaining: Array.from({ length: remaining }, () => ({ kind: 'maximal' })),
@@ -72,5 +73,12 @@ describe('beforeOpening', () => {
     const found = beforeOpening(day(['a'], [entry('blocked', 1, 'nothing')]), [bad]);
     expect(found).toHaveLength(4);
     expect(found[0]).toBe('Rack one: The device is gone.');
+  });
+  it('counts people who may do nothing, not their tests', () => {
+    const held = (who: string) => entry('blocked', 1, 'nothing', who);
+    const said = (entries: DayEntry[]) => beforeOpening(day(['a'], entries), [rig]);
+    expect(said([held('wren'), held('wren'), entry('waiting', 1, 'maximal', 'otter')])).toEqual(said([held('wren')]));
+    expect(said([held('wren'), held('otter')])).not.toEqual(said([held('wren')]));
+    expect(peopleOf([held('wren'), held('otter'), held('wren')])).toBe(2);
   });
 });

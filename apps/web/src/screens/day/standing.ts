@@ -40,6 +40,10 @@ export function heatWords(heat: number, forecast: DayForecast | undefined, pace 
 export const restLeft = (left: number, receivedAt: number, now: number, pace = 1): number =>
   left - (pace * Math.max(0, now - receivedAt)) / 1000;
 
+/** How many people lines of a running order are about: somebody with several tests has several lines. */
+export const peopleOf = (entries: readonly Pick<DayEntry, 'person'>[]): number =>
+  new Set(entries.map(({ person }) => person.id)).size;
+
 /** Who of a day could still do something. */
 export const unfinished = (day: Day): DayEntry[] =>
   day.entries.filter(({ state, remaining }) => remaining.length > 0 && state !== 'done' && state !== 'left');
@@ -48,7 +52,7 @@ export const unfinished = (day: Day): DayEntry[] =>
 export function beforeOpening(day: Day, rigs: readonly RigView[]): string[] {
   const mine = rigs.filter(({ id }) => day.rigs.includes(id));
   const unknown = day.rigs.length - mine.length;
-  const blocked = day.entries.filter(({ allowed }) => allowed === 'nothing').length;
+  const blocked = peopleOf(day.entries.filter(({ allowed }) => allowed === 'nothing'));
   return [
     ...(day.rigs.length === 0 ? [t.open.noRig] : []),
     ...(unknown > 0 ? [t.open.rigUnknown(unknown)] : []),

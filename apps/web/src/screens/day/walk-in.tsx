@@ -10,6 +10,7 @@ import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
 import { exactly, matching, newFrom, personName } from '../import/who-name.ts';
 import { testTitle } from '../trial/test-title.ts';
+import { withEvery } from './battery.ts';
 
 interface WalkInProps {
   readonly lab: LabId;
@@ -43,9 +44,7 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
   const [test, setTest] = useState(day.battery === undefined ? (day.tests[0]?.test ?? '') : '');
   const by = useSigned();
   const say = useSay();
-  const there = new Set(
-    day.entries.filter((entry) => test === '' || entry.test === test).map(({ person }) => person.id),
-  );
+  const there = withEvery(day.entries, test === '' ? day.tests.map((plan) => plan.test) : [test]);
   const free = people.filter(({ id }) => !there.has(id));
   const found = matching(free, typed);
   const fresh = typed.trim() !== '' && exactly(people, typed) === undefined ? newFrom(typed) : undefined;

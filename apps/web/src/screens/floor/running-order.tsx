@@ -2,6 +2,7 @@ import type { Day, DayEntry } from '@sthene/contract';
 import { useEffect, useRef, useState } from 'react';
 import { deviceNow, type RigLive } from '../../live/index.ts';
 import { liveWords as words } from '../../words/live.ts';
+import { inSentence } from '../../words/title.ts';
 import { paceOf } from '../day/pace.ts';
 import { restLeft } from '../day/standing.ts';
 import { testTitle } from '../trial/test-title.ts';
@@ -47,7 +48,7 @@ export function RunningOrder({ day, dayAt, rig, rigs, onChoose }: RunningOrderPr
                   {several && <span className="soft">{testTitle(entry.test)}, </span>}
                   {isHere
                     ? several
-                      ? small(entry.next)
+                      ? inSentence(entry.next)
                       : entry.next
                     : (elsewhere(entry, rigs) ?? standingText(entry, dayAt, now, pace))}
                 </span>
@@ -58,9 +59,6 @@ export function RunningOrder({ day, dayAt, rig, rigs, onChoose }: RunningOrderPr
     </ol>
   );
 }
-
-/** Words that go on a sentence. */
-const small = (words: string) => `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 
 /** On which other rig somebody is. */
 function elsewhere({ state, rig }: DayEntry, rigs: RunningOrderProps['rigs']): string | undefined {

@@ -18,14 +18,14 @@ const earlierOf = (machine: Machine, turn: Turn): EarlierWeighing | undefined =>
 
 /**
  * The same person goes on with the next test without having left the plates: weight and zero are those of the test before, because
- * under load there is no zero to take.
+ * under load there is no zero to take. Where a zero was taken after that weighing, the newest one stands.
  *
  * @returns false where the turn begins with a zero as any other
  */
 export function stayOn(machine: Machine, turn: Turn): boolean {
   const earlier = earlierOf(machine, turn);
   if (earlier === undefined || !earlier.here || machine.rig === undefined) return false;
-  machine.rig.take(earlier.zeros);
+  if (turn.person.plan.zeros === undefined) machine.rig.take(earlier.zeros);
   turn.zeroed = true;
   turn.wasOn = true;
   turn.mayBoard = true;

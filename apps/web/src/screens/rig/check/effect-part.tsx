@@ -23,7 +23,7 @@ export function EffectPart({ lab, rig, correction }: { lab: LabId; rig: RigView;
   const [span, setSpan] = useState(() => ({ from: day(Date.now() - 30 * 86_400_000), until: day(Date.now()) }));
   const [asked, setAsked] = useState<typeof span>();
   const [reason, setReason] = useState('');
-  const [done, setDone] = useState<number>();
+  const [done, setDone] = useState<CorrectionEffect>();
   const act = useCheckAct(lab, rig.id);
   const may = useMay();
   const by = useSigned();
@@ -68,7 +68,11 @@ export function EffectPart({ lab, rig, correction }: { lab: LabId; rig: RigView;
         </p>
       )}
       {effect.isError && <ProblemCard error={effect.error} />}
-      {done !== undefined && <p role="status">{t.done(done)}</p>}
+      {done !== undefined && (
+        <p role="status">
+          {t.done(done.sessions.length)} {done.leftOut !== undefined && t.leftOut(done.leftOut)}
+        </p>
+      )}
       {effect.data && sessions.length === 0 && done === undefined && <p>{t.none}</p>}
       {sessions.length > 0 && (
         <>
@@ -122,7 +126,7 @@ export function EffectPart({ lab, rig, correction }: { lab: LabId; rig: RigView;
                 if (!by) return say(dayWords.sign.needed);
                 act.mutate(
                   { kind: 'apply', correction, ...asked, reason, by },
-                  { onSuccess: (kept) => setDone((kept as CorrectionEffect).sessions.length) },
+                  { onSuccess: (kept) => setDone(kept as CorrectionEffect) },
                 );
               }}
             >
