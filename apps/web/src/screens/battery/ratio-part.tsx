@@ -1,4 +1,5 @@
 import type { LabId, Ratio, RatioView } from '@sthene/contract';
+import { stretchUse } from '@sthene/core/stats';
 import { Link } from 'react-router';
 import { signedText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
@@ -55,14 +56,16 @@ function Value({ ratio, view }: { ratio: Ratio; view: RatioView }) {
 }
 
 /** The same as a share and as a difference. */
-function Augmentation({ ratio: { value, components } }: { ratio: Ratio }) {
+function Augmentation({ ratio: { components } }: { ratio: Ratio }) {
   const [with_, without] = components;
   if (with_ === undefined || without === undefined) return null;
+  const use = stretchUse({ value: with_.value }, { value: without.value });
+  if (!use.ok) return null;
   return (
     <p className="small">
       {t.augmentation(
-        `${signedText(100 * (value - 1), 1)}\u00a0%`,
-        `${signedText(with_.value - without.value, 3)}\u00a0${with_.unit}`,
+        `${signedText(use.value.augmentation, 1)}\u00a0%`,
+        `${signedText(use.value.difference, 3)}\u00a0${with_.unit}`,
       )}
     </p>
   );
@@ -74,8 +77,8 @@ function Cautions({ ratio, view }: { ratio: Ratio; view: RatioView }) {
       {ratio.cautions.map((one) => (
         <li key={one}>{one === 'days-apart' ? t.daysApart(ratio.days) : t.caution[one]}</li>
       ))}
-      {view.newer.map(({ test, at }) => (
-        <li key={test}>{t.newer(testTitle(test), whenText(at, false))}</li>
+      {view.newer.map(({ test, at, reason }) => (
+        <li key={test}>{t.newer[reason](testTitle(test), whenText(at, false))}</li>
       ))}
       <li className="soft">{t.ratios[view.id].mind}</li>
     </ul>
@@ -88,7 +91,7 @@ function Lack({ lab, lack }: { lab: LabId; lack: NonNullable<RatioView['lack']> 
   return (
     <div className="battery-lack">
       <p>
-        <strong>{title(tests, String(lack.days ?? ''))}</strong>{' '}
+        <strong>{title(tests, lack.days ?? 0)}</strong>{' '}
         {lack.reason === 'other-method' ? <Link to={`/${lab}/methods`}>{next}</Link> : next}
       </p>
       {lack.received > 0 && <p className="small">{t.received(lack.received)}</p>}
