@@ -9,14 +9,17 @@ import type { Pen } from './frame.ts';
 export const ratioText = (value: number, unit: string, numbers: Numbers): string =>
   unit === '%' ? numbers.percent(value) : numbers.fixed(value, 2);
 
+/** Stands behind an error of one session's efforts, and before the sentence that says so. */
+const trialsMark = '*';
+
 /** Whether an error is that of one session's efforts, which holds nothing of the day. */
 export const ofTrials = ({ error, errorFrom }: TestedFacts): boolean => error !== undefined && errorFrom === 'trials';
 
 /** An error with the decimals of its value; one of a session's efforts alone is marked. */
-function error(one: TestedFacts, { numbers, words }: Pen): Cell {
+function error(one: TestedFacts, { numbers }: Pen): Cell {
   const { error, unit, value } = one;
   if (error === undefined) return none;
-  const mark = ofTrials(one) ? `\u00a0${words.battery.trialsMark}` : '';
+  const mark = ofTrials(one) ? `\u00a0${trialsMark}` : '';
   return {
     text: `±\u202f${numbers.fixed(error, decimalsFor(unit, value))}\u00a0${unitText(unit)}${mark}`,
     value: error,

@@ -113,7 +113,6 @@ export const battery: typeof english = {
   ],
   errors:
     'Typischer Fehler: aus einer übernommenen Studie oder den Sitzungen der Gruppe und dieser Person; die Fehler der Teile gelten als unabhängig.',
-  trialsMark: '*',
   errorsOfTrials:
     '* Aus den Versuchen dieser einen Sitzung: Der Tag steckt nicht darin, von Tag zu Tag ist der Fehler größer.',
   massWithheld:

@@ -108,7 +108,6 @@ export const battery = {
   ],
   errors:
     'Typical error: of an adopted study or of the sessions of the squad and this athlete; errors of the sides are taken as independent.',
-  trialsMark: '*',
   errorsOfTrials:
     '* Of the efforts of this one session: it holds nothing of the day, and from day to day the error is larger.',
   massWithheld:
