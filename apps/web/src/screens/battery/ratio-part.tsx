@@ -1,5 +1,4 @@
 import type { LabId, Ratio, RatioView } from '@sthene/contract';
-import { stretchUse } from '@sthene/core/stats';
 import { Link } from 'react-router';
 import { signedText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
@@ -56,16 +55,14 @@ function Value({ ratio, view }: { ratio: Ratio; view: RatioView }) {
 }
 
 /** The same as a share and as a difference. */
-function Augmentation({ ratio: { components } }: { ratio: Ratio }) {
+function Augmentation({ ratio: { value, components } }: { ratio: Ratio }) {
   const [with_, without] = components;
   if (with_ === undefined || without === undefined) return null;
-  const use = stretchUse({ value: with_.value }, { value: without.value });
-  if (!use.ok) return null;
   return (
     <p className="small">
       {t.augmentation(
-        `${signedText(use.value.augmentation, 1)}\u00a0%`,
-        `${signedText(use.value.difference, 3)}\u00a0${with_.unit}`,
+        `${signedText(100 * (value - 1), 1)}\u00a0%`,
+        `${signedText(with_.value - without.value, 3)}\u00a0${with_.unit}`,
       )}
     </p>
   );
