@@ -54,6 +54,9 @@ export const pages: Readonly<
 /** A page of the documentation. */
 export function benchPage(page: PageId, results: readonly Result[], { command, date, quick, facts }: Run): string {
   const missed = misses(results);
+  const hasGoal = results.some(
+    ({ finding }) => finding.ok && finding.report.rows.some(({ goal }) => goal !== undefined),
+  );
   const { title, intro } = pages[page];
   return [
     `# ${title}`,
@@ -67,7 +70,9 @@ export function benchPage(page: PageId, results: readonly Result[], { command, d
     '',
     '## Where a goal is missed',
     '',
-    ...(missed.length === 0 ? ['Nowhere in this run.'] : missed.map((sentence) => `- ${sentence}`)),
+    ...(missed.length === 0
+      ? [hasGoal ? 'Nowhere in this run.' : 'No goal is set for what this page measures.']
+      : missed.map((sentence) => `- ${sentence}`)),
     '',
     '## What was compared',
     ...results.flatMap(({ benchmark, finding }) => [

@@ -56,7 +56,7 @@ describe('ratios of the example', { timeout: 300_000 }, () => {
     expect(Math.abs((elastic?.value ?? 0) - 1.13)).toBeLessThan(0.06);
   });
 
-  it('bilateral deficit from the pull on both legs and on each, net of body weight', async () => {
+  it('bilateral index from the pull on both legs and on each, net of body weight', async () => {
     const view = await of('FW06');
     const { current } = ratioOf(view, 'bilateral_index');
     const [both, left, right] = current?.components ?? [];

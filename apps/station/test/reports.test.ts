@@ -48,6 +48,19 @@ describe('reports over HTTP', () => {
     expect(hash((await get('athlete', { person: idOf('FW01') })).bytes)).toBe(hash(first.bytes));
   });
 
+  it('tells of the values of the test of the protocol, ratios among them', async () => {
+    const jump = { protocol: 'countermovement-jump' };
+    expect(await page('methods', jump)).toContain('Jump height');
+    const two = await page('methods', { ...jump, metric: 'jump_height,dynamic_strength_index' });
+    expect(two).toContain('Dynamic strength index');
+    expect(two).toContain('Sheppard');
+    // A value of another test, chosen before this one, gives way to the headline.
+    const other = await page('methods', { ...jump, metric: 'peak_force' });
+    expect(other).toContain('Jump height');
+    expect(other).toBe(await page('methods', jump));
+    expect(await page('methods', { protocol: 'imtp', metric: 'dynamic_strength_index' })).toContain('Sheppard');
+  });
+
   it.each([
     ['squad', {}],
     ['reliability', { sessions: 3 }],

@@ -143,6 +143,47 @@ describe('two sessions on different rigs', () => {
     expect(against(on('b'), on('a'))).toMatchObject({ unlike: ['Rig'], rigs: {} });
   });
 
+  describe('of ratios of two tests', () => {
+    const force = { id: 'dynamic_strength_index', unit: '1' };
+    const height = { id: 'eccentric_utilisation_ratio', unit: '1' };
+    const ratio = (own: Circumstances, other: Circumstances): Circumstances => ({ ...own, others: [other] });
+    const a1 = on('a', '1', 0.003);
+    const a2 = on('a', '2', 0.004);
+    const b3 = on('b', '3', 0.012);
+
+    it('tell what the rigs of either test leave', () => {
+      // By hand: under one check the gain cancels in the ratio, under two 0.3 % and 1.2 % of it are left.
+      expect(betweenRigs(force, ratio(a1, a1), [ratio(a2, a2)], 'unit', 0.8)?.standard).toBeCloseTo(0, 12);
+      expect(betweenRigs(force, ratio(a1, b3), [ratio(a1, a1)], 'unit', 0.8)?.standard).toBeCloseTo(
+        0.8 * Math.hypot(0.003, 0.012),
+        12,
+      );
+      // The other test alone was on another rig: its gain, and that of the rig it was on before.
+      expect(betweenRigs(force, ratio(a1, b3), [ratio(a1, a2)], 'unit', 0.8)?.standard).toBeCloseTo(
+        0.8 * Math.hypot(0.012, 0.004),
+        12,
+      );
+      // Against two of them, one under the same two checks: half of the difference.
+      expect(betweenRigs(force, ratio(a1, b3), [ratio(a1, b3), ratio(a1, a2)], 'unit', 0.8)?.standard).toBeCloseTo(
+        0.4 * Math.hypot(0.012, 0.004),
+        12,
+      );
+      expect(betweenRigs(force, ratio(a1, b3), [ratio(a1, b3)], 'unit', 0.8)).toBeUndefined();
+      expect(betweenRigs(height, ratio(a1, b3), [ratio(a1, a2)], 'unit', 1.1)?.standard).toBe(0);
+      expect(betweenRigs(force, ratio(a1, on('b')), [ratio(a1, a2)], 'unit', 0.8)).toEqual({});
+    });
+
+    it('are not alike where either test was not', () => {
+      expect(unlikeness(ratio(a1, a1), ratio(a1, b3))).toEqual(['Rig']);
+      expect(unlikeness(ratio(a1, b3), ratio(a1, b3))).toEqual([]);
+      const squat = (arms: string): Circumstances => ({
+        ...a1,
+        session: { ...a1.session, protocol: { id: 'squat-jump', version: 1 }, setup: { arms } },
+      });
+      expect(unlikeness(ratio(a1, squat('arm swing')), ratio(a1, squat('hands on hips')))).toEqual(['Arms']);
+    });
+  });
+
   it('have a term that is not known where a check is missing', () => {
     expect(betweenRigs(peak, on('a', '1'), [on('b')], 'log', 3000)).toEqual({});
     expect(betweenRigs(peak, on('a'), [on('b')], 'log', 3000)).toEqual({});

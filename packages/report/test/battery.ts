@@ -67,6 +67,7 @@ export const tested: BatteryInput = {
   profile: {
     at: '2026-07-15T08:30:00.000Z',
     points: [0.6, 0.8, 1, 1.2].map((velocity, i) => ({ load: 20 * (3 - i), velocity, force: 2800 - 1000 * velocity })),
+    ...{ pushOff: 0.372, pushOffFrom: 'plates' },
     line: {
       ...{ f0: 2800, v0: 2.8, powerMax: 1960, r2: 0.996, accepted: true },
       intervals: {
@@ -77,3 +78,52 @@ export const tested: BatteryInput = {
     },
   },
 };
+
+/** Gross peak forces of a pull on both legs, on the left, on the right, N. */
+const gross = { both: 2000, left: 1410, right: 1423 };
+const gravity = 9.80665;
+
+/** The same tests and gross forces of somebody who weighs so much: only what body weight is in differs. */
+export function weighing(weight: number): BatteryInput {
+  const [both, left, right] = [gross.both - weight, gross.left - weight, gross.right - weight];
+  const index = 100 * (both / (left + right) - 1);
+  const profile = tested.profile as NonNullable<BatteryInput['profile']>;
+  return {
+    ...tested,
+    tests: [
+      side('isometric', 'imtp', 'peak_force', 'N', gross.both, 80),
+      side('jump', 'countermovement-jump', 'jump_height', 'm', 0.318, 0.011),
+      side('left', 'imtp-left', 'peak_force', 'N', gross.left, 40),
+      side('right', 'imtp-right', 'peak_force', 'N', gross.right, 41),
+    ],
+    ratios: tested.ratios.map((ratio) =>
+      ratio.id !== 'bilateral_index' || ratio.current === undefined
+        ? ratio
+        : {
+            ...ratio,
+            current: {
+              ...{ ...ratio.current, value: index, error: 3.1 },
+              interval: { low: index - 6.1, high: index + 6.1, level: 0.95 },
+              components: [
+                side('both', 'imtp', 'peak_force_net', 'N', both, 60),
+                side('left', 'imtp-left', 'peak_force_net', 'N', left, 32),
+                side('right', 'imtp-right', 'peak_force_net', 'N', right, 30),
+              ],
+            },
+          },
+    ),
+    profile: {
+      ...profile,
+      // Samozino 2008: F = m g (h / h_po + 1), v = sqrt(g h / 2).
+      points: [0.318, 0.25, 0.19, 0.14].map((height, i) => ({
+        load: 20 * i,
+        force: (weight + 20 * i * gravity) * (height / profile.pushOff + 1),
+        velocity: Math.sqrt((gravity * height) / 2),
+      })),
+    },
+  };
+}
+
+/** Body weight from what a page prints of a pull: I + 1 = (B - W) / (L + R - 2 W), solved for W. */
+export const weightOfPull = (share: number): number =>
+  ((1 + share) * (gross.left + gross.right) - gross.both) / (2 * (1 + share) - 1);

@@ -81,7 +81,7 @@ export const oona: AthleteInput = {
   best: 's6',
   changes: [change],
   against: 'last',
-  made: { methods: [standard], sampleRates: [1000], protocol: pullProtocol },
+  made: { methods: [standard], sampleRates: [1000], protocols: [pullProtocol], rigChecks: [] },
   uncertainty: {
     value: 3288,
     expanded: 8.4,

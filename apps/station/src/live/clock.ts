@@ -18,5 +18,17 @@ export function dateOf(instant: UtcInstant): string {
   return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
 }
 
+/**
+ * A date of the station's calendar in time.
+ *
+ * @param date `YYYY-MM-DD`
+ * @returns its first instant, and that of the day after
+ */
+export function spanOfDay(date: string): readonly [from: UtcInstant, until: UtcInstant] {
+  const [year = 0, month = 1, day = 1] = date.split('-').map(Number);
+  const start = (of: number) => new Date(year, month - 1, of).toISOString() as UtcInstant;
+  return [start(day), start(day + 1)];
+}
+
 /** Monotonic time in ms, as messages carry it. */
 export const millisecondsOf = (at: MonotonicNanoseconds): number => Number(at / 1000n) / 1000;

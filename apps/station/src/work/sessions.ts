@@ -2,7 +2,7 @@ import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from 
 import { checkFacts, headlineMetric, protocolReference, sdOf, type TrialResult } from '@sthene/core';
 import type { Session, SessionSummary, Trial, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
-import { dateOf } from '../live/clock.ts';
+import { dateOf, spanOfDay } from '../live/clock.ts';
 import { problems } from '../server/problem-error.ts';
 import { liveFactsOf } from './live-facts.ts';
 import { nameOf } from './people.ts';
@@ -64,17 +64,13 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
   };
 }
 
-/** So many of a person's sessions are looked through for those of one day. */
-const looked = 200;
-
-async function sameDayAs(lab: OpenLab, session: Session): Promise<SessionView['sameDay']> {
-  const { items } = await lab.store.sessions.list({ person: session.person, limit: looked });
-  const day = dateOf(session.startedAt);
+/** The person's other sessions of the day on the station's calendar, in order of time. */
+async function sameDayAs(lab: OpenLab, { id, person, startedAt }: Session): Promise<SessionView['sameDay']> {
+  const [from, until] = spanOfDay(dateOf(startedAt));
+  const { items } = await lab.store.sessions.list({ person, from, until, limit: 500 });
   return items
-    .flatMap((one) =>
-      one.session.id !== session.id && dateOf(one.session.startedAt) === day
-        ? [{ id: one.session.id, protocol: one.session.protocol.id, startedAt: one.session.startedAt }]
-        : [],
+    .flatMap(({ session: one }) =>
+      one.id === id ? [] : [{ id: one.id, protocol: one.protocol.id, startedAt: one.startedAt }],
     )
     .sort((a, b) => a.startedAt.localeCompare(b.startedAt));
 }

@@ -1,4 +1,4 @@
-import type { Ratio, RatioCaution, RatioComponent, RatioId, RatioWord } from '@sthene/contract';
+import type { Ratio, RatioCaution, RatioComponent, RatioId, RatioView, RatioWord } from '@sthene/contract';
 import { count } from './count.ts';
 
 /** Words of the page of an athlete's tests together. */
@@ -22,7 +22,7 @@ export const batteryWords = {
       mind: 'It tells little of performance. A dip in the squat jump draws it towards 1; jumps that dipped do not count.',
     },
     bilateral_index: {
-      title: 'Bilateral deficit of the pull',
+      title: 'Bilateral index of the pull',
       about:
         'Both legs together against the sum of each alone; body weight taken off, it would count twice on single legs.',
       mind: 'A pull on one leg is also a test of balance: compare only with the same help of the hands.',
@@ -39,7 +39,7 @@ export const batteryWords = {
     undecided: 'Undecided',
   } satisfies Record<RatioWord, string>,
   because: {
-    'interval-crosses': 'its 95 % interval holds a limit.',
+    'interval-crosses': 'its 95 % interval contains a limit.',
     'isometric-low': 'the pull was more than two errors below the athlete’s usual one. Test the pull again.',
     'no-error': 'how much the tests scatter is not known yet. It takes a second session of each.',
   } satisfies Record<NonNullable<Ratio['because']>, string>,
@@ -73,7 +73,13 @@ export const batteryWords = {
     'error-of-trials': 'An error is that of one session’s efforts; from day to day it is larger.',
   } satisfies Record<RatioCaution, string>,
   daysApart: (days: number) => `${count(days, 'day lies', 'days lie')} between the tests.`,
-  newer: (test: string, when: string) => `Newer, but without a partner near enough: ${test} of ${when}.`,
+  newer: {
+    'too-far-apart': (test: string, when: string) =>
+      `Newer, but no other test near enough is left for it: ${test} of ${when}.`,
+    'other-method': (test: string, when: string) =>
+      `Newer, but the test near it was judged by another method: ${test} of ${when}.`,
+    'no-value': (test: string, when: string) => `Newer, but a value is not above zero: ${test} of ${when}.`,
+  } satisfies Record<RatioView['newer'][number]['reason'], (test: string, when: string) => string>,
   history: 'Over time',
   every: (n: number) => (n === 1 ? 'The one value' : `All ${n} values`),
   historyTable: { when: 'Day', value: 'Value', interval: '95 %', word: 'Says' },
@@ -87,7 +93,7 @@ export const batteryWords = {
       next: 'Look at its trials, or test again.',
     },
     'too-far-apart': {
-      title: (tests: string, days: string) => `${tests} lie ${days} days apart.`,
+      title: (tests: string, days: number) => `${tests} lie ${count(days, 'day', 'days')} apart.`,
       next: 'Test them on one day, or allow more days above.',
     },
     'other-method': {
@@ -109,25 +115,30 @@ export const batteryWords = {
       r2: 'r² of the line',
     },
     interval: (low: string, high: string) => `95 % ${low} to ${high}`,
-    few: (n: number) => `Only ${count(n, 'load', 'loads')}: the ends of the line lie far from what was measured.`,
+    few: (n: number) => `Only ${count(n, 'load', 'loads')}: beyond the points the line is extrapolated, not measured.`,
     loose: 'r² is under 0.95: the line is shown and not to be used.',
     pushOff: 'Push-off distance, cm',
     pushOffHelp: 'Stretched leg less height of the hip at the start. Empty: as the plates measured it.',
+    pushOffWrong: (low: number, high: number) => `Enter ${low} to ${high} cm, or nothing.`,
     pushOffIs: { plates: 'as the plates measured it', given: 'as given' },
     head: { load: 'Load', height: 'Height', force: 'Mean force', velocity: 'Mean velocity', when: 'Session' },
     load: (kilograms: string) => `${kilograms} kg`,
     lack: {
       'no-loads': 'No loaded jump yet. Jump with at least three loads beside the unloaded jump, on one day.',
+      'loads-not-written': 'No load is written down for the loaded jumps. Write it into the setup of each session.',
       'too-few-loads': (loads: number, needed: number) =>
         `${count(loads, 'load', 'loads')} so far; a line takes ${needed}. Jump with more loads.`,
       'no-push-off': 'The push-off distance is not known for this jump. Measure it and enter it here.',
       'no-fit': 'Force does not fall with velocity over these loads, so there is no line. Look at the jumps.',
     },
-    loadMissing: (n: number) => `${count(n, 'session has', 'sessions have')} no load written down and stay out.`,
+    loadMissing: (n: number) =>
+      `${n === 1 ? '1 session has no load written down and stays out' : `${n} sessions have no load written down and stay out`}.`,
     earlier: 'Earlier profiles',
     points: 'Each load',
     loads: (n: number) => count(n, 'load', 'loads'),
   },
+  later: (n: number) =>
+    `No session up to this day; ${count(n, 'session is', 'sessions are')} of later days. Choose a later day.`,
   nothing: 'No session yet. Ratios appear here as soon as two tests of a ratio are recorded.',
   foot: 'A ratio does not diagnose and is no plan of training by itself. Errors of the sides are taken as independent.',
 };

@@ -39,7 +39,7 @@ export const reportQuery = z.object({
   rig: z.string().optional(),
   /** Built-in id or hash of a method. */
   method: z.string().optional(),
-  /** Of a battery of tests: last day, days between the tests of one ratio, way of the push-off in cm. */
+  /** Of a battery of tests: last day, days between the tests of one ratio, push-off distance in cm. */
   on: batteryQuery.shape.on,
   apart: z.coerce.number().int().min(0).max(120).optional(),
   pushOff: batteryQuery.shape.pushOff,

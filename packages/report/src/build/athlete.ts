@@ -103,7 +103,6 @@ function madeBlocks({ made }: AthleteInput, age: Age, pen: Pen): Block[] {
   const small = (said: string): Block => ({ kind: 'paragraph', text: said, style: 'small' });
   const rates = made.sampleRates.map((rate) => words.common.rate(numbers.fixed(rate, 0)));
   const named = made.methods.map(({ name, version, sha256 }) => words.common.method(name, version, shortHash(sha256)));
-  const by = made.protocol;
   return [
     { kind: 'heading', text: w.made },
     ...made.methods.slice(0, 1).map((method) => {
@@ -113,9 +112,9 @@ function madeBlocks({ made }: AthleteInput, age: Age, pen: Pen): Block[] {
     small(
       [
         ...named,
-        ...(by === undefined ? [] : [`${by.name}, ${words.common.version(by.version)} (${shortHash(by.sha256)})`]),
+        ...made.protocols.map((by) => `${by.name}, ${words.common.version(by.version)} (${shortHash(by.sha256)})`),
         ...rates,
-        words.common.rigCheck(rigCheckText([made.rigCheck], pen)),
+        words.common.rigCheck(rigCheckText(made.rigChecks, pen)),
       ].join('; '),
     ),
     small(w.madeNoise),

@@ -9,11 +9,22 @@ import type { Pen } from './frame.ts';
 export const ratioText = (value: number, unit: string, numbers: Numbers): string =>
   unit === '%' ? numbers.percent(value) : numbers.fixed(value, 2);
 
-/** An error with the decimals of its value. */
-const error = ({ error, unit, value }: TestedFacts, { numbers }: Pen): Cell =>
-  error === undefined
-    ? none
-    : { text: `±\u202f${numbers.fixed(error, decimalsFor(unit, value))}\u00a0${unitText(unit)}`, value: error };
+/** Stands behind an error of one session's efforts, and before the sentence that says so. */
+const trialsMark = '*';
+
+/** Whether an error is that of one session's efforts, which holds nothing of the day. */
+export const ofTrials = ({ error, errorFrom }: TestedFacts): boolean => error !== undefined && errorFrom === 'trials';
+
+/** An error with the decimals of its value; one of a session's efforts alone is marked. */
+function error(one: TestedFacts, { numbers }: Pen): Cell {
+  const { error, unit, value } = one;
+  if (error === undefined) return none;
+  const mark = ofTrials(one) ? `\u00a0${trialsMark}` : '';
+  return {
+    text: `±\u202f${numbers.fixed(error, decimalsFor(unit, value))}\u00a0${unitText(unit)}${mark}`,
+    value: error,
+  };
+}
 
 /** Each test by the value its efforts are ranked by. */
 export function testsTable(tests: readonly TestedFacts[], pen: Pen): Table {
@@ -42,7 +53,7 @@ export function testsTable(tests: readonly TestedFacts[], pen: Pen): Table {
 }
 
 /** Each ratio, and below it both of its sides; or why it is not given. */
-export function ratiosTable(ratios: readonly RatioFacts[], young: boolean, pen: Pen): Table {
+export function ratiosTable(ratios: readonly RatioFacts[], pen: Pen): Table {
   const { head, ...w } = pen.words.battery;
   return {
     id: 'ratios',
@@ -56,11 +67,11 @@ export function ratiosTable(ratios: readonly RatioFacts[], young: boolean, pen: 
       { id: 'interval', title: '95\u00a0%', align: 'left' },
       { id: 'word', title: head.word, align: 'left' },
     ],
-    rows: ratios.flatMap((one) => ratioRows(one, young, pen)),
+    rows: ratios.flatMap((one) => ratioRows(one, pen)),
   };
 }
 
-function ratioRows(ratio: RatioFacts, young: boolean, pen: Pen): Cell[][] {
+function ratioRows(ratio: RatioFacts, pen: Pen): Cell[][] {
   const { words, numbers, dates } = pen;
   const w = words.battery;
   const { id, unit, current } = ratio;
@@ -87,20 +98,18 @@ function ratioRows(ratio: RatioFacts, young: boolean, pen: Pen): Cell[][] {
         ),
     text(`${w.word[word]}${why}`, word),
   ];
-  return [all, ...current.components.map((side) => sideRow(id, side, young, pen))];
+  return [all, ...current.components.map((side) => sideRow(id, side, pen))];
 }
 
-function sideRow(id: RatioFacts['id'], side: RatioSideFacts, young: boolean, pen: Pen): Cell[] {
+function sideRow(id: RatioFacts['id'], side: RatioSideFacts, pen: Pen): Cell[] {
   const { words, numbers, dates } = pen;
   const w = words.battery;
-  // Net beside gross tells body weight.
-  const withheld = young && side.metric === 'peak_force_net';
   return [
     text('', `${id}.${side.role}`),
     text(w.roles[side.role], side.test),
     text(dates.short(side.at), dates.iso(side.at)),
-    withheld ? none : { text: numbers.quantity(side.value, side.unit), value: side.value },
-    withheld ? none : error(side, pen),
+    { text: numbers.quantity(side.value, side.unit), value: side.value },
+    error(side, pen),
     none,
     text(`${words.battery.head.n}: ${w.ofMaximal(side.n, side.maximal)}`, String(side.n)),
   ];

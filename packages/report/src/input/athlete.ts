@@ -31,8 +31,9 @@ export interface MadeFacts {
   readonly methods: readonly MethodFacts[];
   /** Samples a second. */
   readonly sampleRates: readonly number[];
-  readonly protocol?: ProtocolFacts | undefined;
-  readonly rigCheck?: RigCheckFacts | undefined;
+  /** One, and of a ratio one for each of its tests. */
+  readonly protocols: readonly ProtocolFacts[];
+  readonly rigChecks: readonly RigCheckFacts[];
 }
 
 /** One athlete, one test, one metric, as the station judged it. */

@@ -60,8 +60,20 @@ export interface RatioFacts {
     | undefined;
 }
 
+/** Why there is no force-velocity profile, or no line through its points. */
+export interface ProfileLackFacts {
+  readonly reason: 'no-loads' | 'loads-not-written' | 'too-few-loads' | 'no-push-off' | 'no-fit';
+  readonly loads: number;
+  readonly needed: number;
+  /** Sessions whose load nobody wrote down. */
+  readonly loadMissing: number;
+}
+
 export interface ProfileFacts {
   readonly at: string;
+  /** Push-off distance, m, and where it comes from. */
+  readonly pushOff: number;
+  readonly pushOffFrom: 'given' | 'plates';
   readonly points: readonly { readonly load: number; readonly force: number; readonly velocity: number }[];
   readonly line?:
     | {
@@ -83,4 +95,5 @@ export interface BatteryInput {
   readonly tests: readonly TestedFacts[];
   readonly ratios: readonly RatioFacts[];
   readonly profile?: ProfileFacts | undefined;
+  readonly profileLack?: ProfileLackFacts | undefined;
 }

@@ -1,4 +1,4 @@
-import { batteryQuery, usualDaysApart } from '@sthene/contract';
+import { batteryQuery, pushOffRange, usualDaysApart } from '@sthene/contract';
 import { Command } from 'commander';
 import { inLab, type LabOptions, withLabOptions } from '../../files/open-lab.ts';
 import type { CommandContext } from '../../program.ts';
@@ -17,7 +17,7 @@ interface Options extends LabOptions {
 export function ratiosCommand({ terminal, finish }: CommandContext): Command {
   const command = new Command('ratios')
     .description(
-      'Ratios of an athlete’s tests with both sides of each: dynamic strength index, eccentric utilisation, bilateral deficit, force and velocity.',
+      'Ratios of an athlete’s tests with both sides of each: dynamic strength index, eccentric utilisation, bilateral index, force and velocity.',
     )
     .argument('<athlete>', 'code of an athlete of the lab');
   return withLabOptions(command)
@@ -31,7 +31,7 @@ export function ratiosCommand({ terminal, finish }: CommandContext): Command {
     .option(
       '--push-off <CM>',
       'push-off distance: stretched leg less height of the hip at the start (of the plates unless given)',
-      numberOption(10, 80),
+      numberOption(...pushOffRange),
     )
     .option('--json', 'print as JSON')
     .addHelpText(

@@ -7,17 +7,23 @@ type Line = readonly [name: string, said: string];
 
 /** What the tests of an athlete say together, as a person reads it. */
 export function batteryText({ person, on, apart, ratios, profile }: BatteryView): string {
-  const head = `${printable(person.name)} (${printable(person.code)})${on === undefined ? '' : `, until ${on}`}; tests of one ratio at most ${apart} days apart\n`;
+  const head = `${printable(person.name)} (${printable(person.code)})${on === undefined ? '' : `, until ${on}`}; tests of one ratio ${apart === 0 ? 'on the same day' : `at most ${days(apart)} apart`}\n`;
   const said = ratios.flatMap(({ title, unit, current, lack, newer, history }): Line[] => [
     [title, current === undefined ? none(lack, apart) : value(current, unit)],
     ...(current === undefined ? [] : ofRatio(current, history.length)),
-    ...newer.map(({ test, at }): Line => ['', `newer: ${testTitle(test)} of ${day(at)} found no partner near enough`]),
+    ...newer.map(({ test, at, reason }): Line => ['', `newer: ${testTitle(test)} of ${day(at)}: ${without[reason]}`]),
   ]);
   return `${head}${lines([...said, ...ofProfile(profile)])}A ratio does not diagnose and is no plan of training by itself.\n`;
 }
 
 const testTitle = (id: string): string => protocolRegistry.get(id)?.title ?? id;
-const day = (at: string): string => at.slice(0, 10);
+/** Its day where the command runs, which is the station itself. */
+function day(instant: string): string {
+  const at = new Date(instant);
+  return [at.getFullYear(), at.getMonth() + 1, at.getDate()].map((n) => String(n).padStart(2, '0')).join('-');
+}
+const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+const days = (n: number): string => counted(n, 'day', 'days');
 const decimals = (unit: string): number => (unit === 'N' ? 0 : unit === 'm' ? 3 : unit === '%' ? 1 : 2);
 const shown = (number: number, unit: string): string =>
   `${digits(number, decimals(unit))}${unit === '1' ? '' : ` ${unit}`}`;
@@ -34,7 +40,7 @@ const words: Readonly<Record<RatioWord, string>> = {
 };
 
 const because = {
-  'interval-crosses': 'its interval holds a limit',
+  'interval-crosses': 'its interval contains a limit',
   'isometric-low': 'the pull was more than two errors below the usual one',
   'no-error': 'its error is not known yet',
 } as const;
@@ -47,13 +53,19 @@ function value({ value, error, interval, word, because: why, at }: Ratio, unit: 
   return `${shown(value, unit)} on ${day(at)}${sure}: ${words[word]}${why === undefined ? '' : `, ${because[why]}`}`;
 }
 
+const without: Readonly<Record<BatteryView['ratios'][number]['newer'][number]['reason'], string>> = {
+  'too-far-apart': 'no other test near enough is left for it',
+  'other-method': 'the test near it was judged by another method',
+  'no-value': 'a value is not above zero',
+};
+
 const cautions: Readonly<Record<RatioCaution, string>> = {
   'first-session': 'a test was done for the first time',
   'days-apart': 'days lie between the tests',
   'arms-differ': 'the arms were not held alike',
   dip: 'a squat jump that counts sank before its push, which draws the ratio towards 1',
   'squat-jump-used': 'made with the squat jump, whose index repeats worse than that of the countermovement jump',
-  'error-of-trials': 'an error is that of one session’s trials; from day to day it is larger',
+  'error-of-trials': 'an error is that of one session’s efforts; from day to day it is larger',
 };
 
 const ofRatio = ({ components, cautions: found }: Ratio, n: number): Line[] => [
@@ -73,7 +85,7 @@ function none(lack: RatioLack | undefined, apart: number): string {
   const received =
     lack.received === 0
       ? ''
-      : ` Results only that were brought in (${lack.received} sessions) are never mixed with them.`;
+      : ` Results only that were brought in (${counted(lack.received, 'session', 'sessions')}) are never mixed with them.`;
   switch (lack.reason) {
     case 'test-missing':
       return `none: no session of ${tests}. Test it.${received}`;
@@ -82,16 +94,20 @@ function none(lack: RatioLack | undefined, apart: number): string {
     case 'other-method':
       return `none: ${tests} were judged by different methods. Recompute the archive with one.`;
     case 'too-far-apart':
-      return `none: the nearest tests lie ${lack.days ?? 'many'} days apart, more than ${apart}. Test both within ${apart} days, or allow more with --apart.`;
+      return `none: the nearest tests lie ${lack.days === undefined ? 'many days' : days(lack.days)} apart, more than ${apart}. Test them ${apart === 0 ? 'on one day' : `within ${days(apart)}`}, or allow more with --apart.`;
   }
 }
 
 function ofProfile({ current, lack }: BatteryView['profile']): Line[] {
   const title = 'Force-velocity profile';
-  const missing = lack && lack.loadMissing > 0 ? ` ${lack.loadMissing} sessions have no load written down.` : '';
+  const missing =
+    lack && lack.loadMissing > 0 && lack.reason !== 'loads-not-written'
+      ? ` ${counted(lack.loadMissing, 'session has', 'sessions have')} no load written down.`
+      : '';
   const reasons = {
     'no-loads': 'none: no loaded jump. Jump with at least three loads beside the unloaded jump.',
-    'too-few-loads': `no line: ${lack?.loads} loads, and it takes ${lack?.needed}. Jump with more loads.`,
+    'loads-not-written': 'none: no load is written down for the loaded jumps. Write it into the setup of each session.',
+    'too-few-loads': `no line: ${counted(lack?.loads ?? 0, 'load', 'loads')}, and it takes ${lack?.needed}. Jump with more loads.`,
     'no-push-off': 'none: the push-off distance is not known. Give it with --push-off.',
     'no-fit': 'no line: force does not fall with velocity. Look at the jumps.',
   } as const;
@@ -109,12 +125,12 @@ function ofProfile({ current, lack }: BatteryView['profile']): Line[] {
           ] as const,
           [
             '',
-            `r² ${digits(line.r2, 3)} over ${points.length} loads${line.accepted ? '' : ': under 0.95, not to be used'}`,
+            `r² ${digits(line.r2, 3)} over ${counted(points.length, 'load', 'loads')}${line.accepted ? '' : ': under 0.95, not to be used'}`,
           ] as const,
         ]),
     [
       '',
-      `push-off ${digits(100 * pushOff, 1)} cm, ${pushOffFrom === 'plates' ? 'as the plates measured it' : 'as given'}`,
+      `push-off distance ${digits(100 * pushOff, 1)} cm, ${pushOffFrom === 'plates' ? 'as the plates measured it' : 'as given'}`,
     ],
     ...points.map(
       (one): Line => [

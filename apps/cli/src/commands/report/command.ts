@@ -1,5 +1,5 @@
 import { basename, dirname, extname } from 'node:path';
-import { type ReportKind, reportFormat, reportKind } from '@sthene/contract';
+import { pushOffRange, type ReportKind, reportFormat, reportKind } from '@sthene/contract';
 import { Command, Option } from 'commander';
 import { inLab, withLabOptions } from '../../files/open-lab.ts';
 import type { CommandContext } from '../../program.ts';
@@ -39,7 +39,11 @@ export function reportCommand({ terminal, finish }: CommandContext): Command {
     .option('--method <ID>', 'method, for methods: built-in id or hash')
     .option('--on <DAY>', 'last day to look at, for battery', day)
     .option('--apart <DAYS>', 'days that may lie between the tests of one ratio, for battery', wholeDays)
-    .option('--push-off <CM>', 'push-off distance, for battery (of the plates unless given)', numberOption(10, 80))
+    .option(
+      '--push-off <CM>',
+      'push-off distance, for battery (of the plates unless given)',
+      numberOption(...pushOffRange),
+    )
     .addOption(new Option('--as <FORMAT>', 'format').choices(reportFormat.options).default('pdf'))
     .option('--part <ID>', 'table of a CSV, figure of an SVG or PNG (the first unless given)')
     .addOption(new Option('--paper <SIZE>', 'paper (what the lab chose unless given)').choices(['A4', 'Letter']))

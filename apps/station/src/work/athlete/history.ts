@@ -1,7 +1,6 @@
 import type { Adoption } from '@sthene/contract';
 import type { MetricFacts, Outcome } from '@sthene/core';
 import { noiseOfTest, type Scale, type SessionValue, type TestNoise } from '@sthene/core/stats';
-import type { Session } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { problems } from '../../server/problem-error.ts';
 import { isRatioMetric } from '../battery/ratio-metrics.ts';
@@ -121,14 +120,18 @@ export async function repeatedValues(lab: OpenLab, { everyone, unit }: LabHistor
 
 /** What the sessions depended on besides the athlete, one for each. */
 export async function circumstancesOf(lab: OpenLab, sessions: readonly SessionOfMetric[]): Promise<Circumstances[]> {
-  const found = new Map(
-    (await lab.store.sessions.getMany(sessions.map(({ session }) => session))).map((one) => [one.id, one]),
-  );
-  const own = sessions.map(({ session: id }) => {
-    const session = found.get(id);
-    if (session === undefined) throw problems.notFound('session');
-    return session;
-  });
-  const checks = await rigChecksOf(lab, own);
-  return sessions.map(({ methods }, i) => ({ session: own[i] as Session, methods, check: checks[i] }));
+  const ids = [...new Set(sessions.flatMap(({ session, sessions: all = [] }) => [session, ...all]))];
+  const found = await lab.store.sessions.getMany(ids);
+  const checks = await rigChecksOf(lab, found);
+  const known = new Map(found.map((session, i) => [session.id, { session, check: checks[i] }]));
+  const of = (id: string): Pick<Circumstances, 'session' | 'check'> => {
+    const one = known.get(id);
+    if (one === undefined) throw problems.notFound('session');
+    return one;
+  };
+  return sessions.map(({ session, sessions: all = [], methods }) => ({
+    ...of(session),
+    methods,
+    ...(all.length === 0 ? {} : { others: all.filter((id) => id !== session).map(of) }),
+  }));
 }

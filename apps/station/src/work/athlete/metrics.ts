@@ -10,6 +10,10 @@ import { isRatioMetric, ratioMetricsOf } from '../battery/ratio-metrics.ts';
 
 export const usualMetric = 'peak_force';
 
+/** A metric, or a ratio the test has a part in, by exactly this id. */
+export const metricOf = (id: string, test: string): MetricFacts | undefined =>
+  ratioMetricsOf(test).find((one) => one.id === id) ?? everyMetric.get(id);
+
 /**
  * A metric or a ratio by id. Where none is asked for, or one that the test does not give (another test was chosen before), it is the one by which
  * efforts of the test are ranked.

@@ -1,7 +1,8 @@
 import type { AthleteChange } from '@sthene/contract';
-import { betweenChecks, commonToRig, type MetricDefinition } from '@sthene/core';
+import { betweenChecks, commonToRig, type MetricDefinition, metricFacts } from '@sthene/core';
 import type { Scale } from '@sthene/core/stats';
-import type { Circumstances } from './unlike.ts';
+import { ratioDefinitions } from '../battery/definitions.ts';
+import { type Circumstances, measuredIn } from './unlike.ts';
 
 /** What two sessions owe to their rigs, on the scale they are judged on; without a size where a check is missing. */
 export type BetweenRigs = { readonly standard?: number };
@@ -21,12 +22,20 @@ export function betweenRigs(
 ): BetweenRigs | undefined {
   const others = reference.flatMap((one) => one ?? []);
   if (now === undefined || others.length === 0) return undefined;
-  const apart = others.some(
-    ({ session, check }) =>
-      (session.rig !== undefined && now.session.rig !== undefined && session.rig !== now.session.rig) ||
-      (check !== undefined && now.check !== undefined && check.id !== now.check.id),
+  const here = measuredIn(now);
+  const apart = others.some((one) =>
+    measuredIn(one).some(({ session, check }, i) => {
+      const own = here[i];
+      if (own === undefined) return false;
+      return (
+        (session.rig !== undefined && own.session.rig !== undefined && session.rig !== own.session.rig) ||
+        (check !== undefined && own.check !== undefined && check.id !== own.check.id)
+      );
+    }),
   );
   if (!apart) return undefined;
+  const side = ratioDefinitions.find(({ id }) => id === metric.id)?.sides[0];
+  if (side !== undefined) return betweenRatios(side.metric, now, others, value);
   const sizes = new Map<string, number>();
   for (const { check } of [now, ...others]) {
     const size = check && commonToRig(metric, check.rig, scale, value);
@@ -35,6 +44,29 @@ export function betweenRigs(
   }
   const ids = others.map(({ check }) => check?.id ?? '');
   return { standard: betweenChecks(now.check?.id ?? '', ids, sizes) };
+}
+
+/**
+ * The same of ratios of two tests, each measured under a check of its own: the gain of the first reaches the ratio with its share, that of
+ * the second takes it off again, so that under one check nothing is left.
+ *
+ * @param metric of either test; values of both follow the gain alike
+ */
+function betweenRatios(
+  metric: string,
+  now: Circumstances,
+  others: readonly Circumstances[],
+  value: number,
+): BetweenRigs {
+  const unit = metricFacts.get(metric)?.unit ?? '1';
+  const owed = new Map<string, number>();
+  for (const [one, weight] of [[now, 1], ...others.map((other) => [other, -1 / others.length] as const)] as const)
+    for (const [i, { check }] of measuredIn(one).entries()) {
+      const size = check && commonToRig({ id: metric, unit }, check.rig, 'log', value);
+      if (check === undefined || size === undefined) return {};
+      owed.set(check.id, (owed.get(check.id) ?? 0) + (i === 0 ? weight : -weight) * (size / 100));
+    }
+  return { standard: Math.abs(value) * Math.hypot(...owed.values()) };
 }
 
 /** As a page shows it: in the unit of the metric. */

@@ -5,6 +5,8 @@ import type { MetricPoint } from '@sthene/store';
 export interface SessionOfMetric {
   readonly person: string;
   readonly session: string;
+  /** Of a ratio: every session it is made of, in the order of its sides. */
+  readonly sessions?: readonly string[];
   readonly at: string;
   readonly value: number | undefined;
   readonly unit: string | undefined;

@@ -1,6 +1,7 @@
 import type { BatteryQuery, BatteryView } from '@sthene/contract';
 import { headlineMetric, protocolRegistry } from '@sthene/core';
 import type { OpenLab } from '../../labs/open-lab.ts';
+import { spanOfDay } from '../../live/clock.ts';
 import { problems } from '../../server/problem-error.ts';
 import { squadsOf, testsOf } from '../athlete/tests-of-athlete.ts';
 import { nameOf } from '../people.ts';
@@ -23,10 +24,24 @@ export async function batteryView(
     person: { id, name: nameOf(person), code: person.code },
     ...(on === undefined ? {} : { on }),
     apart,
+    ...(await sessionsAbout(lab, id, on)),
     ratios: await Promise.all(ratioDefinitions.map((definition) => ratioView(lab, definition, asked))),
     profile: await profileView(lab, asked, pushOff === undefined ? undefined : pushOff / 100),
     tests: await newestTests(lab, asked),
   };
+}
+
+/** How many sessions an athlete has up to a day of the station's calendar, and after it. */
+async function sessionsAbout(
+  lab: OpenLab,
+  person: string,
+  on: string | undefined,
+): Promise<Pick<BatteryView, 'sessions' | 'later'>> {
+  const { total } = await lab.store.sessions.list({ person, limit: 1 });
+  if (on === undefined) return { sessions: total, later: 0 };
+  const [, from] = spanOfDay(on);
+  const later = (await lab.store.sessions.list({ person, from, limit: 1 })).total;
+  return { sessions: total - later, later };
 }
 
 /**

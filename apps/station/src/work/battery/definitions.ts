@@ -52,7 +52,7 @@ export const ratioDefinitions: readonly RatioDefinition[] = [
   },
   {
     id: 'bilateral_index',
-    title: 'Bilateral deficit of the pull',
+    title: 'Bilateral index of the pull',
     unit: '%',
     formula:
       '100 (both / (left + right) - 1) of net peak forces; net, because body weight would count once in one and twice in the other; negative is a deficit',

@@ -1,11 +1,8 @@
+import { followedRatios } from '@sthene/contract';
 import type { MetricFacts } from '@sthene/core';
 import { ratioDefinitions } from './definitions.ts';
 
-/** Ratios of two values that are followed like a metric, by the tests on whose pages they are offered. */
-const followed: Readonly<Record<string, readonly string[]>> = {
-  dynamic_strength_index: ['imtp', 'countermovement-jump'],
-  eccentric_utilisation_ratio: ['countermovement-jump', 'squat-jump'],
-};
+const followed: Readonly<Record<string, readonly string[]>> = followedRatios;
 
 const facts: readonly MetricFacts[] = ratioDefinitions
   .filter(({ id }) => followed[id] !== undefined)

@@ -57,6 +57,7 @@ function joined(sessions: readonly SessionOfMetric[], place: number, oneMethod: 
     {
       ...stands,
       ...{ value: over / under, unit: '1', sd: undefined, methods },
+      sessions: sessions.map(({ session }) => session),
       n: Math.min(...sessions.map(({ n }) => n)),
       results: sessions.flatMap(({ results }) => results),
       familiarisation: sessions.some(({ familiarisation }) => familiarisation),

@@ -1,7 +1,7 @@
 import type { Ratio, RatioCaution, RatioLack, RatioView } from '@sthene/contract';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import type { RatioDefinition } from './definitions.ts';
-import { type Match, matches, nearestApart } from './match.ts';
+import { dayAt, type Match, matches, nearestApart } from './match.ts';
 import { ratioOf } from './ratio.ts';
 import { type SideHistory, sideHistory, type ValuedSession } from './side-history.ts';
 
@@ -32,7 +32,7 @@ export async function ratioView(lab: OpenLab, definition: RatioDefinition, asked
     ...{ id, title, unit, formula, source, limits: [...limits] },
     ...(newest === undefined ? {} : { current: await withCautions(lab, newest) }),
     ...(lack === undefined ? {} : { lack }),
-    newer: newest === undefined ? [] : sides.flatMap((side) => newerThan(newest.at, side)),
+    newer: newest === undefined ? [] : sides.flatMap((side) => newerThan(newest.at, side, all, alike)),
     history: ratios.map(({ at, days, value, interval, word, components }) => ({
       ...{ at, days, value, word },
       ...(interval === undefined ? {} : { interval }),
@@ -56,11 +56,23 @@ async function chosenSide(
   return first as SideHistory;
 }
 
-/** The newest session of a test, where it is of a later day than a ratio. */
-function newerThan(at: string, { test, valued }: SideHistory): RatioView['newer'] {
+/**
+ * The newest session of a test, where it is of a later day than a ratio, and why it has none.
+ *
+ * @param all pairs of sessions near enough
+ * @param alike those made by one method, where that is asked for
+ */
+function newerThan(
+  at: string,
+  { test, valued }: SideHistory,
+  all: readonly Match<ValuedSession>[],
+  alike: readonly Match<ValuedSession>[],
+): RatioView['newer'] {
   const newest = valued.at(-1);
-  if (newest === undefined || newest.at.slice(0, 10) <= at.slice(0, 10)) return [];
-  return [{ test, session: newest.session, at: newest.at }];
+  if (newest === undefined || dayAt(newest.at) <= dayAt(at)) return [];
+  const among = (found: readonly Match<ValuedSession>[]) => found.some(({ sessions }) => sessions.includes(newest));
+  const reason = !among(all) ? 'too-far-apart' : among(alike) ? 'no-value' : 'other-method';
+  return [{ test, session: newest.session, at: newest.at, reason }];
 }
 
 const methodsOf = ({ sessions }: Match<ValuedSession>): Set<string> =>

@@ -4,6 +4,7 @@ import type { OpenLab } from '../../labs/open-lab.ts';
 import { dayOf, labHistory, type NoiseHistory, withNoise } from '../athlete/history.ts';
 import { metricNamed } from '../athlete/metrics.ts';
 import type { SessionOfMetric } from '../athlete/session-values.ts';
+import { dayAt } from './match.ts';
 
 /** A session with a value in the unit that is judged. */
 export type ValuedSession = SessionOfMetric & { readonly value: number };
@@ -36,7 +37,7 @@ export async function sideHistory(
   const history = await withNoise(lab, await labHistory(lab, test, definition, person), squads);
   const all = history.everyone.filter((one) => one.person === person);
   const isValued = (one: SessionOfMetric): one is ValuedSession => one.value !== undefined && one.unit === history.unit;
-  const sessions = all.filter(({ at }) => until === undefined || at.slice(0, 10) <= until);
+  const sessions = all.filter(({ at }) => until === undefined || dayAt(at) <= until);
   return {
     ...{ test, metric: definition.id, title: definition.title, unit: history.unit, sessions },
     valued: sessions.filter(isValued),

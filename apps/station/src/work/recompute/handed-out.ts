@@ -1,11 +1,11 @@
 import type { HandedOutOfRun } from '@sthene/contract';
-import { metricFacts } from '@sthene/core';
 import { type Reference, references } from '@sthene/core/stats';
 import { decimalsFor } from '@sthene/report';
 import type { HandedOut } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { circumstancesOf, labHistory, withNoise } from '../athlete/history.ts';
 import { judge } from '../athlete/judge.ts';
+import { metricOf } from '../athlete/metrics.ts';
 import { squadsOf } from '../athlete/tests-of-athlete.ts';
 import { readFollowRules } from '../follow/rules.ts';
 import { nameOf } from '../people.ts';
@@ -23,7 +23,7 @@ export async function handedOutOfRun(lab: OpenLab, run: string): Promise<HandedO
   const rows: HandedOutOfRun['rows'] = [];
   for (const page of pages) {
     const person = people.get(page.person);
-    const definition = metricFacts.get(page.metric);
+    const definition = metricOf(page.metric, page.test);
     if (person === undefined || definition === undefined) continue;
     const squads = await squadsOf(lab, page.person);
     const history = await withNoise(lab, await labHistory(lab, page.test, definition, page.person, run), squads);

@@ -2,13 +2,16 @@ import type { ReportQuery } from '@sthene/contract';
 import type { AthleteInput } from '@sthene/report';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { athleteView } from '../athlete/athlete.ts';
+import { labHistory } from '../athlete/history.ts';
+import { metricNamed } from '../athlete/metrics.ts';
+import { isRatioMetric } from '../battery/ratio-metrics.ts';
 import { nameOf } from '../people.ts';
 import { ranBy } from '../sessions.ts';
 import { sessionUncertainty } from '../uncertainty/of-session.ts';
 import { type Said, saysOf } from './handed-out.ts';
 import { methodFacts } from './method-facts.ts';
 import { missing, nothingToSay } from './refusals.ts';
-import { checkOfSession } from './rig-check.ts';
+import { checksOfSessions } from './rig-check.ts';
 
 /** What the page of an athlete is made of: what the athlete's screen shows, how the newest value came about; and what it says. */
 export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<Said<AthleteInput>> {
@@ -23,7 +26,7 @@ export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<Sa
     input: {
       person: { name: nameOf(person), code: person.code, birthDate: person.birthDate },
       ...{ test, metric, sessions, scale, noise, best, changes, reason, against },
-      made: await madeOf(lab, newest?.id),
+      made: await madeOf(lab, newest === undefined ? [] : await sessionsBehind(lab, test, metric.id, newest.id)),
       uncertainty:
         newest?.value === undefined
           ? undefined
@@ -41,19 +44,28 @@ export async function athleteInput(lab: OpenLab, asked: ReportQuery): Promise<Sa
   };
 }
 
-/** Methods, rates and protocol of the efforts behind a session's value. */
-async function madeOf(lab: OpenLab, id: string | undefined): Promise<AthleteInput['made']> {
-  const session = id === undefined ? undefined : await lab.store.sessions.get(id);
-  if (session === undefined) return { methods: [], sampleRates: [] };
-  const trials = (await lab.store.trials.ofSession(session.id)).filter(({ effort }) => effort === 'maximal');
+/** The sessions a session's value is made of: itself, or of a ratio those of all its tests. */
+async function sessionsBehind(lab: OpenLab, test: string, metric: string, id: string): Promise<readonly string[]> {
+  if (!isRatioMetric(metric)) return [id];
+  const { everyone } = await labHistory(lab, test, metricNamed(metric, test));
+  return everyone.find(({ session }) => session === id)?.sessions ?? [id];
+}
+
+/** Methods, rates, protocols and checks of the rigs of the efforts behind a value. */
+async function madeOf(lab: OpenLab, ids: readonly string[]): Promise<AthleteInput['made']> {
+  const sessions = await lab.store.sessions.getMany(ids);
+  const trials = (await Promise.all(sessions.map(({ id }) => lab.store.trials.ofSession(id))))
+    .flat()
+    .filter(({ effort }) => effort === 'maximal');
   const results = (await Promise.all(trials.map((one) => lab.store.results.current(one.id)))).flatMap(
     (one) => one?.document ?? [],
   );
   const hashes = [...new Set(results.map(({ method }) => method.sha256))];
+  const protocols = await Promise.all(sessions.map((session) => ranBy(lab, session)));
   return {
     methods: await Promise.all(hashes.map((sha256) => methodFacts(lab, sha256))),
     sampleRates: [...new Set(results.map(({ sampleRate }) => sampleRate))],
-    protocol: (await ranBy(lab, session)).ranBy,
-    rigCheck: await checkOfSession(lab, session),
+    protocols: protocols.flatMap((one) => one.ranBy ?? []),
+    rigChecks: await checksOfSessions(lab, sessions),
   };
 }

@@ -18,7 +18,13 @@ export async function batteryInput(lab: OpenLab, asked: ReportQuery): Promise<Sa
   return {
     input: {
       person: { name: nameOf(person), code: person.code, birthDate: person.birthDate },
-      ...{ apart, tests: view.tests, ratios: view.ratios, profile: view.profile.current },
+      ...{
+        apart,
+        tests: view.tests,
+        ratios: view.ratios,
+        profile: view.profile.current,
+        profileLack: view.profile.lack,
+      },
     },
     // The page says no word on a change, so none can come to read otherwise.
     says: [],

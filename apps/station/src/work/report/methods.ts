@@ -15,11 +15,13 @@ const usualMethod = (test: string): string | undefined =>
 export async function methodsInput(lab: OpenLab, asked: ReportQuery): Promise<MethodsInput> {
   const test = asked.test ?? (await testsOfLab(lab))[0]?.id ?? builtInProtocols.all[0]?.id ?? 'imtp';
   const document = await documentOf(lab, asked.protocol ?? test);
-  const metrics = (asked.metric ?? headlineMetric(document.test.id)).split(',').map((id) => metricNamed(id.trim()));
+  const { id } = document.test;
+  // Of values that another test gives, or chosen before this one, the headline stands once.
+  const metrics = new Set((asked.metric ?? headlineMetric(id)).split(',').map((one) => metricNamed(one.trim(), id)));
   return {
-    method: await methodFacts(lab, asked.method ?? usualMethod(document.test.id)),
+    method: await methodFacts(lab, asked.method ?? usualMethod(id)),
     protocol: { document, sha256: protocolReference(document).sha256 },
-    metrics: metrics.map(({ id, title, unit, formula, source, better }) => ({
+    metrics: [...metrics].map(({ id, title, unit, formula, source, better }) => ({
       id,
       title,
       unit,

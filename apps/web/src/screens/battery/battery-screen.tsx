@@ -1,4 +1,4 @@
-import { type BatteryView, type LabId, usualDaysApart } from '@sthene/contract';
+import type { BatteryView, LabId } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { Link, useParams, useSearchParams } from 'react-router';
 import { useLab } from '../../app/lab.ts';
@@ -10,18 +10,17 @@ import { ReportLink } from '../../parts/report-link.tsx';
 import { athleteWords } from '../../words/athletes.ts';
 import { batteryWords as t } from '../../words/battery.ts';
 import { words } from '../../words/index.ts';
-import { Choice } from '../athletes/choice.tsx';
 import { TableSkeleton } from '../sessions/session-table.tsx';
+import { ApartChoice } from './apart-choice.tsx';
 import { ProfilePart } from './profile-part.tsx';
+import { pushOffEntry } from './push-off.ts';
 import { RatioPart } from './ratio-part.tsx';
 import '../sessions/sessions.css';
 import '../athletes/athletes.css';
 import '../athletes/squad-choice.css';
 import './battery.css';
 
-const aparts = [0, 7, 14, 28, 42, 84];
-
-/** What do an athlete's tests say together? Kept in the address: the last day, the days between tests, the way of the push-off. */
+/** What do an athlete's tests say together? Kept in the address: the last day, the days between tests, the push-off distance. */
 export function BatteryScreen() {
   const lab = useLab() ?? 'lab';
   const { id = '' } = useParams();
@@ -45,15 +44,12 @@ export function BatteryScreen() {
 
 /** What the address asks for; what is no day and no number is left out. */
 function askedOf(search: URLSearchParams) {
-  const [on, apart, pushOff] = [
-    search.get('on'),
-    Number(search.get('apart') ?? Number.NaN),
-    Number(search.get('pushOff')),
-  ];
+  const [on, apart] = [search.get('on'), Number(search.get('apart') ?? Number.NaN)];
+  const pushOff = pushOffEntry(search.get('pushOff') ?? '');
   return {
     ...(on !== null && /^\d{4}-\d{2}-\d{2}$/.test(on) ? { on } : {}),
     ...(Number.isInteger(apart) && apart >= 0 && apart <= 120 ? { apart } : {}),
-    ...(pushOff >= 10 && pushOff <= 80 ? { pushOff } : {}),
+    ...(pushOff.ok && pushOff.value !== '' ? { pushOff: Number(pushOff.value) } : {}),
   };
 }
 
@@ -69,8 +65,6 @@ function Shown({ lab, view }: { lab: LabId; view: BatteryView }) {
       },
       { replace: true },
     );
-  const tested = view.tests.length > 0 || view.profile.current !== undefined;
-  const days = aparts.includes(view.apart) ? aparts : [...aparts, view.apart].sort((a, b) => a - b);
   return (
     <>
       <header className="follow-head">
@@ -97,13 +91,7 @@ function Shown({ lab, view }: { lab: LabId; view: BatteryView }) {
         </div>
       </header>
       <div className="squad-choice battery-choice">
-        <Choice label={t.apart} value={String(view.apart)} onChange={(value) => choose('apart', value)}>
-          {days.map((n) => (
-            <option key={n} value={n}>
-              {t.apartOf(n, n === usualDaysApart)}
-            </option>
-          ))}
-        </Choice>
+        <ApartChoice value={view.apart} onChange={(value) => choose('apart', value)} />
         <div className="field">
           <label htmlFor="battery-on">{t.on}</label>
           <input
@@ -114,13 +102,19 @@ function Shown({ lab, view }: { lab: LabId; view: BatteryView }) {
           />
         </div>
       </div>
-      {!tested && <p className="nothing">{t.nothing}</p>}
-      {tested && (
+      {view.sessions === 0 ? (
+        <p className="nothing">{view.later === 0 ? t.nothing : t.later(view.later)}</p>
+      ) : (
         <>
           {view.ratios.map((ratio) => (
             <RatioPart key={ratio.id} lab={lab} ratio={ratio} />
           ))}
-          <ProfilePart lab={lab} profile={view.profile} onPushOff={(value) => choose('pushOff', value)} />
+          <ProfilePart
+            lab={lab}
+            profile={view.profile}
+            pushOff={search.get('pushOff') ?? ''}
+            onPushOff={(value) => choose('pushOff', value)}
+          />
           <p className="small soft">{t.foot}</p>
         </>
       )}

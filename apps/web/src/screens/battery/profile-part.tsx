@@ -1,15 +1,17 @@
 import type { BatteryView, LabId, ProfileFacts } from '@sthene/contract';
-import { useId } from 'react';
 import { Link } from 'react-router';
 import { numberText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { batteryWords } from '../../words/battery.ts';
 import { valueText } from '../athletes/values.ts';
 import { ProfilePlot } from './profile-plot.tsx';
+import { PushOffField } from './push-off-field.tsx';
 
 interface PartProps {
   readonly lab: LabId;
   readonly profile: BatteryView['profile'];
+  /** What is asked for, cm, as it stands in the address. */
+  readonly pushOff: string;
   readonly onPushOff: (centimetres: string) => void;
 }
 
@@ -17,7 +19,7 @@ const t = batteryWords.profile;
 const velocityText = (value: number): string => `${numberText(value, 2)}\u00a0m/s`;
 
 /** Force and velocity of loaded jumps: the points, the line, how well it fits and how few loads it rests on. */
-export function ProfilePart({ lab, profile, onPushOff }: PartProps) {
+export function ProfilePart({ lab, profile, pushOff, onPushOff }: PartProps) {
   const { current, lack, history } = profile;
   return (
     <section
@@ -29,11 +31,23 @@ export function ProfilePart({ lab, profile, onPushOff }: PartProps) {
         {lack && (
           <p className="battery-lack">
             {lack.reason === 'too-few-loads' ? t.lack[lack.reason](lack.loads, lack.needed) : t.lack[lack.reason]}{' '}
-            {lack.loadMissing > 0 && t.loadMissing(lack.loadMissing)}
+            {lack.loadMissing > 0 && lack.reason !== 'loads-not-written' && t.loadMissing(lack.loadMissing)}
           </p>
         )}
         {current?.line && <Line line={current.line} loads={current.points.length} />}
-        {lack?.reason !== 'no-loads' && <PushOff current={current} onChange={onPushOff} />}
+        {lack?.reason !== 'no-loads' && lack?.reason !== 'loads-not-written' && (
+          <PushOffField
+            given={pushOff}
+            placeholder={current && numberText(100 * current.pushOff, 1)}
+            help={
+              <>
+                {current && `${numberText(100 * current.pushOff, 1)} cm, ${t.pushOffIs[current.pushOffFrom]}. `}
+                {t.pushOffHelp}
+              </>
+            }
+            onChange={onPushOff}
+          />
+        )}
         {current && <p className="small soft">{t.about}</p>}
       </div>
       {current && (
@@ -92,34 +106,6 @@ function Line({ line, loads }: { line: NonNullable<ProfileFacts['line']>; loads:
         {t.few(loads)} {!line.accepted && t.loose}
       </p>
     </>
-  );
-}
-
-function PushOff({ current, onChange }: { current: ProfileFacts | undefined; onChange: (value: string) => void }) {
-  const id = useId();
-  const given = current?.pushOffFrom === 'given' ? numberText(100 * current.pushOff, 1).replace(/\.0$/, '') : '';
-  return (
-    <div className="field battery-push-off">
-      <label htmlFor={id}>{t.pushOff}</label>
-      <input
-        key={given}
-        id={id}
-        type="number"
-        min={10}
-        max={80}
-        step={0.5}
-        inputMode="decimal"
-        defaultValue={given}
-        placeholder={current ? numberText(100 * current.pushOff, 1) : ''}
-        aria-describedby={`${id}-help`}
-        onBlur={(event) => event.target.value !== given && onChange(event.target.value)}
-        onKeyDown={(event) => event.key === 'Enter' && onChange(event.currentTarget.value)}
-      />
-      <p id={`${id}-help`} className="small soft">
-        {current && `${numberText(100 * current.pushOff, 1)} cm, ${t.pushOffIs[current.pushOffFrom]}. `}
-        {t.pushOffHelp}
-      </p>
-    </div>
   );
 }
 

@@ -74,8 +74,8 @@ function Cautions({ ratio, view }: { ratio: Ratio; view: RatioView }) {
       {ratio.cautions.map((one) => (
         <li key={one}>{one === 'days-apart' ? t.daysApart(ratio.days) : t.caution[one]}</li>
       ))}
-      {view.newer.map(({ test, at }) => (
-        <li key={test}>{t.newer(testTitle(test), whenText(at, false))}</li>
+      {view.newer.map(({ test, at, reason }) => (
+        <li key={test}>{t.newer[reason](testTitle(test), whenText(at, false))}</li>
       ))}
       <li className="soft">{t.ratios[view.id].mind}</li>
     </ul>
@@ -88,7 +88,7 @@ function Lack({ lab, lack }: { lab: LabId; lack: NonNullable<RatioView['lack']> 
   return (
     <div className="battery-lack">
       <p>
-        <strong>{title(tests, String(lack.days ?? ''))}</strong>{' '}
+        <strong>{title(tests, lack.days ?? 0)}</strong>{' '}
         {lack.reason === 'other-method' ? <Link to={`/${lab}/methods`}>{next}</Link> : next}
       </p>
       {lack.received > 0 && <p className="small">{t.received(lack.received)}</p>}

@@ -1,5 +1,5 @@
 import { athleteChange, type LabId, usualDaysApart } from '@sthene/contract';
-import { headlineMetric, metricFactsOf, protocolRegistry } from '@sthene/core';
+import { protocolRegistry } from '@sthene/core';
 import { useQuery } from '@tanstack/react-query';
 import { useId } from 'react';
 import { squadsQuery } from '../../data/days.ts';
@@ -13,6 +13,9 @@ import { batteryWords } from '../../words/battery.ts';
 import { protocolWords } from '../../words/protocols.ts';
 import { reportWords as t } from '../../words/reports.ts';
 import { Choice } from '../athletes/choice.tsx';
+import { ApartChoice } from '../battery/apart-choice.tsx';
+import { PushOffField } from '../battery/push-off-field.tsx';
+import { MetricField } from './metric-field.tsx';
 import { SessionField } from './session-field.tsx';
 import type { ReportChoice, ReportField } from './use-report.ts';
 
@@ -41,15 +44,7 @@ export function SubjectFields({ lab, report }: { lab: LabId; report: ReportChoic
           ))}
         </Choice>
       )}
-      {has('metric') && (
-        <Choice label={t.metric} value={value('metric') || headlineMetric(value('test'))} onChange={set('metric')}>
-          {metricFactsOf(value('test')).map(({ id, title }) => (
-            <option key={id} value={id}>
-              {title}
-            </option>
-          ))}
-        </Choice>
-      )}
+      {has('metric') && <MetricField lab={lab} report={report} />}
       {has('against') && (
         <Choice label={t.against} value={value('against') || 'last'} onChange={set('against')}>
           {athleteChange.shape.reference.options.map((one) => (
@@ -73,7 +68,7 @@ export function SubjectFields({ lab, report }: { lab: LabId; report: ReportChoic
   );
 }
 
-/** Last day, days between tests and way of the push-off; what is usual where nothing is chosen. */
+/** Last day, days between tests and push-off distance; what is usual where nothing is chosen. */
 function BatteryFields({
   value,
   set,
@@ -81,35 +76,16 @@ function BatteryFields({
   value: (field: ReportField) => string;
   set: (field: ReportField) => (chosen: string) => void;
 }) {
-  const [on, pushOff] = [useId(), useId()];
+  const on = useId();
+  const apart = Number(value('apart') || usualDaysApart);
   return (
     <>
       <div className="field">
         <label htmlFor={on}>{batteryWords.on}</label>
         <input id={on} type="date" value={value('on')} onChange={(event) => set('on')(event.target.value)} />
       </div>
-      <Choice label={batteryWords.apart} value={value('apart') || String(usualDaysApart)} onChange={set('apart')}>
-        {[...new Set([0, 7, 14, 28, 42, 84, Number(value('apart') || usualDaysApart)])]
-          .filter(Number.isInteger)
-          .sort((a, b) => a - b)
-          .map((n) => (
-            <option key={n} value={n}>
-              {batteryWords.apartOf(n, n === usualDaysApart)}
-            </option>
-          ))}
-      </Choice>
-      <div className="field">
-        <label htmlFor={pushOff}>{batteryWords.profile.pushOff}</label>
-        <input
-          id={pushOff}
-          type="number"
-          min={10}
-          max={80}
-          step={0.5}
-          value={value('pushOff')}
-          onChange={(event) => set('pushOff')(event.target.value)}
-        />
-      </div>
+      <ApartChoice value={Number.isInteger(apart) ? apart : usualDaysApart} onChange={set('apart')} />
+      <PushOffField given={value('pushOff')} help={batteryWords.profile.pushOffHelp} onChange={set('pushOff')} />
     </>
   );
 }

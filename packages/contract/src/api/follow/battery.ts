@@ -4,7 +4,16 @@ import { interval } from '../athlete.ts';
 /** Days that may lie between the tests of one ratio unless somebody says otherwise: common practice, no published limit. */
 export const usualDaysApart = 14;
 
+/** A push-off distance somebody can have, cm: smallest and largest. */
+export const pushOffRange = [10, 80] as const;
+
 export const ratioId = z.enum(['dynamic_strength_index', 'eccentric_utilisation_ratio', 'bilateral_index']);
+
+/** Ratios of two values that are followed like a metric, by the tests on whose pages they are offered. */
+export const followedRatios = {
+  dynamic_strength_index: ['imtp', 'countermovement-jump'],
+  eccentric_utilisation_ratio: ['countermovement-jump', 'squat-jump'],
+} as const satisfies Partial<Record<z.infer<typeof ratioId>, readonly string[]>>;
 
 /** Where the error of a value comes from. */
 export const errorOrigin = z.enum(['adopted', 'sessions', 'trials']);
@@ -94,8 +103,15 @@ export const ratioView = z.object({
   current: ratio.optional(),
   /** Why there is none. */
   lack: ratioLack.optional(),
-  /** Sessions that are newer than the newest ratio and found no partner near enough: the newest of each test. */
-  newer: z.array(z.object({ test: z.string(), session: z.string(), at: z.string() })),
+  /** Sessions of a later day than the newest ratio, the newest of each test, and why they have none: nothing near enough is left, or as below. */
+  newer: z.array(
+    z.object({
+      test: z.string(),
+      session: z.string(),
+      at: z.string(),
+      reason: z.enum(['too-far-apart', 'other-method', 'no-value']),
+    }),
+  ),
   /** Every one, oldest first. */
   history: z.array(
     ratio
@@ -122,7 +138,7 @@ export const profilePoint = z.object({
 export const profileFacts = z.object({
   at: z.string(),
   points: z.array(profilePoint),
-  /** Way of the push-off, m, and where it comes from. */
+  /** Push-off distance, m, and where it comes from. */
   pushOff: z.number(),
   pushOffFrom: z.enum(['given', 'plates']),
   /** N, m/s, W, N.s/m; absent where no line falls through the points. */
@@ -140,7 +156,7 @@ export const profileFacts = z.object({
 });
 
 export const profileLack = z.object({
-  reason: z.enum(['no-loads', 'too-few-loads', 'no-push-off', 'no-fit']),
+  reason: z.enum(['no-loads', 'loads-not-written', 'too-few-loads', 'no-push-off', 'no-fit']),
   /** Loads there are, and how many it takes. */
   loads: z.number(),
   needed: z.number(),
@@ -170,6 +186,9 @@ export const batteryView = z.object({
       }),
     ),
   }),
+  /** Sessions up to the day, of any test, whether anything in them counts or not; and those after it. */
+  sessions: z.number(),
+  later: z.number(),
   /** The newest session of each test within those days before the newest of all, by its headline value. */
   tests: z.array(ratioComponent.omit({ role: true })),
 });
@@ -178,8 +197,8 @@ export const batteryQuery = z.object({
   /** Last day to look at. */
   on: z.iso.date().optional(),
   apart: z.coerce.number().int().min(0).max(120).default(usualDaysApart),
-  /** Way of the push-off in cm: length of the stretched leg less height of the hip in the start position. Of the plates unless given. */
-  pushOff: z.coerce.number().min(10).max(80).optional(),
+  /** Push-off distance in cm: length of the stretched leg less height of the hip in the start position. Of the plates unless given. */
+  pushOff: z.coerce.number().min(pushOffRange[0]).max(pushOffRange[1]).optional(),
 });
 
 export type RatioId = z.infer<typeof ratioId>;

@@ -62,7 +62,7 @@ const jumpDays = [3, 5, 6, 7, 8];
 const loadDays = [8];
 const youngDays = [8];
 const loads = [20, 40, 60]; // kg
-/** Way of the push-off the loads are worked out with, m: what the simulated jump has. */
+/** Push-off distance the loads are worked out with, m: what the simulated jump has. */
 const pushOff = 0.38;
 
 const rig = { sampleRate: 1000, plateNoise: 0.6, plateRange: 10_000, quiet: 2, after: 1.6 } as const;

@@ -18,7 +18,7 @@ export interface PushOff {
  *
  * @param mass of body and load, kg
  * @param height m
- * @param pushOff h_po: way of the push-off, leg length stretched less height in the start position, m
+ * @param pushOff h_po: push-off distance, leg length stretched less height in the start position, m
  * Source: Samozino et al. 2008, J Biomech 41:2940-2945 (from memory).
  */
 export function pushOffOf(mass: number, height: number, pushOff: number, gravity: number): PushOff {

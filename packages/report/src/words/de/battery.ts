@@ -6,12 +6,12 @@ export const battery: typeof english = {
     `${tests} ${tests === 1 ? 'Test' : 'Tests'} bis zum ${day}, daraus ${ratios} ${ratios === 1 ? 'Verhältniszahl' : 'Verhältniszahlen'}.`,
   apart: (days) =>
     `Die Tests einer Verhältniszahl liegen höchstens ${days} Tage auseinander; ein Wert ist das Mittel der Versuche einer Sitzung, die zählen.`,
-  tests: 'Gemachte Tests',
+  tests: 'Durchgeführte Tests',
   ratios: 'Verhältniszahlen, jede neben ihren Teilen',
   head: {
     test: 'Getestet',
     when: 'Tag',
-    metric: 'Wert von',
+    metric: 'Messgröße',
     value: 'Wert',
     error: 'Typischer Fehler',
     n: 'Versuche',
@@ -22,7 +22,7 @@ export const battery: typeof english = {
   ofMaximal: (n, of) => `${n} von ${of}`,
   names: {
     dynamic_strength_index: 'Dynamischer Kraftindex',
-    eccentric_utilisation_ratio: 'Exzentrische Nutzung',
+    eccentric_utilisation_ratio: 'Exzentrischer Nutzungsquotient',
     bilateral_index: 'Bilateraler Index des Zugs',
   },
   made: {
@@ -77,8 +77,20 @@ export const battery: typeof english = {
   figureLegend: 'Punkt: Wert. Balken: 95-%-Intervall aus den typischen Fehlern der Teile. Striche: Grenzen.',
   figureAlt: (said) => `${said}; alle Zahlen stehen in der Tabelle.`,
   profile: 'Kraft und Geschwindigkeit der Sprünge mit Last',
-  profileLegend: (r2, loads) => `r² ${r2} über nur ${loads} Lasten; jenseits der Punkte ist die Gerade gestrichelt`,
-  profileNone: 'keine fallende Gerade durch die Punkte',
+  profileLegend: (r2, loads) =>
+    `r² ${r2} über nur ${loads} Lasten; jenseits der Punkte ist die Gerade extrapoliert und gestrichelt`,
+  profileLack: {
+    'no-loads': () => 'kein Sprung mit Last',
+    'loads-not-written': () => 'nicht angegeben; zu keinem Sprung mit Last ist die Last aufgeschrieben',
+    'too-few-loads': (loads, needed) =>
+      `keine Gerade: ${loads} ${loads === 1 ? 'Last' : 'Lasten'}, nötig sind ${needed}`,
+    'no-push-off': () => 'nicht angegeben; der Abdruckweg dieses Sprungs ist nicht bekannt',
+    'no-fit': () => 'keine Gerade: die Kraft fällt über diese Lasten nicht mit der Geschwindigkeit',
+  },
+  loadMissing: (n) =>
+    n === 1
+      ? '1 Sitzung ohne aufgeschriebene Last bleibt außen vor'
+      : `${n} Sitzungen ohne aufgeschriebene Last bleiben außen vor`,
   profileLoose: 'r² liegt unter 0,95: die Gerade wird gezeigt und nicht verwendet',
   profileAlt: (loads, said) =>
     `Mittlere Kraft über mittlerer Geschwindigkeit von Sprüngen mit ${loads} Lasten. ${said}`,
@@ -89,7 +101,10 @@ export const battery: typeof english = {
     powerMax: 'Größte Leistung',
     r2: 'r² der Geraden',
     loads: 'Lasten',
+    pushOff: 'Abdruckweg',
   },
+  pushOffFrom: { plates: 'wie von den Platten gemessen', given: 'wie angegeben' },
+  profileSource: 'Mittlere Kraft und Geschwindigkeit des Abdrucks: Samozino et al. 2008, J Biomech 41:2940-2945.',
   notice: 'Was diese Zahlen nicht sagen',
   notices: [
     'Eine Verhältniszahl ist keine Diagnose und kein Trainingsplan: Gleiche Indizes verbergen ungleiche Menschen, darum zuerst beide Teile lesen.',
@@ -98,5 +113,8 @@ export const battery: typeof english = {
   ],
   errors:
     'Typischer Fehler: aus einer übernommenen Studie oder den Sitzungen der Gruppe und dieser Person; die Fehler der Teile gelten als unabhängig.',
-  netWithheld: 'Kräfte ohne Körpergewicht fehlen auf der Seite: Neben denen mit Gewicht verrieten sie die Körpermasse.',
+  errorsOfTrials:
+    '* Aus den Versuchen dieser einen Sitzung: Der Tag steckt nicht darin, von Tag zu Tag ist der Fehler größer.',
+  massWithheld:
+    'Der bilaterale Index des Zugs und das Kraft-Geschwindigkeits-Profil fehlen auf dieser Seite: Neben ihren Kräften verrieten sie die Körpermasse.',
 };

@@ -61,7 +61,7 @@ export const plates: typeof english = {
     'Die Grenzen sind die dieses Labors. Wo es keine eigenen hat, sind es Vorschläge dieser Software und keiner Norm.',
   errors: (plate) => `Fehler nach Last, Platte ${plate}`,
   errorsAlt: (plate, worst, load) =>
-    `Ablesungen der Platte ${plate} weniger die wahre Kraft; am größten ${worst} bei ${load}. Belasten durchgezogen, Entlasten gestrichelt, Grenzen gepunktet.`,
+    `Ablesungen der Platte ${plate} weniger die wahre Kraft; am größten ${worst} bei ${load}. Belasten durchgezogen, Entlasten gestrichelt, Grenzen punktiert.`,
   loads: 'Ablesungen nach Last',
   loadHead: {
     plate: 'Platte',
@@ -77,7 +77,7 @@ export const plates: typeof english = {
   history: {
     title: 'Verlauf über die Prüfungen',
     none: 'Dies ist die erste Prüfung, die vorliegt: einen Verlauf gibt es noch nicht.',
-    help: 'Jede Platte für sich: was eine Korrektur wegnimmt, ist wieder dazugerechnet. Grenzen dieser Prüfung gepunktet; der offene Punkt ist diese Prüfung.',
+    help: 'Jede Platte für sich: was eine Korrektur wegnimmt, ist wieder dazugerechnet. Grenzen dieser Prüfung punktiert; der offene Punkt ist diese Prüfung.',
     name: { gain: 'Fehler der Verstärkung (%)', zero: 'Nullpunkt (N)', noise: 'Rauschen in Ruhe, SD (N)' },
     caption: (plate, n, from, to) => `Platte ${plate}: ${n} Prüfungen, ${from} bis ${to}`,
     alt: (caption, newest) => `${caption}. Bei der letzten: ${newest}.`,

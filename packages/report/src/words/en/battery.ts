@@ -49,7 +49,7 @@ export const battery = {
     undecided: 'undecided',
   },
   because: {
-    'interval-crosses': 'its interval holds a limit',
+    'interval-crosses': 'its interval contains a limit',
     'isometric-low': 'the pull was not the usual one',
     'no-error': 'its error is not known yet',
   },
@@ -75,8 +75,18 @@ export const battery = {
   figureAlt: (said: string) => `${said}; every number stands in the table.`,
   profile: 'Force and velocity of loaded jumps',
   profileLegend: (r2: string, loads: number) =>
-    `r² ${r2} over only ${loads} loads; beyond the points the line is drawn in dashes`,
-  profileNone: 'no straight line falls through the points',
+    `r² ${r2} over only ${loads} loads; beyond the points the line is extrapolated and drawn in dashes`,
+  /** Why there is no profile or no line. */
+  profileLack: {
+    'no-loads': () => 'no loaded jump',
+    'loads-not-written': () => 'not given; no load is written down for the loaded jumps',
+    'too-few-loads': (loads: number, needed: number) =>
+      `no line: ${loads} ${loads === 1 ? 'load' : 'loads'}, and it takes ${needed}`,
+    'no-push-off': () => 'not given; the push-off distance is not known for this jump',
+    'no-fit': () => 'no line: force does not fall with velocity over these loads',
+  },
+  loadMissing: (n: number) =>
+    `${n} ${n === 1 ? 'session has no load written down and stays out' : 'sessions have no load written down and stay out'}`,
   profileLoose: 'r² is under 0.95: the line is shown and not to be used',
   profileAlt: (loads: number, said: string) => `Mean force over mean velocity of jumps with ${loads} loads. ${said}`,
   load: (kilograms: string) => `${kilograms}\u00a0kg`,
@@ -86,7 +96,10 @@ export const battery = {
     powerMax: 'Largest power',
     r2: 'r² of the line',
     loads: 'Loads',
+    pushOff: 'Push-off distance',
   },
+  pushOffFrom: { plates: 'as the plates measured it', given: 'as given' },
+  profileSource: 'Mean force and velocity of the push-off: Samozino et al. 2008, J Biomech 41:2940-2945.',
   notice: 'What these numbers do not say',
   notices: [
     'A ratio is no diagnosis and no plan of training: equal indices hide unequal athletes, so read both sides first.',
@@ -95,5 +108,8 @@ export const battery = {
   ],
   errors:
     'Typical error: of an adopted study or of the sessions of the squad and this athlete; errors of the sides are taken as independent.',
-  netWithheld: 'Forces without body weight are left out of the page: beside those with it they would tell body mass.',
+  errorsOfTrials:
+    '* Of the efforts of this one session: it holds nothing of the day, and from day to day the error is larger.',
+  massWithheld:
+    'The bilateral index of the pull and the force-velocity profile are left out of this page: beside its forces they would tell body mass.',
 };

@@ -116,7 +116,7 @@ const families: readonly (readonly [RegExp, (...parts: string[]) => string])[] =
 /** Ratios of tests, which no single trial gives. */
 const ratioTitles: Readonly<Record<string, Readonly<Record<Language, string>>>> = {
   dynamic_strength_index: { en: 'Dynamic strength index', de: 'Dynamischer Kraftindex' },
-  eccentric_utilisation_ratio: { en: 'Eccentric utilisation ratio', de: 'Exzentrische Nutzung' },
+  eccentric_utilisation_ratio: { en: 'Eccentric utilisation ratio', de: 'Exzentrischer Nutzungsquotient' },
 };
 
 /** Title of a metric or a ratio; one that the catalogue does not know keeps the English one of its definition. */
