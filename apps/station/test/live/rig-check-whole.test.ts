@@ -108,7 +108,8 @@ describe('a whole check without masses', () => {
       const { cell } = await act({ kind: 'pull', newtons });
       expect(cell).toBe(newtons);
       await new Promise((done) => setTimeout(done, 500));
-      draft = await station.ask(r.extraRigCheck, { ...at(), body: { kind: 'cell', cell: newtons } });
+      const body = { kind: 'cell' as const, cell: newtons };
+      draft = await until('a held pull', () => station.ask(r.extraRigCheck, { ...at(), body }));
     }
     // Of half of it the left plate shows 1.2 % too much.
     expect(quantity('cell')?.value).toBeCloseTo(0.6, 1);
