@@ -109,7 +109,10 @@ async function startBuilt(
     tell: (line) => void child.stdin.write(`${line}\n`),
     close: async () => {
       child.kill('SIGTERM');
-      await ended;
+      const late = setTimeout(() => child.kill('SIGKILL'), 60_000);
+      const [, signal] = await ended;
+      clearTimeout(late);
+      if (signal === 'SIGKILL') throw new Error(`The station did not end within a minute. ${complained}`);
     },
   };
 }

@@ -97,13 +97,15 @@ export class StreamSender {
   }
 
   async stop(): Promise<void> {
+    const data = this.#data;
+    // First nobody is let in any more: whoever calls again at once would never be cut off.
+    const closed = data && new Promise<void>((done) => data.close(() => done()));
     for (const socket of this.#all) socket.destroy();
     this.#receivers.clear();
     this.#all.clear();
     for (const socket of [this.#query, this.#service])
       if (socket !== undefined) await new Promise<void>((done) => socket.close(() => done()));
-    const data = this.#data;
-    if (data !== undefined) await new Promise<void>((done) => data.close(() => done()));
+    await closed;
     this.#query = this.#service = this.#data = undefined;
   }
 

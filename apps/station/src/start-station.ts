@@ -45,6 +45,9 @@ export interface RunningStation {
 
 const firstPort = 7310;
 
+/** How long requests that are being answered keep the station from ending, ms. */
+const mostPatience = 5_000;
+
 /** Starts the station on this machine. Facts lie in the data folder; nothing is sent anywhere. */
 export async function startStation(options: StationOptions = {}): Promise<RunningStation> {
   const host = options.host ?? '127.0.0.1';
@@ -82,7 +85,10 @@ export async function startStation(options: StationOptions = {}): Promise<Runnin
     // Rigs first: what is under way is journalled to its end, and open connections are told.
     await station.close();
     await network.close();
+    // What is being answered is answered; a browser that only holds a connection ready does not keep the station from ending.
+    const patience = setTimeout(() => server.server.closeAllConnections(), mostPatience);
     await server.close();
+    clearTimeout(patience);
   };
   if (options.headless !== undefined) {
     try {

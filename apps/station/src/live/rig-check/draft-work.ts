@@ -267,7 +267,8 @@ export async function lookFurther(live: LiveLab, id: string, extra: CheckExtra):
 const leastHeld = 100;
 
 /**
- * A person sways, whether standing or pulling: the mean of the whole time is taken where its halves agree as a weighing's do.
+ * A person sways, whether standing or pulling: the last two thirds of the time are averaged where the third before them agrees as the
+ * halves of a weighing do. That third shows that nothing was still on its way, and is in no mean.
  *
  * @returns force of the plates together, N; undefined where nothing is held still on them
  */
@@ -279,12 +280,12 @@ function heldStill(
   const each = plates.map((plate) => ({ zero: zeroOf(plate), samples: plateSamples(runtime, plate, restNeeded) }));
   const length = each[0]?.samples.length ?? 0;
   if (length < restNeeded * runtime.rate - 1) return undefined;
-  const half = length >> 1;
+  const third = Math.floor(length / 3);
   const mean = (from: number, to: number) =>
     each.reduce((sum, { zero, samples }) => sum + meanOf(samples, from, to) - zero, 0);
-  const [first, second, all] = [mean(0, half), mean(half, length), mean(0, length)];
+  const [before, held] = [mean(0, third), mean(third, length)];
   // A missing sample is no rest either.
-  return all > leastHeld && Math.abs(first - second) <= 0.0025 * all ? all : undefined;
+  return held > leastHeld && Math.abs(before - held) <= 0.0025 * held ? held : undefined;
 }
 
 /** Kept already, and the station was stopped before its draft was gone; an earlier check may have read the very same. */
