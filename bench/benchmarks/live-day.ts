@@ -84,7 +84,7 @@ async function run({ quick, folder }: Bench, tested: Tested): Promise<Finding> {
     const lab = await openLiveDay(station.address, wireDescription(rate, channels, people.said.port), plan, 40);
     await people.ask(`follow ${url}`);
     const others = await startTalking('live-spectators', [url, spectators - 1, helloOfViewer]);
-    const usages: Usage[] = [await station.usage()];
+    const usages: TimedUsage[] = [{ ...(await station.usage()), at: performance.now() }];
     const loads: number[] = [];
     const verdicts: Verdict[] = [];
     const disk = await watchDisk(folder);
@@ -95,7 +95,7 @@ async function run({ quick, folder }: Bench, tested: Tested): Promise<Finding> {
       loads.push(loadavg()[0] ?? 0);
       // Memory is compared after a minute and at the end; a collection more often would be no cost of a day.
       const compared = usages.length === settledAt || performance.now() - began >= minutes * 60_000;
-      usages.push(await station.usage(compared ? 'all' : 'time'));
+      usages.push({ ...(await station.usage(compared ? 'all' : 'time')), at: performance.now() });
       const report = await people.ask<{ verdicts: readonly Verdict[]; sent: number }>('report');
       verdicts.push(...report.verdicts);
       sent = report.sent;
@@ -123,8 +123,13 @@ interface Seen {
   readonly gaps: number;
 }
 
+interface TimedUsage extends Usage {
+  /** When it was asked for, ms. */
+  readonly at: number;
+}
+
 interface Found {
-  readonly usages: readonly Usage[];
+  readonly usages: readonly TimedUsage[];
   readonly loads: readonly number[];
   readonly verdicts: readonly Verdict[];
   readonly seconds: number;
@@ -156,12 +161,22 @@ async function bareRelay(port: number, bytesPerSecond: number, seconds: number):
   }
 }
 
+/** Processor time of each minute, % of a core: the first ones compile what all others run. */
+function byMinute(usages: readonly TimedUsage[]): string {
+  const looks = usages.filter((_, i) => i % settledAt === 0);
+  const shares = looks.slice(1).map(({ cpu, at }, i) => {
+    const before = looks[i] as TimedUsage;
+    return ((100 * (cpu - before.cpu)) / (at - before.at)).toFixed(1);
+  });
+  return `Processor time of the station minute by minute: ${shares.join(', ')} % of a core.`;
+}
+
 function report({ usages, loads, verdicts, seconds, sent, counts, seen, synced, bare }: Found) {
   const [first, ...later] = verdicts as [Verdict, ...Verdict[]];
   const took = later.map((one) => one.took);
   const fromWire = later.flatMap((one) => one.fromWire ?? []);
-  const begin = usages[0] as Usage;
-  const end = usages.at(-1) as Usage;
+  const begin = usages[0] as TimedUsage;
+  const end = usages.at(-1) as TimedUsage;
   const share = (end.cpu - begin.cpu) / (10 * seconds);
   // The first minute fills caches and buffers of a fixed size.
   const settled = usages[Math.min(settledAt, usages.length - 1)] as Usage;
@@ -201,6 +216,7 @@ function report({ usages, loads, verdicts, seconds, sent, counts, seen, synced, 
     notes: [
       `${verdicts.length} efforts in ${(seconds / 60).toFixed(1)} min; a longer day was not measured here. ${verdicts.filter(({ verdict }) => verdict === 'counts').length} of them count. The first is left out of median and 99 %.`,
       `Memory in use after a collection: ${megabytes(sum(begin))} when the day was opened, ${megabytes(sum(settled))} after a minute, ${megabytes(sum(end))} at the end; what is kept of each judged effort for the day stays. Handles: ${settled.handles} after a minute, ${end.handles} at the end.`,
+      byMinute(usages),
       `Sent ${sent} samples; the station counts ${counts.samples} with ${counts.missing} missing (a few ms lie between the two questions).`,
       ...(seen === undefined
         ? []

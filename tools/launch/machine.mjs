@@ -59,24 +59,16 @@ export async function ensureDependencies() {
   writeFileSync(stamp, wanted);
 }
 
-/** Builds unless nothing that goes into a build has changed since the last one. */
-export async function ensureBuild() {
-  const { packages, web } = startBuild();
-  await packages;
-  await web;
-}
-
 /**
- * Begins to build unless nothing that goes into a build has changed since the last one. The web app is bundled from the sources, so that
- * it need not wait for the packages. What fails ends this process.
+ * Builds unless nothing that goes into a build has changed since the last one. The web app is bundled from the sources, so that it need
+ * not wait for the packages. What fails ends this process.
  */
-export function startBuild() {
+export async function ensureBuild() {
   const stamp = join(cache, 'build');
   const wanted = buildFingerprint();
   const complete =
     existsSync(join(root, 'apps/cli/dist/main.js')) && existsSync(join(root, 'apps/web/dist/index.html'));
-  if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted)
-    return { packages: Promise.resolve(), web: Promise.resolve() };
+  if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   say('Building ...');
   const part = async (args, options) => {
     if (await run(process.execPath, args, options)) return;
@@ -85,11 +77,9 @@ export function startBuild() {
   };
   const packages = part([installed('typescript/bin/tsc'), '-b']);
   const web = part([installed('vite/bin/vite.js'), 'build', '--logLevel', 'warn'], { cwd: join(root, 'apps/web') });
-  const both = Promise.all([packages, web]).then(() => {
-    mkdirSync(cache, { recursive: true });
-    writeFileSync(stamp, wanted);
-  });
-  return { packages, web: both };
+  await Promise.all([packages, web]);
+  mkdirSync(cache, { recursive: true });
+  writeFileSync(stamp, wanted);
 }
 
 function buildFingerprint() {
