@@ -117,7 +117,9 @@ const held = (viewer: LiveClient): ReadonlySet<string> =>
   new Set(
     viewer
       .of('verdict')
-      .filter(({ verdict: { effort, verdict } }) => effort.kind === 'submaximal' || verdict === 'counts')
+      .filter(({ verdict: { effort, verdict, closeness } }) =>
+        effort.kind === 'submaximal' ? closeness?.where === 'inside' : verdict === 'counts',
+      )
       .map(({ verdict }) => verdict.trial),
   );
 
@@ -145,11 +147,12 @@ const days = (viewer: LiveClient) => viewer.of('day').flatMap(({ day }) => day ?
 const codesOf = (viewer: LiveClient): ReadonlyMap<string, string> =>
   new Map(days(viewer).flatMap(({ entries }) => entries.map(({ id, person }) => [id, person.code] as const)));
 
-/** Code of who is next once so many efforts are kept. */
+/** Code of whose file is awaited once so many efforts are kept: who was called to the rig already, else who will be. */
 async function nextAfter(viewer: LiveClient, efforts: number): Promise<string | undefined> {
   const last = () => days(viewer).at(-1);
   await viewer.until(() => last()?.entries.reduce((sum, one) => sum + one.efforts.length, 0) === efforts);
-  return codesOf(viewer).get(last()?.next[0]?.entry ?? '');
+  const called = last()?.entries.find(({ state }) => state === 'on-rig')?.id;
+  return codesOf(viewer).get(called ?? last()?.next[0]?.entry ?? '');
 }
 
 /** The same session once more, each effort as a file that another program writes. */
@@ -164,6 +167,7 @@ async function throughFolder(efforts: readonly CheckedTrial[], codeOf: ReadonlyM
     // Files come faster than people rest, so the order may be another one: each writes a file when it is their turn.
     const code = await nextAfter(viewer, i);
     const own = waiting.findIndex(({ origin }) => codeOf.get(origin.entry ?? '') === code);
+    if (own < 0) throw new Error(`${code} is called and has no effort left`);
     const [effort] = waiting.splice(own, 1);
     const recording = effort?.recording;
     const [left, right] = ['left', 'right'].map((name) => recording?.channels.find((one) => one.name === name)?.raw);
