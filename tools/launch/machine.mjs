@@ -59,16 +59,24 @@ export async function ensureDependencies() {
   writeFileSync(stamp, wanted);
 }
 
-/**
- * Builds unless nothing that goes into a build has changed since the last one. The web app is bundled from the sources, so that it need
- * not wait for the packages. What fails ends this process.
- */
+/** Builds unless nothing that goes into a build has changed since the last one. */
 export async function ensureBuild() {
+  const { packages, web } = startBuild();
+  await packages;
+  await web;
+}
+
+/**
+ * Begins to build unless nothing that goes into a build has changed since the last one. The web app is bundled from the sources, so that
+ * it need not wait for the packages. What fails ends this process.
+ */
+export function startBuild() {
   const stamp = join(cache, 'build');
   const wanted = buildFingerprint();
   const complete =
     existsSync(join(root, 'apps/cli/dist/main.js')) && existsSync(join(root, 'apps/web/dist/index.html'));
-  if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
+  if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted)
+    return { packages: Promise.resolve(), web: Promise.resolve() };
   say('Building ...');
   const part = async (args, options) => {
     if (await run(process.execPath, args, options)) return;
@@ -77,9 +85,11 @@ export async function ensureBuild() {
   };
   const packages = part([installed('typescript/bin/tsc'), '-b']);
   const web = part([installed('vite/bin/vite.js'), 'build', '--logLevel', 'warn'], { cwd: join(root, 'apps/web') });
-  await Promise.all([packages, web]);
-  mkdirSync(cache, { recursive: true });
-  writeFileSync(stamp, wanted);
+  const both = Promise.all([packages, web]).then(() => {
+    mkdirSync(cache, { recursive: true });
+    writeFileSync(stamp, wanted);
+  });
+  return { packages, web: both };
 }
 
 function buildFingerprint() {

@@ -1,14 +1,12 @@
 // `npm test`: installs what is missing, runs every check and every test, and ends with the line `N passed, N failed`.
 // `npm test -- PATTERN...` runs only the test files whose path contains a pattern.
-import { spawn } from 'node:child_process';
-import { once } from 'node:events';
+import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import {
   checkNode,
   ensureBrowser,
-  ensureBuild,
   ensureDependencies,
   ensurePostgres,
   installed,
@@ -16,6 +14,7 @@ import {
   root,
   run,
   say,
+  startBuild,
 } from './machine.mjs';
 
 checkNode();
@@ -31,7 +30,21 @@ async function check(title, ...args) {
   say(`${ok ? 'passed' : 'FAILED'}: ${title}`);
 }
 
-await ensureBuild();
+// Two at a time, for each takes one core: what needs the packages built, and what needs the sources alone.
+const { packages, web } = startBuild();
+const checks = patterns.length === 0;
+await Promise.all([
+  packages.then(async () => {
+    if (checks) await check('types of tests, tools and bench', installed('typescript/bin/tsc'), '-b', 'tools');
+  }),
+  web.then(async () => {
+    if (checks) {
+      await check('format and lint', installed('@biomejs/biome/bin/biome'), 'check', '.');
+      await check('who imports whom', join(root, 'tools/imports/check.mjs'));
+      await check('types of the screens and their tests', installed('typescript/bin/tsc'), '-p', 'apps/web/dev');
+    }
+  }),
+]);
 
 const browser = ensureBrowser();
 const postgres = ensurePostgres();
@@ -39,7 +52,7 @@ for (const one of [browser, postgres]) if (one.reason) missing.push(one.reason);
 
 const folder = mkdtempSync(join(tmpdir(), 'sthene-test-'));
 const report = join(folder, 'report.json');
-const tests = spawn(
+const tests = spawnSync(
   process.execPath,
   [
     installed('vitest/vitest.mjs'),
@@ -55,15 +68,6 @@ const tests = spawn(
     env: { ...process.env, ...(browser.path ? { STHENE_TEST_BROWSER: browser.path } : {}) },
   },
 );
-const tested = once(tests, 'exit');
-// Tests often wait for a browser or for samples; one check after the other takes what they leave of the machine.
-if (patterns.length === 0) {
-  await check('types of tests, tools and bench', installed('typescript/bin/tsc'), '-b', 'tools');
-  await check('format and lint', installed('@biomejs/biome/bin/biome'), 'check', '.');
-  await check('who imports whom', join(root, 'tools/imports/check.mjs'));
-  await check('types of the screens and their tests', installed('typescript/bin/tsc'), '-p', 'apps/web/dev');
-}
-const [status] = await tested;
 
 if (existsSync(report)) {
   const result = JSON.parse(readFileSync(report, 'utf8'));
@@ -76,7 +80,7 @@ if (existsSync(report)) {
   ).length;
   totals.failed += broken;
 }
-if (status !== 0 && totals.failed === 0) totals.failed = 1;
+if (tests.status !== 0 && totals.failed === 0) totals.failed = 1;
 rmSync(folder, { recursive: true, force: true });
 
 for (const reason of missing) console.log(`skipped: ${reason}`);

@@ -173,7 +173,7 @@ async function throughFolder(efforts: readonly CheckedTrial[], codeOf: ReadonlyM
     const [left, right] = ['left', 'right'].map((name) => recording?.channels.find((one) => one.name === name)?.raw);
     const rows = Array.from({ length: left?.length ?? 0 }, (_, n) => `${n / 1000},${left?.[n]},${right?.[n]}`);
     writeFileSync(join(path, `effort-${i}.csv`), ['time,left,right', ...rows, ''].join('\n'));
-    await viewer.until(() => trialsSeen(viewer) > i, 15);
+    await viewer.until(() => trialsSeen(viewer) > i, 90);
   }
   expect(effortsSeen(viewer)).toEqual({ FW01: each, FW02: each, OC01: each });
   await expectSameAgain(station.folder, 12);
@@ -266,7 +266,7 @@ describe('a session by itself over a wire', () => {
     expect(files.length).toBeGreaterThanOrEqual(3);
     for (const [i, name] of files.slice(0, 3).entries()) {
       copyFileSync(join(jumpsFolder, name), join(path, name));
-      await viewer.until(() => trialsSeen(viewer) > i, 15);
+      await viewer.until(() => trialsSeen(viewer) > i, 90);
     }
     const verdicts = viewer.of('verdict').map(({ verdict }) => verdict);
     expect(verdicts.map(({ person }) => person.code)).toEqual(codes);
