@@ -25,15 +25,15 @@ async function smallDisk(kilobytes: number): Promise<{ path: string; remove(): P
     path,
     remove: async () => {
       // What was just closed may be held for a moment longer.
-      for (let i = 0; i < 50; i++) {
-        const busy = await run('umount', [path]).then(
-          () => false,
-          () => true,
-        );
-        if (!busy) return rmdir(path);
-        await new Promise((done) => setTimeout(done, 200));
+      for (let left = 50; ; left--) {
+        try {
+          await run('umount', [path]);
+          break;
+        } catch (error) {
+          if (left === 0) throw error;
+          await new Promise((done) => setTimeout(done, 200));
+        }
       }
-      await run('umount', [path]);
       await rmdir(path);
     },
   };

@@ -14,7 +14,7 @@ const near = (value: number, expected: number, tolerance: number) =>
  * Worked by hand, 70 kg at 9.81 m/s^2, 1000 Hz: standing on the box for 2 s, weight gone in 0.1 s (0.4905 m/s), 0.18 s of fall (1.7658 m/s
  * more), then contact, flight and landing of the check values JP-06b.
  */
-const force = throughNodes([
+const untilLanding: readonly (readonly [number, number])[] = [
   [0, 686.7],
   [2, 686.7],
   [2.1, 0],
@@ -23,9 +23,8 @@ const force = throughNodes([
   [2.48, 0],
   [2.969, 0],
   [3.069, 2034.24],
-  [3.269, 686.7],
-  [5.18, 686.7],
-]);
+];
+const force = throughNodes([...untilLanding, [3.269, 686.7], [5.18, 686.7]]);
 const setup = { jumpSetup: { boxHeight: 0.3 } };
 const onBox = jumpTrial(jumpRequest(force, 'drop-jump', { jumps: 'jumps-box-plate', ...setup }));
 
@@ -82,19 +81,7 @@ describe('a drop jump from a box that stands on a plate', () => {
       ],
     ],
   ] as const)('takes nothing from the jump, nor is it one: %s', (_, after) => {
-    const hopped = throughNodes([
-      ...([
-        [0, 686.7],
-        [2, 686.7],
-        [2.1, 0],
-        [2.28, 0],
-        [2.38, 4634.41],
-        [2.48, 0],
-        [2.969, 0],
-        [3.069, 2034.24],
-      ] as const),
-      ...after,
-    ]);
+    const hopped = throughNodes([...untilLanding, ...after]);
     const request = jumpRequest(hopped, 'drop-jump', { jumps: 'jumps-box-plate', efforts: 'all', ...setup });
     const { trials } = analyse(request);
     expect(trials).toHaveLength(1);

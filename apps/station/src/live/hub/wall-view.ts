@@ -30,7 +30,7 @@ export function wallState(
     title: day?.title ?? '',
     open: day !== undefined,
     marks: inputs.map(({ rig: { id, letter, shape } }) => ({ rig: id, letter, shape })),
-    rigs: blank ? [] : inputs.map((input) => wallRig(input, efforts(day, input.turn))),
+    rigs: blank ? [] : inputs.map((input) => wallRig(input, isThrough(day, input.turn))),
     next: blank
       ? []
       : (day?.next ?? []).map(({ rig, entry }) => {
@@ -48,13 +48,11 @@ export function wallState(
   };
 }
 
-/** Whether the athlete of a turn has an effort of its test left. */
-function efforts(day: Day | undefined, turn: RunningTurn | undefined): 'left' | 'done' {
-  const entry = day?.entries.find(({ id }) => id === turn?.view.entry);
-  return entry?.remaining.length === 0 ? 'done' : 'left';
-}
+/** Whether the athlete of a turn has no effort of its test left. */
+const isThrough = (day: Day | undefined, turn: RunningTurn | undefined): boolean =>
+  day?.entries.find(({ id }) => id === turn?.view.entry)?.remaining.length === 0;
 
-function wallRig({ rig, runtime, turn, shown }: WallInput, left: 'left' | 'done'): WallRig {
+function wallRig({ rig, runtime, turn, shown }: WallInput, through: boolean): WallRig {
   const weight = turn?.weighing?.bodyWeight;
   const best = turn && bestForce(turn);
   return {
@@ -64,7 +62,7 @@ function wallRig({ rig, runtime, turn, shown }: WallInput, left: 'left' | 'done'
     phase: runtime.phase,
     ...(turn?.entry.protocol.jump === undefined ? {} : { jump: true }),
     ...(turn === undefined || runtime.jump?.stage === undefined ? {} : { stage: runtime.jump.stage }),
-    ...whoOf(turn, shown, runtime.phase, left),
+    ...whoOf(turn, shown, runtime.phase, through),
     // What is meant for the operator stays on the Floor.
     ...(turn === undefined || runtime.say === undefined
       ? {}
@@ -85,13 +83,13 @@ function whoOf(
   turn: RunningTurn | undefined,
   shown: ShownVerdict | undefined,
   phase: string,
-  left: 'left' | 'done',
+  through: boolean,
 ): Pick<WallRig, 'who' | 'what' | 'test'> {
   const judged = turn === undefined || phase === 'verdict' ? shown : undefined;
   if (judged !== undefined) return { who: judged.who, what: judged.what };
   if (turn === undefined) return {};
   // While they rest after the last effort of a test there is no effort to name.
-  const what = phase === 'rest' && left === 'done' ? {} : { what: turn.view.words };
+  const what = phase === 'rest' && through ? {} : { what: turn.view.words };
   return { who: turn.wallName, ...testOf(turn), ...what };
 }
 

@@ -10,7 +10,7 @@ interface FieldProps {
   /** What is asked for, cm; empty where it is as the plates measured it. */
   readonly given: string;
   readonly placeholder?: string | undefined;
-  readonly help?: ReactNode;
+  readonly help: ReactNode;
   readonly onChange: (centimetres: string) => void;
 }
 
