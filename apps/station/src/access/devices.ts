@@ -1,8 +1,10 @@
 import { createHash, randomBytes, randomUUID, timingSafeEqual } from 'node:crypto';
 import type { AccessView, DeviceList, LabId, LiveRole, MadeCode, PairedDevice } from '@sthene/contract';
+import type { UtcInstant } from '@sthene/core';
 import { type Actor, StoreError } from '@sthene/store';
 import type { Labs } from '../labs/labs.ts';
 import { type OpenLab, stationActor } from '../labs/open-lab.ts';
+import { dateOf } from '../live/clock.ts';
 import type { Caller, CallingDevice } from './caller.ts';
 import { Codes } from './codes.ts';
 import { Connections } from './connections.ts';
@@ -176,7 +178,7 @@ export class Devices {
   }
 
   #today(): string {
-    return new Date(this.#now()).toISOString().slice(0, 10);
+    return dateOf(new Date(this.#now()).toISOString() as UtcInstant);
   }
 }
 

@@ -4,11 +4,8 @@ import type { Gate, Person } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { standingGates } from '../../live/day/gates.ts';
 
-const today = (): string => new Date().toISOString().slice(0, 10);
-
-/** The newest position of each person that was written down and not ended. */
-export async function positionsOf(lab: OpenLab): Promise<Map<string, string>> {
-  const day = today();
+/** The newest position of each person that was written down and not ended on a day. */
+export async function positionsOf(lab: OpenLab, day: string): Promise<Map<string, string>> {
   const notes = await lab.store.notes.list({ kind: 'position' });
   return new Map(
     notes
@@ -17,13 +14,14 @@ export async function positionsOf(lab: OpenLab): Promise<Map<string, string>> {
   );
 }
 
-/** What a test day would allow today. */
+/** What a test day would allow on a date. */
 export function availabilityOf(
   { birthDate }: Person,
   gates: readonly Gate[],
   test: string,
+  date: string,
 ): Pick<SquadTableRow, 'availability'> {
   const protocol = protocolRegistry.get(test);
   if (protocol === undefined) return {};
-  return { availability: standingGates({ gates, protocol, birthDate, date: today() }).allowed };
+  return { availability: standingGates({ gates, protocol, birthDate, date }).allowed };
 }

@@ -2,6 +2,7 @@ import type { SquadTable, SquadTableRow } from '@sthene/contract';
 import { sdOf } from '@sthene/core';
 import { type Reference, standing } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
+import { dateOf, systemClock } from '../../live/clock.ts';
 import { readFollowRules } from '../follow/rules.ts';
 import { nameOf } from '../people.ts';
 import { availabilityOf, positionsOf } from './availability.ts';
@@ -9,13 +10,14 @@ import { type Asked, chosen } from './chosen.ts';
 import { judgeEverybody } from './everybody.ts';
 import { labHistory } from './history.ts';
 import { metricFacts } from './metrics.ts';
+import { remembered, stateOfStore } from './remembered.ts';
 
 /** Values a small figure of an athlete shows. */
 const longestTrail = 12;
 
 /**
  * Where everybody of a squad stands in one metric: the newest value, its place in the squad, and what may be said of the change against
- * the reference asked for, the session before unless said otherwise.
+ * the reference asked for, the session before unless said otherwise. Worked out once, until something is kept or a new day begins.
  *
  * @param mayKnowGates whether who asks may be told what stands in the way of an effort: it is about health
  */
@@ -24,7 +26,20 @@ export async function squadTable(
   asked: Asked & { readonly against?: Reference | undefined },
   mayKnowGates = false,
 ): Promise<SquadTable> {
-  const against = asked.against ?? 'last';
+  const { squad, test, metric, against = 'last' } = asked;
+  const day = dateOf(systemClock.wall());
+  const key = JSON.stringify(['table', squad, test, metric, against, mayKnowGates]);
+  return remembered(lab, key, `${await stateOfStore(lab)} ${day}`, () =>
+    workOut(lab, { squad, test, metric, against }, day, mayKnowGates),
+  );
+}
+
+async function workOut(
+  lab: OpenLab,
+  { against, ...asked }: Asked & { readonly against: Reference },
+  day: string,
+  mayKnowGates: boolean,
+): Promise<SquadTable> {
   const { definition, test, belongs, choice } = await chosen(lab, asked);
   if (test === undefined)
     return { ...choice, metric: metricFacts(definition), scale: 'unit', against, rows: [], words: 0, byChance: 0 };
@@ -34,7 +49,7 @@ export async function squadTable(
   const judged = await judgeEverybody(lab, history, people, { against, rules });
   const group = judged.flatMap(({ valued }) => valued.at(-1)?.value ?? []);
   const spread = group.length > 1 ? sdOf(group) : 0;
-  const positions = await positionsOf(lab);
+  const positions = await positionsOf(lab, day);
   const gates = mayKnowGates ? await lab.store.gates.ofEverybody() : undefined;
   const rows = judged.map(({ person, sessions, valued, change, error }): SquadTableRow => {
     const [last, newest, position] = [sessions.at(-1), valued.at(-1), positions.get(person.id)];
@@ -47,7 +62,7 @@ export async function squadTable(
       trail: valued.slice(-longestTrail).flatMap(({ at, value }) => (value === undefined ? [] : [{ at, value }])),
       ...(person.sex === undefined ? {} : { sex: person.sex }),
       ...(position === undefined ? {} : { position }),
-      ...(gates === undefined ? {} : availabilityOf(person, gates.get(person.id) ?? [], test)),
+      ...(gates === undefined ? {} : availabilityOf(person, gates.get(person.id) ?? [], test, day)),
       ...(newest?.value === undefined ? {} : { value: { value: newest.value, session: newest.session, n: newest.n } }),
       ...(place?.ok
         ? {

@@ -1,9 +1,11 @@
 import type { AthleteChange, TodayRow, TodayView } from '@sthene/contract';
 import type { OpenLab } from '../../labs/open-lab.ts';
+import { dateOf, spanOfDay, systemClock } from '../../live/clock.ts';
 import { chosen } from '../athlete/chosen.ts';
 import { judgeEverybody } from '../athlete/everybody.ts';
 import { labHistory } from '../athlete/history.ts';
 import { metricFacts } from '../athlete/metrics.ts';
+import { remembered, stateOfStore } from '../athlete/remembered.ts';
 import type { SessionOfMetric } from '../athlete/session-values.ts';
 import { nameOf } from '../people.ts';
 import { primaryMetric, readFollowRules } from './rules.ts';
@@ -25,13 +27,22 @@ type Somebody = Extract<TodayRow, { kind: 'invalid' }>['person'];
  * sure words chance alone would give goes with it.
  */
 export async function todayView(lab: OpenLab, asked: Asked): Promise<TodayView> {
+  const day = await dayLookedAt(lab, asked.on);
+  return remembered(lab, JSON.stringify(['today', asked.squad, day]), await stateOfStore(lab), () =>
+    workOut(lab, asked.squad, day),
+  );
+}
+
+/** The day that is looked at, and how it came to be that one. */
+type Day = Pick<TodayView, 'on' | 'chosen'>;
+
+async function workOut(lab: OpenLab, squad: string | undefined, day: Day): Promise<TodayView> {
   const rules = await readFollowRules(lab);
   const { definition, test, belongs, choice } = await chosen(lab, {
-    ...asked,
-    metric: primaryMetric(rules, asked.squad === '' ? undefined : asked.squad),
+    squad,
+    metric: primaryMetric(rules, squad === '' ? undefined : squad),
   });
   const people = (await lab.store.people.list({ active: true })).filter(({ id }) => belongs(id));
-  const day = await dayLookedAt(lab, asked.on);
   const base = {
     squads: choice.squads,
     ...(choice.squad === undefined ? {} : { squad: choice.squad }),
@@ -44,8 +55,8 @@ export async function todayView(lab: OpenLab, asked: Asked): Promise<TodayView> 
       ...{ rows: [], found: 0, judged: 0, byChance: 0 },
     };
   const whole = await labHistory(lab, test, definition);
-  const until = Date.parse(`${day.on}T23:59:59.999Z`);
-  const history = { ...whole, everyone: whole.everyone.filter(({ at }) => Date.parse(at) <= until) };
+  const until = Date.parse(spanOfDay(day.on)[1]);
+  const history = { ...whole, everyone: whole.everyone.filter(({ at }) => Date.parse(at) < until) };
   const due: (Somebody & { last?: string })[] = [];
   const rows: Weighed[] = [];
   const changes: AthleteChange[] = [];
@@ -97,10 +108,10 @@ function rowOf(
 }
 
 /** The day asked for; in the example, whose test days are past, the newest of them; else today. */
-async function dayLookedAt(lab: OpenLab, on: string | undefined): Promise<Pick<TodayView, 'on' | 'chosen'>> {
+async function dayLookedAt(lab: OpenLab, on: string | undefined): Promise<Day> {
   if (on !== undefined && on !== '') return { on, chosen: 'asked' };
   const newest = lab.demo ? (await lab.store.sessions.list({ limit: 1 })).items[0]?.session.startedAt : undefined;
   return newest === undefined
-    ? { on: new Date().toISOString().slice(0, 10), chosen: 'today' }
-    : { on: newest.slice(0, 10), chosen: 'newest' };
+    ? { on: dateOf(systemClock.wall()), chosen: 'today' }
+    : { on: dateOf(newest), chosen: 'newest' };
 }

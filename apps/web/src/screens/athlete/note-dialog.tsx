@@ -2,6 +2,7 @@ import type { AthleteNoteDraft, AthleteView, LabId } from '@sthene/contract';
 import { useId, useState } from 'react';
 import { useAddNote } from '../../data/follow.ts';
 import { unitText } from '../../number/format.ts';
+import { dayText } from '../../number/when.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { SignFirst, useSigned } from '../../parts/signed.tsx';
@@ -18,7 +19,7 @@ export function NoteDialog({ lab, view, onClose }: { lab: LabId; view: AthleteVi
   const add = useAddNote(lab, view.person.id);
   const by = useSigned();
   const [kind, setKind] = useState<Kind>('remark');
-  const [from, setFrom] = useState(new Date().toISOString().slice(0, 10));
+  const [from, setFrom] = useState(() => dayText(new Date().toISOString()));
   const [until, setUntil] = useState('');
   const [text, setText] = useState('');
   const [limb, setLimb] = useState<(typeof limbs)[number]>('left');

@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { useId, useState } from 'react';
+import { useId, useMemo, useState } from 'react';
 import { Link } from 'react-router';
 import { useLab } from '../../app/lab.ts';
 import { usePageTitle } from '../../app/page-title.ts';
@@ -8,6 +8,7 @@ import { numberText } from '../../number/format.ts';
 import { FollowPlaces } from '../../parts/follow-places.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { ReportLink } from '../../parts/report-link.tsx';
+import { useTwoGoes } from '../../parts/use-two-goes.ts';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { Choice } from './choice.tsx';
@@ -39,7 +40,12 @@ export function AthletesScreen() {
   const [text, setText] = useState('');
   const id = useId();
   const { data } = query;
-  const found = data?.rows.filter((row) => fits(row, { text, position, may }));
+  const found = useMemo(
+    () => data?.rows.filter((row) => fits(row, { text, position, may })),
+    [data, text, position, may],
+  );
+  const inOrder = useMemo(() => ordered(found ?? [], orderFrom(sort)), [found, sort]);
+  const shown = useTwoGoes(inOrder);
   const nobody = data !== undefined && data.rows.length === 0 && data.squad === undefined;
   const judged = data?.rows.filter(({ change }) => change !== undefined).length ?? 0;
   return (
@@ -125,12 +131,12 @@ export function AthletesScreen() {
           {view === 'figure' ? (
             <TwoValues lab={lab} table={data} rows={found} />
           ) : view === 'small' ? (
-            <SmallFigures lab={lab} table={data} rows={ordered(found, orderFrom(sort))} />
+            <SmallFigures lab={lab} table={data} rows={shown} />
           ) : (
             <SquadList
               lab={lab}
               table={data}
-              rows={found}
+              rows={shown}
               order={orderFrom(sort)}
               onOrder={(order) => choose('sort', order)}
             />

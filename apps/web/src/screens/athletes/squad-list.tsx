@@ -4,12 +4,13 @@ import { numberText, signedText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { wordText } from './change-word.ts';
-import { type Order, ordered, pressed, type Sort } from './order.ts';
+import { type Order, pressed, type Sort } from './order.ts';
 import { differenceText, percentText, valueText } from './values.ts';
 
 interface SquadListProps {
   readonly lab: LabId;
   readonly table: SquadTable;
+  /** In the order that is chosen. */
   readonly rows: readonly SquadTableRow[];
   readonly order: Order;
   readonly onOrder: (order: string) => void;
@@ -47,7 +48,7 @@ export function SquadList({ lab, table, rows, order, onOrder }: SquadListProps) 
         </tr>
       </thead>
       <tbody>
-        {ordered(rows, order).map((row) => (
+        {rows.map((row) => (
           <tr key={row.person.id}>
             <th scope="row">
               <Link to={`/${lab}/athletes/${row.person.id}?${search}`} className="row-link">

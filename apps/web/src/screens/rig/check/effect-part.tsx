@@ -7,6 +7,7 @@ import { useMay } from '../../../data/access.ts';
 import { correctionEffectQuery, useCheckAct } from '../../../data/rig-checks.ts';
 import { numberText } from '../../../number/format.ts';
 import { whenText } from '../../../number/when.ts';
+import { dayText } from '../../../number/when.ts';
 import { ProblemCard } from '../../../parts/problem-card.tsx';
 import { useSigned } from '../../../parts/signed.tsx';
 import { useSay } from '../../../parts/status.tsx';
@@ -16,7 +17,7 @@ import { rigCheckWords } from '../../../words/rig-check.ts';
 import { inSentence } from '../../../words/title.ts';
 
 const t = rigCheckWords.effect;
-const day = (milliseconds: number) => new Date(milliseconds).toISOString().slice(0, 10);
+const day = (milliseconds: number) => dayText(new Date(milliseconds).toISOString());
 
 /** What the correction in force would do to earlier sessions of chosen days, and the offer to judge them again. */
 export function EffectPart({ lab, rig, correction }: { lab: LabId; rig: RigView; correction: string }) {
