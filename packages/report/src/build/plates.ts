@@ -24,6 +24,8 @@ export function platesReport(input: PlatesInput, frame: ReportFrame): ReportDocu
     },
     { kind: 'facts', items: factsOf(input, pen) },
     ...remarksOf(input, pen),
+    // On the first page, beside the verdict it stands for, however long the tables are.
+    { kind: 'notice', title: `${w.signature}: ${'_'.repeat(28)}`, items: [w.wording] },
     { kind: 'heading', text: w.figures },
     { kind: 'table', table: quantityTable(input, pen) },
     ...result.plates.flatMap((plate) => figureOf(plate, input, pen)),
@@ -33,7 +35,6 @@ export function platesReport(input: PlatesInput, frame: ReportFrame): ReportDocu
     { kind: 'table', table: loadTable(input, pen) },
     { kind: 'heading', text: w.masses },
     { kind: 'table', table: massTable(input, pen) },
-    { kind: 'notice', title: `${w.signature}: ${'_'.repeat(28)}`, items: [w.wording] },
     { kind: 'paragraph', text: w.hash(input.sha256), style: 'small' },
   ];
   return documentOf(pen, {
