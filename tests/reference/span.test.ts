@@ -7,13 +7,16 @@ import { generate } from './generate/recordings.ts';
 import { analysePlainly } from './plain/analyse.ts';
 import type { Input, Span } from './plain/types.ts';
 
+/** REFERENCE_SEEDS=from..to runs other seeds, for a longer search. */
+const [from, to] = (process.env.REFERENCE_SEEDS ?? '0..270').split('..').map(Number) as [number, number];
+
 /**
  * "Its span is stored, and re-analysis uses the span, so live and stored agree to the last digit": a trial sees nothing
  * outside its span. Filtered recordings are left out, since the filter comes before everything; so is the look for a
  * channel's largest value of the whole recording.
  */
 function* cases(): Generator<{ name: string; input: Input; span: Span }> {
-  for (let seed = 0; seed < 540; seed++) {
+  for (let seed = from; seed < to; seed++) {
     const { kind, input } = generate(seed);
     if (kind === 'filtered' || kind === 'clipped') continue;
     const N = input.total.length;
@@ -63,7 +66,7 @@ const found = () => {
 describe('a span gives what the recording cut to that span gives', { timeout: 300_000 }, () => {
   it('in the plain implementation', () => {
     expect(found().plainly).toEqual([]);
-    expect(found().cases).toBeGreaterThan(400);
+    expect(found().cases).toBeGreaterThan(0.7 * (to - from));
   });
 
   it('in the product', () => {
