@@ -140,6 +140,12 @@ export const sourceWords = {
     offset: 'Offset',
     low: 'Lowest raw',
     high: 'Highest raw',
+    surface: {
+      title: (plate: string) => `Surface of plate ${plate}`,
+      origin: 'Its middle: x, y, z in mm',
+      corners: 'Its corners on the floor: x, y, z in mm, a line each',
+      help: 'May stay empty. With its middle the place of the force on the plate is known: the way there from the point the moments are about, so z is negative where z points down. Corners are needed only for the place of both plates together: first +x +y of the plate, then \u2212x +y, \u2212x \u2212y, +x \u2212y.',
+    },
     of: (field: string, n: number) => `${field} of channel ${n}`,
     add: 'Add a channel',
     remove: (n: number) => `Remove channel ${n}`,
@@ -215,6 +221,10 @@ export const sourceWords = {
     number: 'A number belongs here.',
     tooSmall: 'This is too small.',
     tooBig: 'This is too large or too long.',
+    surface: {
+      origin: 'Three numbers belong here: x, y and z in mm.',
+      corners: 'Four lines belong here, each of three numbers: x, y and z in mm.',
+    },
     hexadecimal: 'Pairs of hexadecimal digits, such as AA55.',
     other: 'This cannot stand here.',
     twice: (name: string) => `There are two channels named ${name}.`,

@@ -6,6 +6,7 @@ import { asSignals, withMatrix, withOneMore } from './made-channels.ts';
 import { MatrixTable } from './matrix-table.tsx';
 import { FaultsUnder } from './parts.tsx';
 import { type CalibrationForm, channelForm, type MadeForm, type SourceForm } from './source-form.ts';
+import { SurfaceFields } from './surface-fields.tsx';
 
 type Part = Pick<SourceForm, 'calibration' | 'channels'>;
 
@@ -151,6 +152,7 @@ function Made({ channels, path, onChange }: MadeProps) {
               >
                 <Icon name="close" size={16} />
               </button>
+              <SurfaceFields channel={channel} of={channels} path={at} onChange={set} />
             </li>
           );
         })}

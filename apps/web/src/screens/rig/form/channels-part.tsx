@@ -3,6 +3,7 @@ import { rigWords } from '../../../words/rig.ts';
 import { IdentityFields } from './identity-fields.tsx';
 import { TextField } from './parts.tsx';
 import { type ChannelForm, channelForm } from './source-form.ts';
+import { SurfaceFields } from './surface-fields.tsx';
 
 interface ChannelsProps {
   readonly channels: readonly ChannelForm[];
@@ -47,6 +48,7 @@ export function ChannelsPart({ channels, own, onChange }: ChannelsProps) {
               >
                 <Icon name="close" size={16} />
               </button>
+              <SurfaceFields channel={channel} of={channels} path={at} onChange={set} />
             </li>
           );
         })}

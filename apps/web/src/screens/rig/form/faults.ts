@@ -15,10 +15,14 @@ export type Looked =
 /** Looks at a description as the schema and its own names see it; what can be opened on the station only the station knows. */
 export function lookAt(document: unknown): Looked {
   const parsed = sourceDescription.safeParse(document);
-  if (!parsed.success) return { ok: false, faults: parsed.error.issues.map(faultOf) };
+  if (!parsed.success) return { ok: false, faults: eachOnce(parsed.error.issues.map(faultOf)) };
   const faults = [...namesFaults(parsed.data), ...calibrationFaults(parsed.data)];
   return faults.length > 0 ? { ok: false, faults } : { ok: true, description: parsed.data };
 }
+
+/** Several numbers of one field are told as one fault. */
+const eachOnce = (faults: readonly Fault[]): Fault[] =>
+  faults.filter((one, i) => faults.findIndex(({ path, words }) => path === one.path && words === one.words) === i);
 
 interface Issue {
   readonly path: readonly PropertyKey[];
@@ -31,6 +35,8 @@ interface Issue {
 function faultOf(issue: Issue): Fault {
   const t = rigWords.faults;
   const path = issue.path.join('.');
+  const surface = /^.*\.surface\.(origin|corners)/.exec(path);
+  if (surface !== null) return { path: surface[0], words: t.surface[surface[1] as 'origin' | 'corners'] };
   if (issue.code === 'invalid_type' || issue.code === 'invalid_union' || issue.code === 'invalid_value')
     return { path, words: numberField.test(path) ? t.number : t.missing };
   if (issue.code === 'too_small') return { path, words: numberField.test(path) ? t.tooSmall : t.missing };

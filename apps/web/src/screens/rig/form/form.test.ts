@@ -6,6 +6,7 @@ import { numberOf } from './number-of.ts';
 import { emptyForm, type SourceForm } from './source-form.ts';
 import { documentOf } from './to-document.ts';
 
+type Place = [number, number, number];
 const channels: SourceDescriptionDocument['channels'] = [
   {
     name: 'left',
@@ -63,6 +64,18 @@ const calibration: SourceDescriptionDocument['calibration'] = [
   },
 ];
 
+const corners: [Place, Place, Place, Place] = [
+  [400, 600, 0],
+  [0, 600, 0],
+  [0, 0, 0],
+  [400, 0, -0.5],
+];
+const sixOf = (plate: string) =>
+  (['x', 'y', 'z', 'mx', 'my', 'mz'] as const).map((axis) => ({
+    ...{ name: axis, plate, side: 'none' as const, axis, unit: axis.startsWith('m') ? 'N.m' : 'N' },
+    ...(axis === 'z' ? { surface: { origin: [0, 0, -40.5] as Place, corners } } : {}),
+  }));
+
 const documents: Record<string, SourceDescriptionDocument> = {
   serial: { ...base, transport: { kind: 'serial', path: '/dev/ttyUSB0', baudRate: 921600 }, layout: lines },
   'serial with everything': {
@@ -94,6 +107,31 @@ const documents: Record<string, SourceDescriptionDocument> = {
     layout: lines,
     channels: signals,
     calibration,
+  },
+  'udp with a surface': {
+    ...base,
+    transport: { kind: 'udp', host: '10.0.0.9', port: 5000 },
+    layout: {
+      kind: 'lines',
+      delimiter: ',',
+      fields: sixOf('P').map(({ name }) => ({ role: 'channel', channel: name })),
+    },
+    channels: sixOf('P').map((channel) => ({ ...channel, scale: 1, offset: 0 })),
+  },
+  'serial with a matrix that makes a surface': {
+    ...base,
+    transport: { kind: 'serial', path: '/dev/ttyUSB0', baudRate: 921600 },
+    layout: lines,
+    channels: signals,
+    calibration: [
+      {
+        signals: ['left', 'right'],
+        matrix: sixOf('P').map((_, i) => [i, 1]),
+        channels: sixOf('P').map(({ surface, ...channel }) =>
+          surface === undefined ? channel : { ...channel, surface: { origin: surface.origin } },
+        ),
+      },
+    ],
   },
   tcp: {
     ...base,
@@ -167,6 +205,20 @@ describe('faults stand at their fields', () => {
       },
     ],
   ])('%s', (path, form) => expect(faultsOf(form)).toContain(path));
+  const surfaced = (origin: string, corners: string): SourceForm => ({
+    ...good,
+    channels: good.channels.map((one, i) => (i === 0 ? { ...one, surface: { origin, corners } } : one)),
+  });
+  it('tells each field of a surface once, and leaves out one that is empty', () => {
+    expect(faultsOf(surfaced('0 0', ''))).toEqual(['channels.0.surface.origin']);
+    expect(faultsOf(surfaced('0; zero; up', ''))).toEqual(['channels.0.surface.origin']);
+    expect(faultsOf(surfaced('', '1 2 3\n4 5 6'))).toEqual(['channels.0.surface.origin', 'channels.0.surface.corners']);
+    expect(documentOf(surfaced('0, 0, \u221240', ' '))).toMatchObject({
+      channels: [{ surface: { origin: [0, 0, -40] } }, {}],
+    });
+    expect(faultsOf(surfaced('', ' '))).toEqual([]);
+    expect((documentOf(surfaced('', ' ')).channels as object[])[0]).not.toHaveProperty('surface');
+  });
   const matrixed: SourceForm = {
     ...good,
     channels: good.channels.map((one) => ({ ...one, axis: 'other' })),

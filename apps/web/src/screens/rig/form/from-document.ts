@@ -27,7 +27,7 @@ export function formOf(document: SourceDescriptionDocument): SourceForm {
     calibration: (document.calibration ?? []).map(({ signals, matrix, channels }) => ({
       signals,
       matrix: matrixText(matrix),
-      channels,
+      channels: channels.map(({ surface, ...channel }) => ({ ...channel, ...surfaceText(surface) })),
     })),
   };
   switch (transport.kind) {
@@ -127,7 +127,7 @@ function checksumForm(checksum: Frames['checksum']): ChecksumForm {
 }
 
 function channelText(channel: SourceDescriptionDocument['channels'][number]): ChannelForm {
-  const { name, plate, side, axis, unit, scale, offset, rawRange } = channel;
+  const { name, plate, side, axis, unit, scale, offset, rawRange, surface } = channel;
   return {
     name,
     plate,
@@ -138,5 +138,12 @@ function channelText(channel: SourceDescriptionDocument['channels'][number]): Ch
     offset: text(offset),
     low: text(rawRange?.[0]),
     high: text(rawRange?.[1]),
+    ...surfaceText(surface),
   };
+}
+
+function surfaceText(surface: SourceDescriptionDocument['channels'][number]['surface']): Pick<ChannelForm, 'surface'> {
+  if (surface === undefined) return {};
+  const lines = (places: readonly (readonly number[])[]) => places.map((place) => place.join(' ')).join('\n');
+  return { surface: { origin: lines([surface.origin]), corners: lines(surface.corners ?? []) } };
 }

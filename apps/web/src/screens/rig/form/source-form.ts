@@ -85,6 +85,13 @@ export interface ChannelForm {
   readonly offset: string;
   readonly low: string;
   readonly high: string;
+  readonly surface?: SurfaceForm;
+}
+
+/** Where the surface of a plate of six components lies: three numbers, and a line of three for each corner. */
+export interface SurfaceForm {
+  readonly origin: string;
+  readonly corners: string;
 }
 
 /** A matrix as it was pasted, the signals of its columns, and what its rows make. */
@@ -94,7 +101,7 @@ export interface CalibrationForm {
   readonly channels: readonly MadeForm[];
 }
 
-export type MadeForm = Pick<ChannelForm, 'name' | 'plate' | 'side' | 'axis' | 'unit'>;
+export type MadeForm = Pick<ChannelForm, 'name' | 'plate' | 'side' | 'axis' | 'unit' | 'surface'>;
 
 export const emptyField: FieldForm = {
   role: 'channel',

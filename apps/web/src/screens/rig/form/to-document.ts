@@ -1,6 +1,14 @@
 import { matrixOf } from './matrix-text.ts';
 import { numberOf } from './number-of.ts';
-import type { CalibrationForm, ChannelForm, ChecksumForm, FieldForm, LayoutForm, SourceForm } from './source-form.ts';
+import type {
+  CalibrationForm,
+  ChannelForm,
+  ChecksumForm,
+  FieldForm,
+  LayoutForm,
+  SourceForm,
+  SurfaceForm,
+} from './source-form.ts';
 import { mayCalibrate, needsLayout } from './source-form.ts';
 
 const textOf = (text: string): string | undefined => (text.trim() === '' ? undefined : text.trim());
@@ -136,7 +144,7 @@ function checksumOf({ kind, withSync, polynomial, initial, reflected, finalXor, 
   }
 }
 
-function channelOf({ name, plate, side, axis, unit, scale, offset, low, high }: ChannelForm) {
+function channelOf({ name, plate, side, axis, unit, scale, offset, low, high, surface }: ChannelForm) {
   const range = [numberOf(low), numberOf(high)];
   return given({
     name: name.trim(),
@@ -147,6 +155,16 @@ function channelOf({ name, plate, side, axis, unit, scale, offset, low, high }: 
     scale: numberOf(scale),
     offset: numberOf(offset),
     rawRange: range.some((end) => end !== undefined) ? range : undefined,
+    surface: surfaceOf(surface),
+  });
+}
+
+/** Nothing where both fields are empty; corners alone miss their middle, and the schema says so there. */
+function surfaceOf({ origin, corners }: SurfaceForm = { origin: '', corners: '' }) {
+  if (textOf(origin) === undefined && textOf(corners) === undefined) return undefined;
+  return given({
+    origin: matrixOf(origin).flat(),
+    corners: textOf(corners) === undefined ? undefined : matrixOf(corners),
   });
 }
 
@@ -154,9 +172,12 @@ function calibrationOf({ signals, matrix, channels }: CalibrationForm) {
   return {
     signals: signals.map((name) => name.trim()),
     matrix: matrixOf(matrix),
-    channels: channels.map(({ name, plate, side, axis, unit }) => ({
-      ...{ name: name.trim(), plate: plate.trim(), side, axis },
-      unit: unit.trim(),
-    })),
+    channels: channels.map(({ name, plate, side, axis, unit, surface }) =>
+      given({
+        ...{ name: name.trim(), plate: plate.trim(), side, axis },
+        unit: unit.trim(),
+        surface: surfaceOf(surface),
+      }),
+    ),
   };
 }
