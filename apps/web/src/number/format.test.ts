@@ -30,6 +30,7 @@ describe('decimalsFor', () => {
   it('gives unknown units three digits that mean something', () => {
     expect(decimalsFor('1', 0.01234, { sampleRate: 1000 })).toBe(4);
     expect(decimalsFor('N.m', 231.4, { sampleRate: 1000 })).toBe(0);
+    expect([0, 0.0493, -0.6, 23].map((value) => decimalsFor('N.m', value, { sampleRate: 1000 }))).toEqual([2, 2, 2, 1]);
   });
   it('joins value and unit so that they do not part', () => {
     expect(quantityText(288.04, 'N.s', { sampleRate: 1000 })).toBe('288.0\u00a0N\u00b7s');

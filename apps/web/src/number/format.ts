@@ -44,6 +44,8 @@ export function decimalsFor(unit: string, value: number, { sampleRate, noise }: 
       return 0;
     case 'N.s':
       return 1;
+    case 'N.m':
+      return Math.abs(value) < 10 ? 2 : Math.abs(value) < 100 ? 1 : 0;
     case 's':
       return Math.min(4, Math.max(1, Math.ceil(Math.log10(sampleRate) - 1e-9)));
     case 'ms':

@@ -81,6 +81,16 @@ export const rigCheckWords = {
     error: 'Error up',
     hysteresis: 'Down less up',
     none: 'not read',
+    places: {
+      title: (force: string) => `${force} at five places, each beside the centre. Front is above.`,
+      names: {
+        centre: 'centre',
+        'front-left': 'front left',
+        'front-right': 'front right',
+        'back-left': 'back left',
+        'back-right': 'back right',
+      },
+    },
   },
   begin: {
     title: 'Begin a check',
@@ -134,6 +144,7 @@ export const rigCheckWords = {
     expected: (force: string) => `${force} expected`,
     shows: 'The plate shows',
     place: 'The load stands',
+    placeAxes: 'in the plate\u2019s own axes',
     placeAt: (x: string, y: string) => `x ${x}, y ${y}\u00a0mm from the middle`,
     notLive: 'No samples arrive.',
     resting: (seconds: string, needed: string) => `At rest for ${seconds} of ${needed}\u00a0s`,
@@ -191,7 +202,8 @@ export const rigCheckWords = {
     },
     trend: (plate: string, year: string, error: string, n: number) =>
       `Gain of plate ${plate}: ${year}\u00a0% a year (standard error ${error}), from ${n} checks.`,
-    look: 'Look at it',
+    look: 'Show this check',
+    upTo: (force: string) => `up to ${force}`,
   },
   correction: {
     title: 'Correction',

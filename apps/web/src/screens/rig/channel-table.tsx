@@ -41,7 +41,7 @@ export function ChannelTable({ rig, now }: { rig: RigView; now: RigLive['now'] }
                       <th scope="row">
                         {name}{' '}
                         <span className="small soft">
-                          {plate !== name && plate} {axis}
+                          {!name.includes(plate) && plate} {axis}
                         </span>
                         {second?.saturated && <span className="small field-error"> {t.saturated}</span>}
                       </th>

@@ -113,6 +113,18 @@ describe('readyCheck', () => {
       )?.standing,
     ).toBe('open');
   });
+  it('asks no range of shear forces and moments, and one of raw signals', () => {
+    const beside = (axis: 'mx' | 'x' | 'other'): RigView => ({
+      ...rig,
+      channels: [
+        ...rig.channels,
+        { name: 'more', plate: 'L', side: 'left', axis, unit: 'N', zero: 0, noise: 0.1, second: { mean: 0, sd: 0.1 } },
+      ],
+    });
+    expect(line('range', beside('mx'))).toMatchObject({ standing: 'good' });
+    expect(line('range', beside('x'))).toMatchObject({ standing: 'good' });
+    expect(line('range', beside('other'))).toMatchObject({ standing: 'open' });
+  });
   it('judges noise before a zero by the last second, and names mains hum', () => {
     const early = channels(() => ({
       noise: undefined,

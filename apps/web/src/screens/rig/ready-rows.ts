@@ -69,11 +69,14 @@ export function zeroLine({ zero, channels }: RigView): Line {
 /** Whether a channel stands at the end of its range. */
 export function rangeLine({ channels }: RigView): Line {
   const t = rigWords.check;
-  const seen = channels.flatMap(({ name, second }) => (second === undefined ? [] : [{ name, at: second.saturated }]));
+  const seen = channels.flatMap(({ name, axis, second }) =>
+    second === undefined ? [] : [{ name, axis, at: second.saturated }],
+  );
   if (seen.length === 0) return ['open', t.none, t.rangeNotYet];
   const full = seen.filter(({ at }) => at === true).map(({ name }) => name);
   if (full.length > 0) return ['bad', t.rangeFull, t.rangeFullNext(full.join(', '))];
-  return seen.some(({ at }) => at === undefined)
+  // Shear forces and moments are not analysed; raw signals are what forces are made of.
+  return seen.some(({ axis, at }) => at === undefined && (isForce(axis) || axis === 'other'))
     ? ['open', t.none, t.rangeUnknown]
     : ['good', t.rangeFree, t.rangeFreeWords];
 }

@@ -73,10 +73,10 @@ function Filled({ lab, rig, settings }: { lab: LabId; rig: RigView; settings: Ri
             ))}
           </select>
         </div>
-        <label className="check-line">
-          <input type="checkbox" checked={spots} onChange={(event) => setSpots(event.target.checked)} /> {t.spots}
-        </label>
       </div>
+      <label className="check-line">
+        <input type="checkbox" checked={spots} onChange={(event) => setSpots(event.target.checked)} /> {t.spots}
+      </label>
       <details>
         <summary>
           {t.gravity}: {numberText(gravity.value, 5)} m/s²

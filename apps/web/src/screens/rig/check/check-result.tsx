@@ -7,6 +7,7 @@ import { StandingMark } from '../standing-mark.tsx';
 import { newtonText, shortfallText, standingOfVerdict } from './check-text.ts';
 import { ErrorFigure } from './error-figure.tsx';
 import { FiguresTable } from './figures-table.tsx';
+import { SpotsPart } from './spots-part.tsx';
 
 /** A kept check: the verdict in words, every figure against its limit, and the errors by load. */
 export function CheckResult({ check, lab }: { check: RigCheckView; lab: LabId }) {
@@ -59,6 +60,11 @@ export function Figures({ result, document }: { result: RigCheckResultView; docu
           <section key={plate.plate} aria-label={t.plate(plate.plate)}>
             <h3>{t.plate(plate.plate)}</h3>
             {plate.largestLoad > 0 && <ErrorFigure figures={plate} limits={document.limits} />}
+            {result.spots
+              .filter((one) => one.plate === plate.plate)
+              .map((one) => (
+                <SpotsPart key={one.plate} spots={one} />
+              ))}
             <LoadTable figures={plate} />
           </section>
         ))}

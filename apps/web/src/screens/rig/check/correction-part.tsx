@@ -62,6 +62,7 @@ function Adopt({ rig, check, act }: { rig: RigView; check: RigCheckView; act: Ac
   const [plates, setPlates] = useState(() => check.result.correction.map((one) => one.plate).filter(failed));
   return (
     <form
+      className="correction-form"
       onSubmit={(event) => {
         event.preventDefault();
         if (!by) return say(dayWords.sign.needed);

@@ -25,7 +25,7 @@ export function HistoryPart({
   return (
     <section className="panel" aria-labelledby="check-history">
       <h2 id="check-history">{t.title}</h2>
-      <p>{t.due[due.standing](due.at === undefined ? '' : whenText(due.at, false))}</p>
+      {checks.checks.length > 0 && <p>{t.due[due.standing](due.at === undefined ? '' : whenText(due.at, false))}</p>}
       {checks.checks.length > 0 && <TrendPart checks={checks} />}
       {checks.trend.map(({ plate, perYear, error, n }) => (
         <p key={plate}>{t.trend(plate, signedText(perYear, 2), numberText(error, 2), n)}</p>
@@ -43,7 +43,7 @@ export function HistoryPart({
               <span>
                 {whenText(one.at)}, {t.by(one.by)}
               </span>
-              <span className="number">{newtonText(one.result.checkedTo)}</span>
+              <span className="number">{t.upTo(newtonText(one.result.checkedTo))}</span>
               <span className="small soft">
                 {one.result.quantities
                   .filter(({ id }) => id === 'gain')

@@ -57,15 +57,18 @@ export function StepPart({ lab, rig, draft, step, now, act }: StepProps) {
       )}
       {put.isError && <ProblemCard error={put.error} />}
       <dl className="step-now">
-        <dt>{t.shows}</dt>
-        <dd className="number">{shown ? newtonText(shown.mean) : t.notLive}</dd>
+        <div>
+          <dt>{t.shows}</dt>
+          <dd className="number">{shown ? newtonText(shown.mean) : t.notLive}</dd>
+        </div>
         {shown?.place && (
-          <>
+          <div>
             <dt>{t.place}</dt>
             <dd className="number step-place">
               {t.placeAt(numberText(shown.place.x, 0), numberText(shown.place.y, 0))}
             </dd>
-          </>
+            <dd className="small soft step-axes">{t.placeAxes}</dd>
+          </div>
         )}
       </dl>
       {shown && (
