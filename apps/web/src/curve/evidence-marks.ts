@@ -84,7 +84,7 @@ export function evidenceMarks(model: CurveModel, box: PlotBox, x: Scale, y: Scal
       weight: bold ? 650 : 400,
       priority: line.priority,
       must: bold,
-      spots: lanes(at, box, line.side ?? 'left'),
+      spots: [...lanes(at, box, line.side ?? 'left'), ...(bold ? withinEdge(at, box) : [])],
     });
   }
   for (const point of model.evidence.points) {
@@ -120,6 +120,15 @@ function lanes(at: number, box: PlotBox, side: 'left' | 'right'): Spot[] {
     const left: Spot = { x: at - 6, y, anchor: 'end' };
     const right: Spot = { x: at + 6, y, anchor: 'start' };
     return side === 'left' ? [left, right] : [right, left];
+  });
+}
+
+/** Where a long label finds no room beside its line, it crosses it, and stays whole. */
+function withinEdge(at: number, box: PlotBox): Spot[] {
+  const nearLeft = at < (box.left + box.right) / 2;
+  return [0, 1, 2, 3].map((lane): Spot => {
+    const y = box.top + 11 + lane * 17;
+    return nearLeft ? { x: box.left + 4, y, anchor: 'start' } : { x: box.right - 4, y, anchor: 'end' };
   });
 }
 

@@ -72,6 +72,17 @@ const flat = (marks: readonly Mark[]): Mark[] => marks.flatMap((mark) => ('marks
 const words = (marks: readonly Mark[]) => flat(marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
 
 describe('mainScene', () => {
+  it.each([600, 3400])('keeps the label of the onset at %i ms whole on a narrow screen', (at) => {
+    const label = 'onset 1.000 s, 5 SD from standing, 30 ms earlier';
+    const evidence = { ...noEvidence, verticals: [{ at, ink: 'pen' as const, label, priority: 100 }] };
+    const { scene, box } = mainScene(input({ model: model({ evidence }), width: 430 }));
+    const text = flat(scene.marks).find((mark) => mark.kind === 'text' && mark.text === label);
+    if (text?.kind !== 'text') throw new Error('the label is not there');
+    const width = roughMeasure(label, text.size, text.weight, text.face);
+    const left = text.anchor === 'start' ? text.x : text.x - width;
+    expect(left).toBeGreaterThanOrEqual(box.left);
+    expect(left + width).toBeLessThanOrEqual(box.right);
+  });
   it('draws total, left and right once per unbroken piece and never across the gap', () => {
     const { scene, x } = mainScene(input());
     const lines = flat(scene.marks).flatMap((mark) =>
