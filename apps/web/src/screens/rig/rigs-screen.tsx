@@ -14,8 +14,9 @@ import { RigLetter } from '../../parts/rig-letter.tsx';
 import { SignFirst } from '../../parts/signed.tsx';
 import { words } from '../../words/index.ts';
 import { rigWords as t } from '../../words/rig.ts';
+import { knownMassLine } from './ready-rows.ts';
 import { RigForm } from './rig-form.tsx';
-import { RigStateMark } from './standing-mark.tsx';
+import { RigStateMark, StandingMark } from './standing-mark.tsx';
 import { VirtualPlates } from './virtual-offer.tsx';
 import '../../parts/form.css';
 import './rig.css';
@@ -100,9 +101,21 @@ function RigCards({ lab, rigs }: { lab: LabId; rigs: readonly RigView[] }) {
           </h2>
           <RigStateMark state={rig.state} />
           <p className="small soft">{rig.words}</p>
+          <KnownMasses rig={rig} />
         </li>
       ))}
     </ul>
+  );
+}
+
+/** Only where somebody has to act: a check that failed, or is due. */
+function KnownMasses({ rig }: { rig: RigView }) {
+  const [standing, , said] = knownMassLine(rig);
+  if (standing !== 'bad' && standing !== 'look') return null;
+  return (
+    <p className="small">
+      <StandingMark standing={standing} word={t.check.titles['known-mass']} /> {said}
+    </p>
   );
 }
 

@@ -6,7 +6,7 @@ import { clockText } from '../floor/numbers.ts';
 import { useWallClock } from './use-wall-clock.ts';
 import { WallBar } from './wall-bar.tsx';
 import { WallMark } from './wall-mark.tsx';
-import { wallForce, wallLine, wallNumber } from './wall-words.ts';
+import { wallForce, wallLine, wallNext, wallNumber } from './wall-words.ts';
 
 const { wallWords: words } = liveWords;
 
@@ -15,7 +15,10 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
   const trace = state.traces[rig.rig];
   const open = state.link === 'open';
   const { result } = rig;
-  const next = state.wall?.next.find((one) => one.rig === rig.rig);
+  const next = wallNext(
+    rig,
+    state.wall?.next.find((one) => one.rig === rig.rig),
+  );
   // Without a number above it the sentence is what counts.
   const alone =
     wallNumber(rig, trace) === undefined && rig.stage === undefined && state.countdowns[rig.rig] === undefined;
@@ -40,9 +43,9 @@ export function WallTurn({ rig, state }: { rig: WallRig; state: WallLive }) {
             {open && result !== undefined && <Icon name={result.verdict} />}
             {line}
           </p>
-          {next !== undefined && (rig.phase === 'rest' || rig.phase === 'verdict') && (
+          {next !== undefined && (
             <p className="wall-rest">
-              {words.next}: {next.test ?? next.who}
+              {words.next}: {next}
             </p>
           )}
         </footer>

@@ -1,4 +1,4 @@
-import type { WallRig } from '@sthene/contract';
+import type { WallRig, WallState } from '@sthene/contract';
 import { highestSince, type Trace } from '../../live/index.ts';
 import { numberText } from '../../number/format.ts';
 
@@ -21,4 +21,11 @@ export function wallForce(rig: WallRig, trace: Trace | undefined): number | unde
 /** What stands at the foot: what to say after an effort, or the phase's own sentence. */
 export function wallLine({ result, now }: WallRig): string {
   return (result === undefined || result.say === '' ? now : result.say) ?? '';
+}
+
+/** What comes next, while somebody rests: the next test of whoever is here once no effort of this one is left, else the next person. */
+export function wallNext({ phase, what }: WallRig, next: WallState['next'][number] | undefined): string | undefined {
+  if (next === undefined || (phase !== 'rest' && phase !== 'verdict')) return undefined;
+  if (next.test === undefined) return next.who;
+  return what === undefined ? next.test : undefined;
 }

@@ -1,7 +1,7 @@
 import type { WallRig } from '@sthene/contract';
 import { describe, expect, it } from 'vitest';
 import type { Trace } from '../../live/index.ts';
-import { wallForce, wallLine, wallNumber } from './wall-words.ts';
+import { wallForce, wallLine, wallNext, wallNumber } from './wall-words.ts';
 
 const rig: WallRig = {
   rig: 'a',
@@ -30,6 +30,15 @@ describe('the wall', () => {
     expect(wallNumber(jumped, undefined)).toBe('38.2');
     expect(wallForce(jumped, undefined)).toBeUndefined();
     expect(wallNumber({ ...rig, jump: true, phase: 'jump', stage: 'flight' }, undefined)).toBeUndefined();
+  });
+  it('names the next test only when no effort of this one is left, and the next person while somebody rests', () => {
+    const resting: WallRig = { ...rig, phase: 'rest' };
+    const pull = { rig: 'a', who: 'Ines', test: 'Isometric mid-thigh pull' };
+    expect(wallNext(resting, pull)).toBe('Isometric mid-thigh pull');
+    expect(wallNext({ ...resting, what: 'Second of two maximal efforts' }, pull)).toBeUndefined();
+    expect(wallNext({ ...resting, what: 'Second of two maximal efforts' }, { rig: 'a', who: 'Oda' })).toBe('Oda');
+    expect(wallNext(rig, { rig: 'a', who: 'Oda' })).toBeUndefined();
+    expect(wallNext(resting, undefined)).toBeUndefined();
   });
   it('shows no force and no number while nothing is pulled', () => {
     for (const phase of ['waiting', 'zero', 'stand-still', 'set-up', 'rest'] as const) {
