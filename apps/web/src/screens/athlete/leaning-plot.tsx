@@ -10,6 +10,14 @@ interface PlotProps {
   readonly injuries: readonly { readonly at: number; readonly text: string }[];
 }
 
+/** Where a label stands beside its line: behind it, else before it, else up to the right edge, so that it is never cut off. */
+function besideLine(at: number, text: string, left: number, right: number) {
+  // Of the small mono type.
+  const wide = 7 * text.length;
+  if (at + 4 + wide <= right) return { x: at + 4 };
+  return { x: at - 4 - wide >= left ? at - 4 : right - 2, textAnchor: 'end' as const };
+}
+
 /** Signed share of left and right over time: right above zero, left below, the noise as a band. */
 export function LeaningPlot({ view, width, injuries }: PlotProps) {
   const height = 170;
@@ -49,7 +57,7 @@ export function LeaningPlot({ view, width, injuries }: PlotProps) {
       {injuries.map(({ at, text }) => (
         <g key={at}>
           <line className="leaning-injury" x1={x.at(at)} x2={x.at(at)} y1={top} y2={bottom} />
-          <text className="axes-tick" x={x.at(at) + 4} y={bottom - 5}>
+          <text className="axes-tick" {...besideLine(x.at(at), text, left, right)} y={bottom - 5}>
             {text}
           </text>
         </g>

@@ -49,7 +49,11 @@ export function NotesPart({ lab, view }: { lab: LabId; view: AthleteView }) {
             {t.add}
           </button>
         )}
-        {hurt && <Link to={`/${lab}/athletes/${view.person.id}/return`}>{followWords.return.link}</Link>}
+        {hurt && (
+          <Link className="button quiet" to={`/${lab}/athletes/${view.person.id}/return`}>
+            {followWords.return.link}
+          </Link>
+        )}
       </div>
       {adding && <NoteDialog lab={lab} view={view} onClose={() => setAdding(false)} />}
       {back && <TakeBackDialog lab={lab} note={back} says={wordsOf(back)} onClose={() => setBack(undefined)} />}

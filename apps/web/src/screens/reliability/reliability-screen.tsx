@@ -128,15 +128,15 @@ function Copy({ text }: { text: string }) {
   };
   return (
     <div className="acts study-acts">
-      <span className="small soft" role="status">
-        {said}
-      </span>
       <button type="button" className="button" onClick={copy}>
         {t.copy}
       </button>
       <button type="button" className="button" onClick={() => print()}>
         {athleteWords.print}
       </button>
+      <span className="small soft" role="status">
+        {said}
+      </span>
     </div>
   );
 }
