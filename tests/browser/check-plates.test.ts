@@ -136,7 +136,7 @@ describe.skipIf(reason !== undefined)(
       await keep.focus();
       await page.keyboard.press('Enter');
       await page.getByRole('heading', { name: 'What the check says' }).waitFor();
-      await page.getByText('Do not test like this: a limit is broken.').waitFor();
+      await page.getByText('A limit is broken: repair or correct it before anybody is tested.').waitFor();
       const row = (plate: string, quantity: string) =>
         page.locator(`[data-quantity="${quantity}"] [data-plate="${plate}"]`).last();
       expect(await row('left', 'gain').textContent()).toMatch(/\+1\.2\d.*Too much/);

@@ -51,6 +51,19 @@ describe.skipIf(reason !== undefined)(`protocols${reason ? ` (${reason})` : ''}`
     }
   };
 
+  it('asks of a jump nothing that only a pull has', async () => {
+    const fields = async (from: string) => {
+      await page.goto(`/lab/protocols/new?from=${from}`);
+      await page.getByRole('heading', { name: 'A new protocol' }).waitFor();
+      return page.locator('.number-grid label').allTextContents();
+    };
+    const [pull, jump] = [await fields('imtp'), await fields('countermovement-jump')];
+    const alone = pull.filter((label) => !jump.includes(label));
+    expect(alone.join()).toMatch(/Length of a pull.*difference/);
+    expect(alone).toHaveLength(4);
+    expect(jump.filter((label) => !pull.includes(label))).toEqual([]);
+  });
+
   it('lists the built-in ones and makes one of its own from one of them', async () => {
     await page.goto('/lab/protocols');
     await page.getByRole('heading', { name: 'Protocols', level: 1 }).waitFor();

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { csvOf, platesReport, sessionReport, tablesOf } from '../src/index.ts';
 import { textOf } from './documents.ts';
 import { frame, log } from './fernwater.ts';
-import { checkedPlates, checksOf } from './plates.ts';
+import { atFivePlaces, checkedPlates, checksOf } from './plates.ts';
 
 describe('the page of a check with known masses', () => {
   const english = platesReport(checkedPlates, frame);
@@ -36,6 +36,30 @@ describe('the page of a check with known masses', () => {
     expect(loads?.rows).toHaveLength(12);
     expect(csvOf(loads!)).toMatch(/left,196\./);
   });
+
+  // 392.16 N on five places, the back left corner 1 % weak: -1 % of the centre, and a spread of 1 / 0.998 %.
+  it.each([
+    ['en', 'back left'],
+    ['de', 'hinten links'],
+  ] as const)(
+    'names each of five places with what it showed in %s, and has no such table without them',
+    (language, weak) => {
+      const page = platesReport(atFivePlaces, { ...frame, language });
+      const places = tablesOf(page.blocks).find(({ id }) => id === 'places');
+      expect(places?.rows.map(([plate, place]) => [plate?.text, place?.machine])).toEqual(
+        ['centre', 'front-left', 'front-right', 'back-left', 'back-right'].map((place) => ['right', place]),
+      );
+      const [, place, load, reading, off] = places?.rows[3] ?? [];
+      expect([place?.text, reading?.value, off?.value]).toEqual([
+        weak,
+        expect.closeTo(0.99 * (load?.value as number), 9),
+        expect.closeTo(-1, 9),
+      ]);
+      const { quantities } = atFivePlaces.result;
+      expect(quantities.find(({ id }) => id === 'spots')?.value).toBeCloseTo(1 / 0.998, 9);
+      expect(tablesOf(english.blocks).map(({ id }) => id)).not.toContain('places');
+    },
+  );
 
   it.each(['en', 'de'] as const)('claims no standard and no class in %s', (language) => {
     const said = textOf(platesReport(checkedPlates, { ...frame, language }));

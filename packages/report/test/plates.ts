@@ -7,6 +7,7 @@ import {
   type ReferenceMass,
   type RigCheckDocument,
   referenceForce,
+  spots,
   type UtcInstant,
 } from '@sthene/core';
 import type { PlatesInput } from '../src/index.ts';
@@ -74,4 +75,25 @@ export const checkedPlates: PlatesInput = {
   result,
   history: checksOf(1),
   sha256: 'c3'.repeat(32),
+};
+
+const twoMasses = referenceForce(masses.slice(0, 2), site);
+const withPlaces: RigCheckDocument = {
+  ...document,
+  readings: [
+    ...readingsOf('left', 1, 0),
+    ...spots.map(
+      (spot): LoadReading => ({
+        ...{ plate: 'right', series: 1, direction: 'up', spot, load: twoMasses.force, sd: 0.6, origin: 'samples' },
+        ...{ loadUncertainty: twoMasses.uncertainty, reading: (spot === 'back-left' ? 0.99 : 1) * twoMasses.force },
+      }),
+    ),
+  ],
+};
+
+/** A check in which the right plate was read at five places, one corner 1 % weak. */
+export const atFivePlaces: PlatesInput = {
+  ...checkedPlates,
+  document: withPlaces,
+  result: judgeCheck(withPlaces),
 };

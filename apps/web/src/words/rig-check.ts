@@ -8,7 +8,7 @@ export const rigCheckWords = {
   verdicts: {
     passes: 'The plates measure within the limits.',
     look: 'Within the limits, but somebody should look.',
-    fails: 'Do not test like this: a limit is broken.',
+    fails: 'A limit is broken: repair or correct it before anybody is tested.',
     incomplete: 'This check is not enough for a verdict.',
   },
   verdictShort: { passes: 'Passes', look: 'Look at it', fails: 'Fails', incomplete: 'Not enough' },

@@ -33,6 +33,7 @@ export function platesReport(input: PlatesInput, frame: ReportFrame): ReportDocu
     ...uncertaintyOf(input, pen),
     { kind: 'heading', text: w.loads },
     { kind: 'table', table: loadTable(input, pen) },
+    ...spotsOf(input, pen),
     { kind: 'heading', text: w.masses },
     { kind: 'table', table: massTable(input, pen) },
     { kind: 'paragraph', text: w.hash(input.sha256), style: 'small' },
@@ -190,6 +191,37 @@ function loadTable({ result }: PlatesInput, { words, numbers }: Pen): Table {
       ]),
     ),
   };
+}
+
+/** What one load showed at each of the five places, and how far that is from the centre: a weak corner has a name. */
+function spotsOf({ result }: PlatesInput, { words, numbers }: Pen): Block[] {
+  const w = words.plates;
+  if (result.spots.length === 0) return [];
+  const table: Table = {
+    id: 'places',
+    title: w.places,
+    columns: [
+      { id: 'plate', title: w.loadHead.plate, align: 'left' },
+      { id: 'place', title: w.placeHead.place, align: 'left' },
+      { id: 'load', title: `${w.loadHead.load} (N)`, unit: 'N', align: 'right' },
+      { id: 'reading', title: `${w.placeHead.reading} (N)`, unit: 'N', align: 'right' },
+      { id: 'from-centre', title: `${w.placeHead.fromCentre} (%)`, unit: '%', align: 'right' },
+    ],
+    rows: result.spots.flatMap(({ plate, load, bySpot }) => {
+      const centre = bySpot.find(({ spot }) => spot === 'centre')?.reading;
+      return bySpot.map(({ spot, reading }) => [
+        text(plate),
+        text(w.placeName[spot], spot),
+        numbers.fixedCell(load, 2),
+        numbers.fixedCell(reading, 2),
+        numbers.fixedCell(centre === undefined ? undefined : 100 * (reading / centre - 1), 2),
+      ]);
+    }),
+  };
+  return [
+    { kind: 'heading', text: w.places },
+    { kind: 'table', table },
+  ];
 }
 
 function massTable({ document }: PlatesInput, { words, numbers }: Pen): Table {

@@ -10,11 +10,22 @@ export interface PartProps {
   set(part: Partial<ProtocolForm>, field: string): void;
 }
 
+/** What a jump does not have: nobody holds it for a time, and how far jumps may differ is the jump method's. */
+const ofPullsAlone: ReadonlySet<string> = new Set([
+  'pull.seconds',
+  'pull.warnUnder',
+  'pull.failUnder',
+  'extraTrial.difference',
+]);
+
 function Numbers({ form, set, paths }: PartProps & { paths: readonly string[] }) {
-  const unit = protocolRegistry.get(form.test.id)?.parameters?.unit;
+  const test = protocolRegistry.get(form.test.id);
+  const unit = test?.parameters?.unit;
+  const own = paths.filter((path) => test?.jump === undefined || !ofPullsAlone.has(path));
+  if (own.length === 0) return null;
   return (
     <div className="number-grid">
-      {paths.map((path) => (
+      {own.map((path) => (
         <NumberInput
           key={path}
           at={path}

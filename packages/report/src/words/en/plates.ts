@@ -1,4 +1,4 @@
-import type { RigQuantity, RigVerdict, shortfallCodes } from '@sthene/core';
+import type { RigQuantity, RigVerdict, Spot, shortfallCodes } from '@sthene/core';
 
 type ShortfallCode = (typeof shortfallCodes)[number];
 
@@ -79,6 +79,15 @@ export const plates = {
     error: 'Error up',
     hysteresis: 'Down less up',
   },
+  places: 'One load at five places',
+  placeHead: { place: 'Place', reading: 'Reading', fromCentre: 'From the centre' },
+  placeName: {
+    centre: 'centre',
+    'front-left': 'front left',
+    'front-right': 'front right',
+    'back-left': 'back left',
+    'back-right': 'back right',
+  } satisfies Record<Spot, string> as Record<Spot, string>,
   masses: 'Masses',
   massHead: { name: 'Written on it', mass: 'Mass', known: 'Known by', within: '±', reference: 'Number or class' },
   known: { certificate: 'certificate, k = 2', tolerance: 'tolerance', printed: 'print only' },
