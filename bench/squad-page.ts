@@ -43,6 +43,8 @@ export async function lookAtSquad(browser: Browser, station: string, athletes: n
     const filter = await page.evaluate(() => (globalThis as Probed).rowsProbe.filter('7'));
     await page.goto(`${station}/lab/norms`);
     await page.locator('main h1').waitFor();
+    // Whoever goes on has seen this page.
+    await page.waitForTimeout(1000);
     const [come, comeAll] = await page.evaluate(
       ([some, all]) => (globalThis as Probed).rowsProbe.come('/lab/athletes', some, all),
       [Math.min(screenful, athletes), athletes] as const,

@@ -18,6 +18,7 @@ export const squadTableQuery = (
     readonly test?: string;
     readonly metric?: string;
     readonly against?: AthleteChange['reference'];
+    readonly trails?: 'true';
   },
 ) =>
   queryOptions({

@@ -2,7 +2,7 @@ import { startTransition, useEffect, useMemo, useState } from 'react';
 import { useNavigationType } from 'react-router';
 
 /** Rows that fill any screen. */
-const firstRows = 60;
+const firstRows = 40;
 
 /**
  * A long list in two goes: what fills a screen at once, the rest right after that was painted, so that nobody waits for rows out of sight.

@@ -19,8 +19,8 @@ export const squadRow = z.object({
   due: z.string().optional(),
   /** Error this athlete is judged by, on the scale. */
   error: z.number().optional(),
-  /** The newest values, oldest first: what a small figure shows. */
-  trail: z.array(z.object({ at: z.string(), value: z.number() })),
+  /** The newest values, oldest first: what a small figure shows; only where they are asked for. */
+  trail: z.array(z.object({ at: z.string(), value: z.number() })).optional(),
   sex: z.enum(['female', 'male', 'other']).optional(),
   /** Place in the boat or team, as it was last written down. */
   position: z.string().optional(),
@@ -43,6 +43,8 @@ export const squadQuery = z.object({
   test: z.string().optional(),
   metric: z.string().optional(),
   against: athleteChange.shape.reference.optional(),
+  /** Whether the newest values of everybody come too: as much again as all the rest. */
+  trails: z.enum(['true', 'false']).default('false'),
 });
 
 export type SquadTable = z.infer<typeof squadTable>;

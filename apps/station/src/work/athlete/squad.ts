@@ -11,6 +11,7 @@ import { judgeEverybody } from './everybody.ts';
 import { labHistory } from './history.ts';
 import { metricFacts } from './metrics.ts';
 import { remembered, stateOfStore } from './remembered.ts';
+import type { SessionOfMetric } from './session-values.ts';
 
 /** Values a small figure of an athlete shows. */
 const longestTrail = 12;
@@ -23,20 +24,20 @@ const longestTrail = 12;
  */
 export async function squadTable(
   lab: OpenLab,
-  asked: Asked & { readonly against?: Reference | undefined },
+  asked: Asked & { readonly against?: Reference | undefined; readonly trails?: 'true' | 'false' | undefined },
   mayKnowGates = false,
 ): Promise<SquadTable> {
-  const { squad, test, metric, against = 'last' } = asked;
+  const { squad, test, metric, against = 'last', trails = 'false' } = asked;
   const day = dateOf(systemClock.wall());
-  const key = JSON.stringify(['table', squad, test, metric, against, mayKnowGates]);
+  const key = JSON.stringify(['table', squad, test, metric, against, trails, mayKnowGates]);
   return remembered(lab, key, `${await stateOfStore(lab)} ${day}`, () =>
-    workOut(lab, { squad, test, metric, against }, day, mayKnowGates),
+    workOut(lab, { squad, test, metric, against, trails: trails === 'true' }, day, mayKnowGates),
   );
 }
 
 async function workOut(
   lab: OpenLab,
-  { against, ...asked }: Asked & { readonly against: Reference },
+  { against, trails, ...asked }: Asked & { readonly against: Reference; readonly trails: boolean },
   day: string,
   mayKnowGates: boolean,
 ): Promise<SquadTable> {
@@ -59,7 +60,7 @@ async function workOut(
       person: { id: person.id, name: nameOf(person), code: person.code },
       sessions: sessions.length,
       ...(last === undefined ? {} : lastAndDue(last.at, rules.dueWeeks)),
-      trail: valued.slice(-longestTrail).flatMap(({ at, value }) => (value === undefined ? [] : [{ at, value }])),
+      ...(trails ? { trail: trailOf(valued) } : {}),
       ...(person.sex === undefined ? {} : { sex: person.sex }),
       ...(position === undefined ? {} : { position }),
       ...(gates === undefined ? {} : availabilityOf(person, gates.get(person.id) ?? [], test, day)),
@@ -86,6 +87,9 @@ async function workOut(
     byChance: changes.reduce((sum, { byChance }) => sum + byChance, 0),
   };
 }
+
+const trailOf = (valued: readonly SessionOfMetric[]) =>
+  valued.slice(-longestTrail).flatMap(({ at, value }) => (value === undefined ? [] : [{ at, value }]));
 
 const lastAndDue = (last: string, weeks: number) => ({
   last,

@@ -35,6 +35,7 @@ export function AthletesScreen() {
       ...(test === undefined ? {} : { test }),
       ...(metric === undefined ? {} : { metric }),
       ...(reference === undefined ? {} : { against: reference }),
+      ...(view === 'small' ? { trails: 'true' } : {}),
     }),
   );
   const [text, setText] = useState('');

@@ -5,7 +5,6 @@ import { fits, positionsOf } from './filter.ts';
 const row = (name: string, more: Partial<SquadTableRow> = {}): SquadTableRow => ({
   person: { id: name, name, code: 'FW10' },
   sessions: 1,
-  trail: [],
   ...more,
 });
 

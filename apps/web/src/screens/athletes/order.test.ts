@@ -5,7 +5,6 @@ import { ordered, orderFrom, pressed } from './order.ts';
 const row = (name: string, value?: number): SquadTableRow => ({
   person: { id: name, name, code: name },
   sessions: 1,
-  trail: [],
   ...(value === undefined ? {} : { value: { value, session: 's', n: 1 } }),
 });
 const rows = [row('Alder', 3), row('Birch'), row('Cedar', 5), row('Dogwood', 1)];

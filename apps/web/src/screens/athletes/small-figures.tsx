@@ -11,7 +11,7 @@ const [width, height] = [200, 76];
 
 /** A small figure for everybody, all on one time scale, each on a scale of its own: shapes to compare, not heights. */
 export function SmallFigures({ lab, table, rows }: { lab: LabId; table: SquadTable; rows: readonly SquadTableRow[] }) {
-  const times = rows.flatMap(({ trail }) => trail.map(({ at }) => Date.parse(at)));
+  const times = rows.flatMap(({ trail = [] }) => trail.map(({ at }) => Date.parse(at)));
   const [from, to] = [Math.min(...times), Math.max(...times)];
   return (
     <ul className="squad-small">
@@ -32,7 +32,7 @@ export function SmallFigures({ lab, table, rows }: { lab: LabId; table: SquadTab
                 <span className="number">{valueText(row.value.value, table.metric.unit)}</span>{' '}
                 <span className="soft">
                   {row.change === undefined
-                    ? followWords.squad.trail(row.trail.length)
+                    ? followWords.squad.trail(row.trail?.length ?? 0)
                     : wordText(row.change.word, table)}
                 </span>
               </>
@@ -52,7 +52,8 @@ interface FigureProps {
 }
 
 function Figure({ row, table, from, to }: FigureProps) {
-  const values = row.trail.map(({ value }) => value);
+  const { trail = [] } = row;
+  const values = trail.map(({ value }) => value);
   if (values.length === 0) return <svg width={width} height={height} aria-hidden="true" />;
   const error = errorInUnit(row, table.scale);
   const last = values.at(-1) as number;
@@ -73,12 +74,12 @@ function Figure({ row, table, from, to }: FigureProps) {
       )}
       <polyline
         className="follow-trail"
-        points={row.trail.map(({ at, value }) => `${x(at).toFixed(1)},${y(value).toFixed(1)}`).join(' ')}
+        points={trail.map(({ at, value }) => `${x(at).toFixed(1)},${y(value).toFixed(1)}`).join(' ')}
       />
-      {row.trail.map(({ at, value }, i) => (
+      {trail.map(({ at, value }, i) => (
         <circle
           key={at}
-          className={`follow-point ${i === row.trail.length - 1 ? 'newest' : 'own'}`}
+          className={`follow-point ${i === trail.length - 1 ? 'newest' : 'own'}`}
           cx={x(at)}
           cy={y(value)}
           r={3}
