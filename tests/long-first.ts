@@ -9,7 +9,10 @@ const long = [
   'browser/film.test',
   'browser/floor.test',
   'browser/devices.test',
-  'reference/span.test',
+  'browser/battery-day.test',
+  'browser/follow.test',
+  'browser/ratios.test',
+  'browser/check-plates.test',
   'reference/equality.test',
 ];
 

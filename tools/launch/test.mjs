@@ -65,7 +65,11 @@ const tests = spawnSync(
   {
     cwd: root,
     stdio: ['ignore', 'inherit', 'inherit'],
-    env: { ...process.env, ...(browser.path ? { STHENE_TEST_BROWSER: browser.path } : {}) },
+    env: {
+      ...process.env,
+      STHENE_TEST_BUILT: '1',
+      ...(browser.path ? { STHENE_TEST_BROWSER: browser.path } : {}),
+    },
   },
 );
 
