@@ -25,7 +25,8 @@ export function platesReport(input: PlatesInput, frame: ReportFrame): ReportDocu
     { kind: 'facts', items: factsOf(input, pen) },
     ...remarksOf(input, pen),
     // On the first page, beside the verdict it stands for, however long the tables are.
-    { kind: 'notice', title: `${w.signature}: ${'_'.repeat(28)}`, items: [w.wording] },
+    { kind: 'paragraph', text: w.wording },
+    { kind: 'paragraph', text: `${w.signature}: ${'_'.repeat(40)}`, style: 'lead' },
     { kind: 'heading', text: w.figures },
     { kind: 'table', table: quantityTable(input, pen) },
     ...result.plates.flatMap((plate) => figureOf(plate, input, pen)),
