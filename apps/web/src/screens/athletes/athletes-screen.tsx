@@ -8,7 +8,6 @@ import { numberText } from '../../number/format.ts';
 import { FollowPlaces } from '../../parts/follow-places.tsx';
 import { ProblemCard } from '../../parts/problem-card.tsx';
 import { ReportLink } from '../../parts/report-link.tsx';
-import { useTwoGoes } from '../../parts/use-two-goes.ts';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { TableSkeleton } from '../sessions/session-table.tsx';
 import { Choice } from './choice.tsx';
@@ -46,7 +45,6 @@ export function AthletesScreen() {
     [data, text, position, may],
   );
   const inOrder = useMemo(() => ordered(found ?? [], orderFrom(sort)), [found, sort]);
-  const shown = useTwoGoes(inOrder);
   const nobody = data !== undefined && data.rows.length === 0 && data.squad === undefined;
   const judged = data?.rows.filter(({ change }) => change !== undefined).length ?? 0;
   return (
@@ -132,12 +130,12 @@ export function AthletesScreen() {
           {view === 'figure' ? (
             <TwoValues lab={lab} table={data} rows={found} />
           ) : view === 'small' ? (
-            <SmallFigures lab={lab} table={data} rows={shown} />
+            <SmallFigures lab={lab} table={data} rows={inOrder} />
           ) : (
             <SquadList
               lab={lab}
               table={data}
-              rows={shown}
+              rows={inOrder}
               order={orderFrom(sort)}
               onOrder={(order) => choose('sort', order)}
             />

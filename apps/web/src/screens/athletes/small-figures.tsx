@@ -1,5 +1,6 @@
 import type { LabId, SquadTable, SquadTableRow } from '@sthene/contract';
 import { Link } from 'react-router';
+import { useTwoGoes } from '../../parts/use-two-goes.ts';
 import { athleteWords } from '../../words/athletes.ts';
 import '../../parts/axes.css';
 import { followWords } from '../../words/follow.ts';
@@ -11,11 +12,13 @@ const [width, height] = [200, 76];
 
 /** A small figure for everybody, all on one time scale, each on a scale of its own: shapes to compare, not heights. */
 export function SmallFigures({ lab, table, rows }: { lab: LabId; table: SquadTable; rows: readonly SquadTableRow[] }) {
+  const shown = useTwoGoes(rows);
+  // Of everybody, so that the scale stays when the rest is drawn.
   const times = rows.flatMap(({ trail = [] }) => trail.map(({ at }) => Date.parse(at)));
   const [from, to] = [Math.min(...times), Math.max(...times)];
   return (
     <ul className="squad-small">
-      {rows.map((row) => (
+      {shown.map((row) => (
         <li key={row.person.id} data-word={row.change?.word}>
           <Link
             to={`/${lab}/athletes/${row.person.id}?${new URLSearchParams({ metric: table.metric.id })}`}

@@ -2,6 +2,7 @@ import type { LabId, SquadTable, SquadTableRow } from '@sthene/contract';
 import { Link } from 'react-router';
 import { numberText, signedText } from '../../number/format.ts';
 import { whenText } from '../../number/when.ts';
+import { useTwoGoes } from '../../parts/use-two-goes.ts';
 import { athleteWords as t } from '../../words/athletes.ts';
 import { wordText } from './change-word.ts';
 import { type Order, pressed, type Sort } from './order.ts';
@@ -18,6 +19,7 @@ interface SquadListProps {
 
 /** The squad in one value: newest, place, change, when. Each row leads to the athlete. */
 export function SquadList({ lab, table, rows, order, onOrder }: SquadListProps) {
+  const shown = useTwoGoes(rows);
   const head = (by: Sort, text: string, right = false) => (
     <th
       scope="col"
@@ -48,7 +50,7 @@ export function SquadList({ lab, table, rows, order, onOrder }: SquadListProps) 
         </tr>
       </thead>
       <tbody>
-        {rows.map((row) => (
+        {shown.map((row) => (
           <tr key={row.person.id}>
             <th scope="row">
               <Link to={`/${lab}/athletes/${row.person.id}?${search}`} className="row-link">
