@@ -43,7 +43,7 @@ export const squadQuery = z.object({
   test: z.string().optional(),
   metric: z.string().optional(),
   against: athleteChange.shape.reference.optional(),
-  /** Whether the newest values of everybody come too: as much again as all the rest. */
+  /** Whether the newest values of everybody come too: two thirds of all the rest again. */
   trails: z.enum(['true', 'false']).default('false'),
 });
 

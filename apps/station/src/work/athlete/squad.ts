@@ -1,5 +1,5 @@
 import type { SquadTable, SquadTableRow } from '@sthene/contract';
-import { sdOf } from '@sthene/core';
+import { sdOf, type UtcInstant } from '@sthene/core';
 import { type Reference, standing } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { dateOf, systemClock } from '../../live/clock.ts';
@@ -93,5 +93,5 @@ const trailOf = (valued: readonly SessionOfMetric[]) =>
 
 const lastAndDue = (last: string, weeks: number) => ({
   last,
-  due: new Date(Date.parse(last) + weeks * 7 * 86_400_000).toISOString().slice(0, 10),
+  due: dateOf(new Date(Date.parse(last) + weeks * 7 * 86_400_000).toISOString() as UtcInstant),
 });
