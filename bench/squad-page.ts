@@ -25,7 +25,7 @@ export interface SquadLook {
   readonly comeAll: number;
   /** From the touch of a heading to the rows in their new order. */
   readonly sort: number;
-  /** From the letter typed to the rows that are left. */
+  /** From the figure typed to the rows that are left. */
   readonly filter: number;
 }
 
