@@ -7,14 +7,20 @@ const built = process.env.STHENE_TEST_BUILT === '1';
 const conditions = [...(built ? [] : ['source']), 'node', 'module'];
 const readByNode = built ? [/\/(packages|apps)\/\w+\/dist\//] : [];
 
+/** Real sockets, files that come and senders that stall. */
+const wires = ['packages/capture/test/{sources,streaming}/**/*.test.ts'];
 const never = ['**/node_modules/**', '**/dist/**'];
 /**
  * Files of one project run one after the other in the same processes and share what they import and start, which halves the time they
  * take. So no module may keep anything from one test file for another, apart from what is meant to be shared.
  */
-const project = (name: string, include: string[], globalSetup: string[] = []) => ({
+const project = (
+  name: string,
+  include: string[],
+  more: { globalSetup?: string[]; exclude?: string[]; testTimeout?: number; hookTimeout?: number } = {},
+) => ({
   extends: true as const,
-  test: { name, include, exclude: never, isolate: false, globalSetup, server: { deps: { external: readByNode } } },
+  test: { name, include, exclude: never, isolate: false, server: { deps: { external: readByNode } }, ...more },
 });
 
 export default defineConfig({
@@ -29,13 +35,19 @@ export default defineConfig({
         'bench/**/*.test.ts',
         'tests/torture/**/*.test.ts',
       ]),
-      project('store', ['packages/store/**/*.test.ts'], ['./packages/store/test/one-postgres.ts']),
-      project('pure', [
-        'packages/{core,contract,formats,report,capture}/**/*.test.ts',
-        'apps/web/src/**/*.test.{ts,tsx}',
-        'tests/reference/**/*.test.ts',
-        'tools/**/*.test.ts',
-      ]),
+      project('store', ['packages/store/**/*.test.ts'], { globalSetup: ['./packages/store/test/one-postgres.ts'] }),
+      project('wires', wires),
+      // Computes and waits for nothing, so that it can be kept back for as long as anything else has work to do.
+      project(
+        'pure',
+        [
+          'packages/{core,contract,formats,report,capture}/**/*.test.ts',
+          'apps/web/src/**/*.test.{ts,tsx}',
+          'tests/reference/**/*.test.ts',
+          'tools/**/*.test.ts',
+        ],
+        { exclude: [...never, ...wires], testTimeout: 900_000, hookTimeout: 900_000 },
+      ),
     ],
     // Many tests wait for a browser, a process or samples in real time; three at once keep even a machine with two cores busy.
     maxWorkers: 3,

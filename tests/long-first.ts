@@ -17,7 +17,7 @@ const long = [
 ];
 
 /** Projects whose files wait most come first, so that those which only compute fill in at the end. */
-const projects = ['browser', 'station', 'store', 'pure'];
+const projects = ['browser', 'station', 'wires', 'store', 'pure'];
 
 /** Begins with the longest files, so that none of them runs alone at the end while the other workers have nothing to do. */
 export class LongFirst extends BaseSequencer {

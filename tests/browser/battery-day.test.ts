@@ -21,7 +21,7 @@ const people = [
   { givenName: 'Heron', familyName: 'Birch', birthDate: '1998-02-11' },
 ];
 
-describe.skipIf(reason !== undefined)(`a battery${reason ? ` (${reason})` : ''}`, { timeout: 400_000 }, () => {
+describe.skipIf(reason !== undefined)(`a battery${reason ? ` (${reason})` : ''}`, { timeout: 600_000 }, () => {
   let played: PlayedLab;
   let page: WatchedPage;
   beforeAll(async () => {
@@ -134,7 +134,7 @@ describe.skipIf(reason !== undefined)(`a battery${reason ? ` (${reason})` : ''}`
     expect(await seriousFindings(wall)).toEqual([]);
     // One submaximal pull, so that there is a session of the second test.
     const pulled = async () => (await dayOf(id)).entries[1]?.efforts.length ?? 0;
-    for (const end = Date.now() + 120_000; Date.now() < end && (await pulled()) === 0; ) {
+    for (const end = Date.now() + 300_000; Date.now() < end && (await pulled()) === 0; ) {
       if (await question.isVisible()) await question.click({ timeout: 1000 }).catch(() => {});
       else if (!((await main.textContent()) ?? '').startsWith('Stop'))
         await main.click({ timeout: 500 }).catch(() => {});

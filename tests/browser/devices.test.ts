@@ -79,7 +79,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     await tablet.getByRole('button', { name: 'Join', exact: true }).click();
     await tablet.getByRole('heading', { name: 'This device is paired as Tablet by the rack.' }).waitFor();
     await page.getByText('Tablet by the rack is paired.').waitFor();
-  }, 60_000);
+  });
 
   it('lets the operator run the floor from it, and change no devices', async () => {
     await tablet.getByRole('link', { name: 'Go on' }).click();
@@ -94,7 +94,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     const refused = await tablet.evaluate(async () => (await fetch('/api/labs/lab/devices')).json());
     expect(refused).toMatchObject({ code: 'role-not-enough' });
     expect(troublesOf(tablet)).toEqual([]);
-  }, 60_000);
+  });
 
   it('says what is wrong with a code that was used', async () => {
     wall = await device({ viewport: { width: 390, height: 844 }, hasTouch: true });
@@ -106,7 +106,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     await wall.getByText('This code is not one of the station.').waitFor();
     await page.getByText('1 wrong code was tried').waitFor();
     expect(await seriousFindings(wall)).toEqual([]);
-  }, 60_000);
+  });
 
   it('brings a wall to its rig, which sees the wall alone', async () => {
     await page.getByRole('button', { name: 'Pair another device' }).click();
@@ -123,7 +123,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     const refused = await wall.evaluate(async () => (await fetch('/api/labs/lab/people')).json());
     expect(refused).toMatchObject({ code: 'role-not-enough' });
     expect(troublesOf(wall)).toEqual([]);
-  }, 60_000);
+  });
 
   it('offers a viewer nothing it may not do, and says where it is done', async () => {
     await page.getByRole('button', { name: 'Pair another device' }).click();
@@ -156,7 +156,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     expect(await offered('/lab/camera/A', 'This device may not film.')).toBe(0);
     expect(troublesOf(laptop)).toEqual([]);
     await laptop.close();
-  }, 60_000);
+  });
 
   it('takes a device off at once, and tells it', async () => {
     await page.getByRole('button', { name: 'Take off Wall in the hall' }).click();
@@ -165,7 +165,7 @@ describe.skipIf(reason !== undefined)(`devices join by scanning a code${reason ?
     await wall.getByRole('heading', { name: 'This device was taken off' }).waitFor();
     expect(await seriousFindings(wall)).toEqual([]);
     expect(page.troubles).toEqual([]);
-  }, 60_000);
+  });
 });
 
 /** What a picture of a code says, by a decoder that others wrote. */

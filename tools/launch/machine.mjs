@@ -3,6 +3,7 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { setPriority } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -16,12 +17,13 @@ export const installed = (name) => join(root, 'node_modules', name);
 
 /**
  * Runs a program, others beside it if need be; resolves with whether it ended well. Its output is shown when it has ended, in one piece,
- * so that two programs do not talk into each other.
+ * so that two programs do not talk into each other, unless `stdio` says otherwise; `priority` is one of `os.constants.priority`.
  */
-export function run(program, args, options = {}) {
+export function run(program, args, { priority, ...options } = {}) {
   // npm is a script on Windows, which needs a shell to be found
   const shell = process.platform === 'win32' && program === 'npm';
   const child = spawn(program, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'], shell, ...options });
+  if (priority !== undefined && child.pid !== undefined) setPriority(child.pid, priority);
   const said = [];
   for (const stream of [child.stdout, child.stderr]) stream?.on('data', (piece) => said.push(piece));
   return new Promise((done) => {
@@ -59,37 +61,28 @@ export async function ensureDependencies() {
   writeFileSync(stamp, wanted);
 }
 
-/** Builds unless nothing that goes into a build has changed since the last one. */
-export async function ensureBuild() {
-  const { packages, web } = startBuild();
-  await packages;
-  await web;
-}
-
 /**
- * Begins to build unless nothing that goes into a build has changed since the last one. The web app is bundled from the sources, so that
- * it need not wait for the packages. What fails ends this process.
+ * Builds unless nothing that goes into a build has changed since the last one. The web app is bundled from the sources, so that it is
+ * built beside the packages. What fails ends this process.
  */
-export function startBuild() {
+export async function ensureBuild() {
   const stamp = join(cache, 'build');
   const wanted = buildFingerprint();
   const complete =
     existsSync(join(root, 'apps/cli/dist/main.js')) && existsSync(join(root, 'apps/web/dist/index.html'));
-  if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted)
-    return { packages: Promise.resolve(), web: Promise.resolve() };
+  if (complete && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   say('Building ...');
   const part = async (args, options) => {
     if (await run(process.execPath, args, options)) return;
     say('The build failed; the lines above say where.');
     process.exit(1);
   };
-  const packages = part([installed('typescript/bin/tsc'), '-b']);
-  const web = part([installed('vite/bin/vite.js'), 'build', '--logLevel', 'warn'], { cwd: join(root, 'apps/web') });
-  const both = Promise.all([packages, web]).then(() => {
-    mkdirSync(cache, { recursive: true });
-    writeFileSync(stamp, wanted);
-  });
-  return { packages, web: both };
+  await Promise.all([
+    part([installed('typescript/bin/tsc'), '-b']),
+    part([installed('vite/bin/vite.js'), 'build', '--logLevel', 'warn'], { cwd: join(root, 'apps/web') }),
+  ]);
+  mkdirSync(cache, { recursive: true });
+  writeFileSync(stamp, wanted);
 }
 
 function buildFingerprint() {

@@ -1,12 +1,12 @@
 // `npm test`: installs what is missing, runs every check and every test, and ends with the line `N passed, N failed`.
 // `npm test -- PATTERN...` runs only the test files whose path contains a pattern.
-import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { constants, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import {
   checkNode,
   ensureBrowser,
+  ensureBuild,
   ensureDependencies,
   ensurePostgres,
   installed,
@@ -14,80 +14,80 @@ import {
   root,
   run,
   say,
-  startBuild,
 } from './machine.mjs';
 
 checkNode();
 await Promise.all([ensureDependencies(), installPrograms()]);
+await ensureBuild();
 
 const patterns = process.argv.slice(2);
 const totals = { passed: 0, failed: 0, skipped: 0 };
-const missing = [];
+const browser = ensureBrowser();
+const postgres = ensurePostgres();
+const folder = mkdtempSync(join(tmpdir(), 'sthene-test-'));
 
 async function check(title, ...args) {
-  const ok = await run(process.execPath, args);
+  const ok = await run(process.execPath, args, { priority });
   totals[ok ? 'passed' : 'failed'] += 1;
   say(`${ok ? 'passed' : 'FAILED'}: ${title}`);
 }
 
-// Two at a time, for each takes one core: what needs the packages built, and what needs the sources alone.
-const { packages, web } = startBuild();
-const checks = patterns.length === 0;
-await Promise.all([
-  packages.then(async () => {
-    if (checks) await check('types of tests, tools and bench', installed('typescript/bin/tsc'), '-b', 'tools');
-  }),
-  web.then(async () => {
-    if (checks) {
-      await check('format and lint', installed('@biomejs/biome/bin/biome'), 'check', '.');
-      await check('who imports whom', join(root, 'tools/imports/check.mjs'));
-      await check('types of the screens and their tests', installed('typescript/bin/tsc'), '-p', 'apps/web/dev');
-    }
-  }),
-]);
-
-const browser = ensureBrowser();
-const postgres = ensurePostgres();
-for (const one of [browser, postgres]) if (one.reason) missing.push(one.reason);
-
-const folder = mkdtempSync(join(tmpdir(), 'sthene-test-'));
-const report = join(folder, 'report.json');
-const tests = spawnSync(
-  process.execPath,
-  [
-    installed('vitest/vitest.mjs'),
+/** Runs the tests of some projects and adds what they say to the totals; resolves with how many there were. */
+async function test(projects, options) {
+  const report = join(folder, `${projects[0]}.json`);
+  const args = [
     'run',
+    ...projects.map((name) => `--project=${name}`),
+    '--passWithNoTests',
     '--reporter=default',
     '--reporter=json',
     `--outputFile.json=${report}`,
     ...patterns,
-  ],
-  {
-    cwd: root,
-    stdio: ['ignore', 'inherit', 'inherit'],
-    env: {
-      ...process.env,
-      STHENE_TEST_BUILT: '1',
-      ...(browser.path ? { STHENE_TEST_BROWSER: browser.path } : {}),
-    },
-  },
-);
-
-if (existsSync(report)) {
+  ];
+  const env = {
+    ...process.env,
+    STHENE_TEST_BUILT: '1',
+    ...(browser.path ? { STHENE_TEST_BROWSER: browser.path } : {}),
+  };
+  const ok = await run(process.execPath, [installed('vitest/vitest.mjs'), ...args], { env, ...options });
+  if (!existsSync(report)) {
+    totals.failed += 1;
+    return 0;
+  }
   const result = JSON.parse(readFileSync(report, 'utf8'));
-  totals.passed += result.numPassedTests;
-  totals.failed += result.numFailedTests;
-  totals.skipped += result.numPendingTests + (result.numTodoTests ?? 0);
   // a suite that could not even be loaded has no tests to fail
   const broken = result.testResults.filter(
     (file) => file.status === 'failed' && !file.assertionResults.some((one) => one.status === 'failed'),
   ).length;
-  totals.failed += broken;
+  const failed = result.numFailedTests + broken;
+  totals.passed += result.numPassedTests;
+  totals.skipped += result.numPendingTests + (result.numTodoTests ?? 0);
+  totals.failed += !ok && failed === 0 ? 1 : failed;
+  return result.numTotalTests + broken;
 }
-if (tests.status !== 0 && totals.failed === 0) totals.failed = 1;
-rmSync(folder, { recursive: true, force: true });
 
-for (const reason of missing) console.log(`skipped: ${reason}`);
+// What waits for a browser, a process or samples in real time goes first; what only computes takes the processor time that leaves, and
+// does not make anything late.
+const priority = constants.priority.PRIORITY_BELOW_NORMAL;
+const counts = await Promise.all([
+  test(['browser', 'station', 'wires', 'store'], { stdio: ['ignore', 'inherit', 'inherit'] }),
+  (async () => {
+    if (patterns.length === 0) {
+      await check('types of tests, tools and bench', installed('typescript/bin/tsc'), '-b', 'tools');
+      await check('types of the screens and their tests', installed('typescript/bin/tsc'), '-p', 'apps/web/dev');
+      await check('format and lint', installed('@biomejs/biome/bin/biome'), 'check', '.');
+      await check('who imports whom', join(root, 'tools/imports/check.mjs'));
+    }
+    return test(['pure'], { priority });
+  })(),
+]);
+rmSync(folder, { recursive: true, force: true });
+if (counts.every((count) => count === 0)) {
+  say(`No test file has ${patterns.join(' or ')} in its path.`);
+  totals.failed += 1;
+}
+
+for (const { reason } of [browser, postgres]) if (reason) console.log(`skipped: ${reason}`);
 if (totals.skipped) console.log(`${totals.skipped} tests were skipped; each says why above.`);
 console.log(`${totals.passed} passed, ${totals.failed} failed`);
 process.exit(totals.failed ? 1 : 0);
