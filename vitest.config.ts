@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 import { LongFirst } from './tests/long-first.ts';
 
@@ -49,8 +50,8 @@ export default defineConfig({
         { exclude: [...never, ...wires], testTimeout: 900_000, hookTimeout: 900_000 },
       ),
     ],
-    // Many tests wait for a browser, a process or samples in real time; three at once keep even a machine with two cores busy.
-    maxWorkers: 3,
+    // A test of samples in real time drives a station, plates and a browser, which is work for a core and more.
+    maxWorkers: Math.max(2, Math.floor(availableParallelism() / 2)),
     sequence: { sequencer: LongFirst },
     // Bounds for a machine that hangs, not for a slow one.
     testTimeout: 120_000,

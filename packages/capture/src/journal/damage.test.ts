@@ -48,7 +48,7 @@ describe('a damaged journal', () => {
   let frames: { start: number; end: number; sequence: number; numbered: boolean }[];
 
   beforeAll(async () => {
-    bytes = await smallJournal(3, 3);
+    bytes = await smallJournal(2, 2);
     original = (await readAll(bytes)).packets;
     frames = [];
     for (let at = 0; at < bytes.length; ) {
