@@ -17,6 +17,7 @@ export { nodeFilePort } from './files/node-file-port.ts';
 export { migrations } from './migrations/index.ts';
 export type { BeforeMigration } from './migrations/migrate.ts';
 export type { Actor, Clock, Ids } from './ports.ts';
+export type { ChangedSince } from './queries/changed-since.ts';
 export type { JudgingBasis } from './queries/judging-basis.ts';
 export type { MetricHistoryQuery, MetricPoint } from './queries/metric-history.ts';
 export type { MetricOfSessions, ReceivedHistoryQuery } from './queries/received-history.ts';

@@ -223,4 +223,33 @@ onBothEngines('questions of screens', (place) => {
     const unknown = await store.results.history({ of: { person: a.id }, metric: 'no_such' });
     expect(unknown.map(({ metric }) => metric)).toEqual([undefined, undefined, undefined]);
   });
+
+  it('knows which trials and sessions were written about since an entry, and where anything may be another', async () => {
+    const here = await place();
+    const store = await here.open();
+    const { person, session, trial } = await oneTrial(store);
+    const end = async () => (await store.audit.last())?.sequence ?? 0;
+    const start = await end();
+    expect(await store.results.changedSince(start, 10)).toEqual({ sessions: [], trials: [] });
+    await store.people.change(person.id, { givenName: 'Imke' }, coach);
+    await store.settings.set('lab.name', 'Fernwater', coach);
+    expect(await store.results.changedSince(start, 10)).toEqual({ sessions: [], trials: [] });
+    await store.results.add({ trial: trial.id, document: resultOf(2500), versions }, coach);
+    await store.decisions.add(
+      { trial: trial.id, kind: 'exclude', payload: { category: 'slack' }, reason: 'bar not taken up' },
+      coach,
+    );
+    expect(await store.results.changedSince(start, 10)).toEqual({ sessions: [session.id], trials: [trial.id] });
+    const other = await store.sessions.add(sessionOf(person.id, '2026-03-03T07:30:00.000Z'), coach);
+    await store.trials.change(trial.id, { session: other.id }, coach);
+    const moved = await store.results.changedSince(start, 10);
+    expect([moved?.sessions, moved?.trials]).toEqual([[other.id], [trial.id]]);
+    expect(await store.results.changedSince(start, 1)).toBeUndefined();
+    const run = await store.recomputations.add({ method: methodHash }, coach);
+    const begun = await end();
+    await store.recomputations.change(run.id, { state: 'finished' }, coach);
+    expect(await store.results.changedSince(begun, 10)).toEqual({ sessions: [], trials: [] });
+    await store.recomputations.change(run.id, { state: 'adopted' }, coach);
+    expect(await store.results.changedSince(begun, 10)).toBeUndefined();
+  });
 });

@@ -6,7 +6,12 @@ import { standingsOfTrials, type TrialStanding } from './standings.ts';
 
 /** Whose metric, and from which tests. */
 export interface MetricHistoryQuery {
-  readonly of: { readonly person: string } | { readonly squad: string } | 'everyone';
+  readonly of:
+    | { readonly person: string }
+    | { readonly squad: string }
+    /** At most 1000. */
+    | { readonly sessions: readonly string[] }
+    | 'everyone';
   readonly metric: string;
   /** Protocol id; all protocols unless given (values of different pools are not comparable). */
   readonly protocol?: string;
@@ -40,7 +45,10 @@ export async function metricHistory(db: Kysely<Database>, query: MetricHistoryQu
     .orderBy('trials.position');
   const { of } = query;
   if (of !== 'everyone' && 'person' in of) trials = trials.where('sessions.personId', '=', of.person);
-  else if (of !== 'everyone') {
+  else if (of !== 'everyone' && 'sessions' in of) {
+    if (of.sessions.length === 0) return [];
+    trials = trials.where('sessions.id', 'in', of.sessions);
+  } else if (of !== 'everyone') {
     trials = trials.where('sessions.personId', 'in', (members) =>
       members.selectFrom('squadMembers').select('squadMembers.personId').where('squadMembers.squadId', '=', of.squad),
     );

@@ -1,6 +1,7 @@
 import type { TrialResult } from '@sthene/core';
 import type { ResultRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
+import { type ChangedSince, changedSince } from '../queries/changed-since.ts';
 import { type MetricHistoryQuery, type MetricPoint, metricHistory } from '../queries/metric-history.ts';
 import { type Scope, write } from '../scope.ts';
 import { appendResults } from './append-results.ts';
@@ -26,6 +27,13 @@ export interface ResultRepository {
   ofTrial(trial: string): Promise<StoredResult[]>;
   /** One metric of one person or squad over time, oldest first. */
   history(query: MetricHistoryQuery): Promise<MetricPoint[]>;
+  /**
+   * What of such a history may be another than it was at an entry of the audit trail.
+   *
+   * @param most trials and sessions that are worth telling apart, at most 1000
+   * @returns undefined where everything may be
+   */
+  changedSince(sequence: number, most: number): Promise<ChangedSince | undefined>;
 }
 
 export function resultRepository(scope: Scope): ResultRepository {
@@ -50,5 +58,6 @@ export function resultRepository(scope: Scope): ResultRepository {
       return rows.map(toResult);
     },
     history: (query) => metricHistory(scope.db, query),
+    changedSince: (sequence, most) => changedSince(scope.db, sequence, most),
   };
 }

@@ -8,9 +8,10 @@ import { ratioSessions } from '../battery/ratio-sessions.ts';
 import { adoptionFor, listAdoptions, noiseOfAdoption } from '../follow/adoptions.ts';
 import { rigChecksOf } from '../uncertainty/rig-check.ts';
 import { metricNamed } from './metrics.ts';
-import { remembered, stateOfStore, stateOfValues } from './remembered.ts';
-import { type SessionOfMetric, sessionValues } from './session-values.ts';
+import { remembered, stateOfValues } from './remembered.ts';
+import type { SessionOfMetric } from './session-values.ts';
 import type { Circumstances } from './unlike.ts';
+import { valuesOfEveryone } from './values-of-everyone.ts';
 
 const millisecondsOfDay = 86_400_000;
 export const dayOf = (instant: string): number => Date.parse(instant) / millisecondsOfDay;
@@ -51,28 +52,11 @@ export async function labHistory(
 ): Promise<LabHistory> {
   const everyone = isRatioMetric(id)
     ? await ratioSessions(id, test, (of, metric) => labHistory(lab, of, metricNamed(metric, of), undefined, run))
-    : await valuesOf(lab, test, id, run);
+    : await valuesOfEveryone(lab, { metric: id, protocol: test, ...(run === undefined ? {} : { run }) });
   const unit = everyone.find((one) => one.unit !== undefined && (person ?? one.person) === one.person)?.unit ?? usual;
   const valued = everyone.filter((one) => one.unit === unit && one.value !== undefined);
   const scale: Scale = isForce(unit) && valued.every(({ value = 0 }) => value > 0) ? 'log' : 'unit';
   return { test, metric: id, everyone, unit, better, scale, ...(run === undefined ? {} : { run }) };
-}
-
-/** Everybody's sessions of a metric; kept until something in the store changes. */
-async function valuesOf(
-  lab: OpenLab,
-  test: string,
-  metric: string,
-  run: string | undefined,
-): Promise<readonly SessionOfMetric[]> {
-  return remembered(lab, `values ${test} ${metric} ${run ?? ''}`, await stateOfStore(lab), async () =>
-    sessionValues(
-      await lab.store.results.history({
-        ...{ of: 'everyone', metric, protocol: test },
-        ...(run === undefined ? {} : { run }),
-      }),
-    ),
-  );
 }
 
 /** Adds the noise that holds for somebody of these squads. */

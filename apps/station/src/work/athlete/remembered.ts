@@ -2,21 +2,25 @@ import { createHash } from 'node:crypto';
 import type { SessionValue } from '@sthene/core/stats';
 import type { OpenLab } from '../../labs/open-lab.ts';
 
-interface Kept {
+interface Kept<T = unknown> {
   readonly state: string | number;
-  readonly value: Promise<unknown>;
+  readonly value: Promise<T>;
 }
 
 /** Answers that stay right while a state stays the same, for each lab. Few: each holds every session of a test, megabytes in a large lab. */
 const kept = new WeakMap<OpenLab['store'], Map<string, Kept>>();
 const most = 24;
 
-/** Works something out once for a state. */
+/**
+ * Works something out once for a state.
+ *
+ * @param workOut is told what was kept for another state, which may need little to become right
+ */
 export async function remembered<T>(
   lab: OpenLab,
   key: string,
   state: string | number,
-  workOut: () => T | Promise<T>,
+  workOut: (before: Kept<T> | undefined) => T | Promise<T>,
 ): Promise<T> {
   const mine = kept.get(lab.store) ?? new Map<string, Kept>();
   kept.set(lab.store, mine);
@@ -27,7 +31,7 @@ export async function remembered<T>(
     mine.set(key, there);
     return there.value as Promise<T>;
   }
-  const value = Promise.resolve().then(workOut);
+  const value = Promise.resolve().then(() => workOut(there as Kept<T> | undefined));
   mine.delete(key);
   mine.set(key, { state, value });
   value.catch(() => mine.delete(key));

@@ -21,37 +21,57 @@ export interface SessionOfMetric {
   readonly familiarisation: boolean;
 }
 
+/** What a session is by itself; which one is a person's first, only all of them tell. */
+export type SessionAlone = Omit<SessionOfMetric, 'familiarisation'>;
+
 /**
  * Sessions of a metric's history, in its order (oldest first). Submaximal efforts and efforts that do not count never enter; trials of
  * another unit than the first are left out.
  */
-export function sessionValues(points: readonly MetricPoint[]): SessionOfMetric[] {
-  const bySession = new Map<string, MetricPoint[]>();
-  for (const point of points) bySession.set(point.session, [...(bySession.get(point.session) ?? []), point]);
+export const sessionValues = (points: readonly MetricPoint[]): SessionOfMetric[] =>
+  withFirsts([...bySession(points).values()].map(sessionAlone));
+
+/** Trials by the session they are of, in their order. */
+export function bySession(points: readonly MetricPoint[]): Map<string, MetricPoint[]> {
+  const sessions = new Map<string, MetricPoint[]>();
+  for (const point of points) {
+    const own = sessions.get(point.session);
+    if (own === undefined) sessions.set(point.session, [point]);
+    else own.push(point);
+  }
+  return sessions;
+}
+
+/** @param own trials of one session, at least one */
+export function sessionAlone(own: readonly MetricPoint[]): SessionAlone {
+  const first = own[0] as MetricPoint;
+  const maximal = own.filter(({ effort }) => effort === 'maximal');
+  const counting = maximal.flatMap(({ standing, metric, method, result }) =>
+    standing === 'counts' && metric !== undefined && 'value' in metric ? [{ ...metric, method, result }] : [],
+  );
+  const unit = counting[0]?.unit;
+  const alike = counting.filter((one) => one.unit === unit);
+  const values = alike.map(({ value }) => value);
+  return {
+    person: first.person,
+    session: first.session,
+    at: first.at,
+    value: values.length === 0 ? undefined : meanOf(values),
+    unit,
+    n: values.length,
+    maximal: maximal.length,
+    sd: values.length < 2 ? undefined : sdOf(values),
+    methods: [...new Set(alike.flatMap(({ method = '' }) => method))].sort(),
+    results: alike.flatMap(({ result = [] }) => result),
+  };
+}
+
+/** @param sessions oldest first, some of them perhaps with what held before others came */
+export function withFirsts(sessions: readonly (SessionAlone & { familiarisation?: boolean })[]): SessionOfMetric[] {
   const seen = new Set<string>();
-  return [...bySession.values()].map((own) => {
-    const first = own[0] as MetricPoint;
-    const maximal = own.filter(({ effort }) => effort === 'maximal');
-    const counting = maximal.flatMap(({ standing, metric, method, result }) =>
-      standing === 'counts' && metric !== undefined && 'value' in metric ? [{ ...metric, method, result }] : [],
-    );
-    const unit = counting[0]?.unit;
-    const alike = counting.filter((one) => one.unit === unit);
-    const values = alike.map(({ value }) => value);
-    const familiarisation = !seen.has(first.person);
-    seen.add(first.person);
-    return {
-      person: first.person,
-      session: first.session,
-      at: first.at,
-      value: values.length === 0 ? undefined : meanOf(values),
-      unit,
-      n: values.length,
-      maximal: maximal.length,
-      sd: values.length < 2 ? undefined : sdOf(values),
-      methods: [...new Set(alike.flatMap(({ method = '' }) => method))].sort(),
-      results: alike.flatMap(({ result = [] }) => result),
-      familiarisation,
-    };
+  return sessions.map((one) => {
+    const familiarisation = !seen.has(one.person);
+    seen.add(one.person);
+    return one.familiarisation === familiarisation ? (one as SessionOfMetric) : { ...one, familiarisation };
   });
 }
