@@ -10,6 +10,7 @@ import {
   reportQuery,
 } from '@sthene/contract';
 import { useSearchParams } from 'react-router';
+import { pushOffEntry } from '../battery/push-off.ts';
 
 /** What is asked for by each kind, besides language and paper. */
 const fieldsOf = {
@@ -79,14 +80,19 @@ export function queryOf({ values, language }: Pick<ReportChoice, 'values' | 'lan
     ...(reference.success ? { against: reference.data } : {}),
     ...(Number.isInteger(count) && count >= 2 && count <= 20 ? { sessions: count } : {}),
     ...(reportQuery.shape.on.safeParse(on).success && on !== undefined ? { on } : {}),
-    ...(apart === undefined ? {} : numberIn('apart', apart)),
-    ...(pushOff === undefined ? {} : numberIn('pushOff', pushOff)),
+    ...(apart === undefined ? {} : apartIn(apart)),
+    ...pushOffIn(pushOff ?? ''),
     ...(language === undefined ? {} : { language }),
   };
 }
 
-/** A number of the address within its limits. */
-function numberIn(key: 'apart' | 'pushOff', text: string): Partial<Pick<ReportQuery, 'apart' | 'pushOff'>> {
-  const found = reportQuery.shape[key].safeParse(text);
-  return found.success ? { [key]: found.data } : {};
+function apartIn(text: string): Pick<ReportQuery, 'apart'> {
+  const found = reportQuery.shape.apart.safeParse(text);
+  return found.success ? { apart: found.data } : {};
+}
+
+/** As its field reads it, with a point or a comma; the field also says where it is none. */
+function pushOffIn(text: string): Pick<ReportQuery, 'pushOff'> {
+  const entry = pushOffEntry(text);
+  return entry.ok && entry.value !== '' ? { pushOff: Number(entry.value) } : {};
 }
