@@ -74,7 +74,7 @@ describe('a damaged journal', () => {
   it('is whole when it is not damaged', async () => {
     const { report, packets } = await readAll(bytes);
     expect(report).toMatchObject({ whole: true, lost: [] });
-    expect(report.counts).toMatchObject({ samples: 45, gaps: 1, missing: 4, marks: 3 });
+    expect(report.counts).toMatchObject({ samples: 20, gaps: 1, missing: 4, marks: 2 });
     judge(packets, 'undamaged');
   });
 
@@ -94,7 +94,7 @@ describe('a damaged journal', () => {
       if (lost !== wanted) throw new Error(`${where}: lost ${lost}, should be ${wanted}`);
       if (report.whole !== !hit.numbered) throw new Error(`${where}: whole is ${report.whole}`);
     }
-  }, 120_000);
+  });
 
   it('keeps every whole frame before a cut at any byte', async () => {
     for (let length = 0; length <= bytes.length; length++) {
@@ -109,7 +109,7 @@ describe('a damaged journal', () => {
       if (report.session !== undefined && (bad.length === 1) !== inside) throw new Error(`${where}: tail not named`);
       if (report.closed !== (length === bytes.length)) throw new Error(`${where}: closed is ${report.closed}`);
     }
-  }, 60_000);
+  });
 
   it('goes on behind any 4 KiB block of zeros, and misses no more than the frames in it', async () => {
     const large = await smallJournal(12, 60);
@@ -136,7 +136,7 @@ describe('a damaged journal', () => {
       const gap = packets.filter((packet) => packet.kind === 'gap' && packet.cause === 'damaged').length;
       if (touched.some(({ kind }) => kind === 'samples') && closing === 0) expect(gap).toBe(1);
     }
-  }, 60_000);
+  });
 
   it('takes no frame of another capture that lies in its place', async () => {
     const disk = new MemoryDisk();

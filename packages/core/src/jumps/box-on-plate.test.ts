@@ -170,7 +170,7 @@ it.each([0.2, 0.3, 0.45])('finds the fall of %d m of simulated jumps within thei
   }
 });
 
-it('has an uncertainty that draws agree with', { timeout: 120_000 }, () => {
+it('has an uncertainty that draws agree with', () => {
   const { total, truth } = fromBox(0.3, 6);
   const { gravity } = truth.parameters;
   const judged = onlyJump(jumpRequest(total, 'drop-jump', { jumps: 'jumps-box-plate', gravity }));

@@ -65,7 +65,8 @@ describe('jumps of known truth', () => {
           );
         }
       }),
-      { numRuns: 15 },
+      // The same ones each time: in one of some ten thousand recordings five SD are exceeded by noise alone, before the start.
+      { numRuns: 15, seed: 20_260_301 },
     );
   });
 

@@ -68,13 +68,13 @@ describe('propagation agrees with draws of everything at once', () => {
     ['a quick pull, weighed', 11, 'weighing'],
     ['a pull whose W is the baseline', 12, 'baseline'],
     ['a pull whose W was given: nothing cancels', 13, 'given'],
-  ] as const)('%s', { timeout: 120_000 }, (_, seed, from) => {
+  ] as const)('%s', (_, seed, from) => {
     const { trial } = pullContext(seed, from, { sampleRate: 500 });
     const sources = sourcesFor(trial, { noise: { total: Math.hypot(0.8, 0.6), left: 0.8, right: 0.6 } });
     expectAgreement(compare(trial, sources, seed));
   });
 
-  it('noise alone, by the rules of each family', { timeout: 120_000 }, () => {
+  it('noise alone, by the rules of each family', () => {
     const { trial } = pullContext(14, 'weighing', { sampleRate: 500 });
     const noise = { total: 1.5, left: 0.9, right: 1.2 };
     const sources: UncertaintySources = {
@@ -89,7 +89,7 @@ describe('propagation agrees with draws of everything at once', () => {
     for (const ratio of [ofPeak, ofBest]) expect(ratio).toBeLessThan(1);
   });
 
-  it('a peak scatters less than one sample and lies high: S is its bound', { timeout: 120_000 }, () => {
+  it('a peak scatters less than one sample and lies high: S is its bound', () => {
     const { trial } = pullContext(15, 'weighing', { sampleRate: 500 });
     const noise = { total: 2, left: Math.SQRT2, right: Math.SQRT2 };
     const peak = metricRegistry.get('peak_force') as MetricDefinition;
@@ -113,7 +113,7 @@ describe('draws', () => {
     expect(of(1)).not.toEqual(of(2));
   });
 
-  it('agree with the whole analysis of made-up recordings', { timeout: 120_000 }, () => {
+  it('agree with the whole analysis of made-up recordings', () => {
     // Nothing of the propagation or of its draws: new recordings with a gain, an offset of each plate and white noise, analysed from
     // the samples on with the onset held.
     const held = trial.onset.ok ? trial.onset.value.index : 0;
