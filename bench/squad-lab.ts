@@ -18,7 +18,7 @@ export interface LabSize {
  * Fills the lab of a data folder with athletes of known levels, trends and errors: sessions and results as the station keeps them, without
  * curves, which no screen over many athletes reads. Results hold one metric each.
  *
- * @returns sessions and trials that were kept
+ * @returns sessions and trials that were kept, and the one trial with a file, about which something may be decided
  */
 export async function fillSquadLab(data: string, { athletes, seasons }: LabSize) {
   const folder = join(data, 'lab');
@@ -35,9 +35,12 @@ export async function fillSquadLab(data: string, { athletes, seasons }: LabSize)
   const { sha256 } = methodReference(defaultMethod);
   await store.methods.add(sha256, defaultMethod, actor);
   await store.settings.set('lab.name', 'Bench', actor);
+  const bytes = new TextEncoder().encode('time,force\n0,700\n');
+  const file = { bytes, fileName: 'one.csv', mediaType: 'text/csv', format: 'text', sampleRate: 1000, sampleCount: 1 };
+  const { recording } = await store.recordings.add(file, actor);
   const random = seededRandom(500, 0);
   const squads: string[][] = Array.from({ length: 20 }, () => []);
-  let [sessions, trials] = [0, 0];
+  let [sessions, trials, trial] = [0, 0, ''];
   for (let i = 0; i < athletes; i++) {
     const [level, trend] = [800 + 12 * random.gaussian(), 2 * random.gaussian()];
     await store.transaction(async (inside) => {
@@ -58,11 +61,13 @@ export async function fillSquadLab(data: string, { athletes, seasons }: LabSize)
         );
         const form = level + (trend * j) / ofSeason + 3 * random.gaussian();
         for (let k = 0; k < trialsOfSession; k++) {
-          const trial = await inside.trials.add({ session: session.id, effort: 'maximal' }, actor);
+          const ofFile = sessions === 0 && k === 0 ? { recording: recording.sha256 } : {};
+          const added = await inside.trials.add({ session: session.id, effort: 'maximal', ...ofFile }, actor);
           const value = Math.exp((form + 2 * random.gaussian()) / 100);
           const versions = { metrics: { peak_force: 1 }, checks: {} };
-          await inside.results.add({ trial: trial.id, document: resultOf(value), versions }, actor);
+          await inside.results.add({ trial: added.id, document: resultOf(value), versions }, actor);
           trials += 1;
+          trial ||= added.id;
         }
         sessions += 1;
       }
@@ -70,7 +75,7 @@ export async function fillSquadLab(data: string, { athletes, seasons }: LabSize)
   }
   for (const [i, members] of squads.entries()) await store.squads.add({ name: `Squad ${i + 1}`, members }, actor);
   await store.close();
-  return { sessions, trials };
+  return { sessions, trials, trial };
 }
 
 function resultOf(value: number): TrialResult {
