@@ -129,7 +129,7 @@ export const trialWords = {
         .filter(Boolean)
         .join(', '),
     status: { pass: 'passed', warn: 'look again', fail: 'failed', 'not-judged': 'not judged' },
-    limit: 'limit',
+    bound: { most: 'max', least: 'min' },
     value: 'value',
     notJudged: {
       'not-in-file': 'the file does not say',

@@ -44,6 +44,8 @@ export interface CheckDefinition {
   readonly unit: string;
   /** `rates`: a warning or failure touches only rates of force development; peak force may still stand. */
   readonly scope: 'trial' | 'rates';
+  /** Set where the limits are the least there may be; absent: they are the most. */
+  readonly bound?: 'least';
   readonly defaultLimits: Readonly<Record<string, number>>;
   readonly judge: (trial: TrialContext, limits: Readonly<Record<string, number>>) => CheckResult;
 }

@@ -73,7 +73,7 @@ function Check({ row }: { row: CheckRow }) {
             <span className="check-limit small soft">
               {limit !== undefined && (
                 <>
-                  {t.limit} <span className="number">{limit}</span>
+                  {t.bound[definition?.bound ?? 'most']} <span className="number">{limit}</span>
                 </>
               )}
             </span>

@@ -17,6 +17,7 @@ export const liftOff: CheckDefinition = {
   source: 'Definition and limit are proposals of this program',
   unit: 'N',
   scope: 'trial',
+  bound: 'least',
   defaultLimits: { fail: 20 },
   judge(trial, limits) {
     const { forces, events, protocol } = trial;

@@ -12,6 +12,7 @@ export const restBefore: CheckDefinition = {
   source: 'Definition and limit are proposals of this program',
   unit: '%',
   scope: 'trial',
+  bound: 'least',
   defaultLimits: { warn: 25 },
   judge(trial, limits) {
     const { baseline, peak } = trial.events;

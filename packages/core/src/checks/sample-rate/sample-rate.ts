@@ -12,6 +12,7 @@ export const sampleRate: CheckDefinition = {
   source: "Dos'Santos et al. 2016, Int J Sports Physiol Perform 11(2):255-260 (from memory)",
   unit: 'Hz',
   scope: 'rates',
+  bound: 'least',
   defaultLimits: { warn: 1000, fail: 500 },
   judge(trial, limits) {
     const levels = levelsOf(limits, { weight: weightOf(trial) });

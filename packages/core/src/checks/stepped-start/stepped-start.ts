@@ -14,6 +14,7 @@ export const steppedStart: CheckDefinition = {
   source: 'Definition and limits are proposals of this program',
   unit: '%',
   scope: 'rates',
+  bound: 'least',
   defaultLimits: { warn: 5, fail: 1 },
   judge(trial, limits) {
     const { forces, events } = trial;

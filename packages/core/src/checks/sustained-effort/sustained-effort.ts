@@ -15,6 +15,7 @@ export const sustainedEffort: CheckDefinition = {
     'Comfort et al. 2019, Strength Cond J 41(2):57-79 (pulls of 3 to 5 s, from memory); limits are proposals of this program',
   unit: 's',
   scope: 'trial',
+  bound: 'least',
   // Empty on purpose: the length of a pull belongs to the test, so its limits come from the protocol.
   defaultLimits: {},
   judge(trial, limits) {

@@ -67,6 +67,7 @@ export const dropChecks: readonly JumpCheckDefinition[] = [
       'Harper et al. 2011, conference paper (five best of ten; from memory); the limits are proposals of this program',
     unit: '1',
     scope: 'trial',
+    bound: 'least',
     defaultLimits: { warn: 8, fail: 5 },
     kinds: ['repeated'],
     judge: (jump, limits) => {

@@ -99,6 +99,7 @@ export const sampleChecks: readonly JumpCheckDefinition[] = [
     source: 'Owen et al. 2014, J Strength Cond Res 28(6):1552-1558 (1000 Hz); the limits are proposals of this program',
     unit: 'Hz',
     scope: 'trial',
+    bound: 'least',
     defaultLimits: { warn: 500, fail: 200 },
     kinds: everyKind,
     judge: (jump, limits) => judgeBelow(jump.forces.sampleRate, levelsOf(limits) ?? {}, 'Hz'),

@@ -157,6 +157,7 @@ export const startChecks: readonly JumpCheckDefinition[] = [
     source: proposal,
     unit: 'cm',
     scope: 'trial',
+    bound: 'least',
     defaultLimits: { fail: 3 },
     kinds: ['countermovement'],
     judge: (jump, limits) => {
