@@ -70,7 +70,7 @@ async function sameDayAs(lab: OpenLab, { id, person, startedAt }: Session): Prom
   const { items } = await lab.store.sessions.list({ person, from, until, limit: 500 });
   return items
     .flatMap(({ session: one }) =>
-      one.id === id ? [] : [{ id: one.id, protocol: one.protocol.id, startedAt: one.startedAt }],
+      one.id === id ? [] : [{ id: one.id, protocol: one.protocol.id, startedAt: one.startedAt, ...loadOf(one) }],
     )
     .sort((a, b) => a.startedAt.localeCompare(b.startedAt));
 }
@@ -136,6 +136,7 @@ function sessionRow(one: SessionSummary): SessionRow {
     person: { id: one.session.person, name: nameOf(one.person), code: one.person.code },
     protocol: one.session.protocol.id,
     startedAt: one.session.startedAt,
+    ...loadOf(one.session),
     trials: one.trials.total,
     counting: one.trials.byStanding.counts,
     lookAgain: one.trials.byStanding['look-again'],
@@ -144,6 +145,9 @@ function sessionRow(one: SessionSummary): SessionRow {
     ...(one.summary === undefined ? {} : summaryOf(headlineMetric(one.session.protocol.id), one.summary)),
   };
 }
+
+/** What a session of loaded jumps was jumped with. */
+const loadOf = ({ setup: { load } }: Session): Pick<SessionRow, 'load'> => (typeof load === 'number' ? { load } : {});
 
 /** Peak force as it always was; what ranks jumps with its name, so that it is never read as a force. */
 function summaryOf(

@@ -10,6 +10,8 @@ export const sessionRow = z.object({
   person: z.object({ id: z.string(), name: z.string(), code: z.string() }),
   protocol: z.string(),
   startedAt: z.string(),
+  /** In loaded jumps: what was carried, kg, where it was written down. */
+  load: z.number().optional(),
   trials: z.number(),
   counting: z.number(),
   lookAgain: z.number(),
@@ -88,7 +90,7 @@ export const sessionView = sessionRow.extend({
   ranBy: protocolReference.optional(),
   notes: z.string(),
   /** Other sessions of this person on the same day, in their order. */
-  sameDay: z.array(z.object({ id: z.string(), protocol: z.string(), startedAt: z.string() })),
+  sameDay: z.array(sessionRow.pick({ id: true, protocol: true, startedAt: true, load: true })),
   /** In a battery: the session with whose test the body weight was taken. */
   weighedIn: z.object({ id: z.string(), protocol: z.string() }).optional(),
   rows: z.array(trialRow),

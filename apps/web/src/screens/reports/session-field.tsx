@@ -6,7 +6,7 @@ import { sessionPagesQuery } from '../../data/session-pages.ts';
 import { whenText } from '../../number/when.ts';
 import { reportWords as t } from '../../words/reports.ts';
 import { Choice } from '../athletes/choice.tsx';
-import { testTitle } from '../trial/test-title.ts';
+import { sessionTitle } from '../trial/test-title.ts';
 
 const shown = 100;
 
@@ -45,7 +45,7 @@ export function SessionField({ lab, value, onChange }: SessionFieldProps) {
           <option value="" />
           {all.map((one) => (
             <option key={one.id} value={one.id}>
-              {t.sessionOf(one.person.name, one.person.code, whenText(one.startedAt), testTitle(one.protocol))}
+              {t.sessionOf(one.person.name, one.person.code, whenText(one.startedAt), sessionTitle(one))}
             </option>
           ))}
         </Choice>

@@ -9,7 +9,7 @@ import { ProblemCard } from '../../parts/problem-card.tsx';
 import { ReportLink } from '../../parts/report-link.tsx';
 import { words } from '../../words/index.ts';
 import { sessionWords } from '../../words/session-list.ts';
-import { testTitle } from '../trial/test-title.ts';
+import { sessionTitle, testTitle } from '../trial/test-title.ts';
 import { ReceivedValues } from './received-values.tsx';
 import { SessionFacts } from './session-facts.tsx';
 import { SessionSummary } from './session-summary.tsx';
@@ -45,7 +45,7 @@ export function SessionScreen() {
                 <span className="soft small code">{data.person.code}</span>
               </h1>
               <p className="soft">
-                {testTitle(data.protocol)} {'\u00b7'} {whenText(data.startedAt, data.received?.timeKnown ?? true)}
+                {sessionTitle(data)} {'\u00b7'} {whenText(data.startedAt, data.received?.timeKnown ?? true)}
                 {lab === 'example' && (
                   <span className="print-only">
                     {' '}
@@ -58,7 +58,7 @@ export function SessionScreen() {
                   <span className="soft">{t.sameDay}</span>
                   {data.sameDay.map((one) => (
                     <Link key={one.id} to={`/${lab}/sessions/${one.id}`}>
-                      {testTitle(one.protocol)}
+                      {sessionTitle(one)}
                     </Link>
                   ))}
                 </p>

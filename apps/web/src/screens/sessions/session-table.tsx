@@ -6,7 +6,7 @@ import { whenText } from '../../number/when.ts';
 import { StateCount } from '../../parts/state-mark.tsx';
 import { words } from '../../words/index.ts';
 import { sessionWords as t } from '../../words/session-list.ts';
-import { testTitle } from '../trial/test-title.ts';
+import { sessionTitle } from '../trial/test-title.ts';
 import { ResultsOnly } from './results-only.tsx';
 
 /** A summary over trials carries no more digits than a whole newton, or three significant ones elsewhere. */
@@ -37,7 +37,7 @@ export function SessionTable({ lab, rows, stale }: { lab: LabId; rows: readonly 
               </Link>{' '}
               <span className="small soft code">{row.person.code}</span>
             </th>
-            <td className="test">{testTitle(row.protocol)}</td>
+            <td className="test">{sessionTitle(row)}</td>
             <td className="when">{whenText(row.startedAt, row.received?.timeKnown ?? true)}</td>
             <td className="states">
               <States row={row} />

@@ -9,7 +9,7 @@ import { words } from '../../words/index.ts';
 import { sessionWords } from '../../words/session-list.ts';
 import { startWords } from '../../words/start.ts';
 import { peakText } from '../sessions/session-table.tsx';
-import { testTitle } from '../trial/test-title.ts';
+import { sessionTitle } from '../trial/test-title.ts';
 import { usePractice } from './use-practice.ts';
 
 const shown = 5;
@@ -53,7 +53,7 @@ export function LabCard({ lab }: { lab: Lab }) {
               <Link to={`/${lab.id}/sessions/${row.id}`}>
                 <b>{row.person.name}</b>
                 <span className="small soft">
-                  {testTitle(row.protocol)}, {whenText(row.startedAt, false)}
+                  {sessionTitle(row)}, {whenText(row.startedAt, false)}
                 </span>
                 <span className="number last-peak">
                   {(row.peakForce ?? row.headline) ? (
