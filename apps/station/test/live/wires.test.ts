@@ -246,10 +246,12 @@ describe('a session by itself over a wire', () => {
   it('over a serial port: walk-ins are known by weight'.concat(noSocat), { timeout: 240_000 }, async (context) => {
     if (!socat) return context.skip();
     const [station, viewer] = await dayOver(serial, (write) => wiredPlates(write, 10), { plan: pulls(2) });
-    await viewer.until(() => trialsSeen(viewer) >= 4, 50);
-    const seen = new Map(viewer.of('verdict').map(({ verdict }) => [verdict.trial, verdict.person.name]));
-    // The first of them comes back, and is known again.
-    expect([...seen.values()].slice(0, 4)).toEqual(['Walk-in 1', 'Walk-in 2', 'Walk-in 3', 'Walk-in 1']);
+    const who = () => [
+      ...new Map(viewer.of('verdict').map(({ verdict }) => [verdict.trial, verdict.person.name])).values(),
+    ];
+    // The first of them comes back, and is known again. On a busy machine an effort may be so late for its cue that it is made again.
+    await viewer.until(() => who().includes('Walk-in 3') && who().at(-1) === 'Walk-in 1', 90);
+    expect([...new Set(who())]).toEqual(['Walk-in 1', 'Walk-in 2', 'Walk-in 3']);
     const page = await station.ask(routes.sessions, { params: { lab: 'lab' } });
     expect(page.total).toBe(3);
     await expectSameAgain(station.folder, 4);
