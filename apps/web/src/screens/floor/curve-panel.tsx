@@ -25,6 +25,9 @@ export function CurvePanel({ lab, rig, view }: { lab: LabId; rig: RigLive; view:
   const kept = useKeptTrace(judged ? verdict.trial : undefined, trace);
   const axis = axisOf(floor, view);
   const [low, high] = axis;
+  // A curve that is kept does not change: what goes on under the pen meanwhile must not paint it again.
+  const running = curve === undefined && kept === undefined;
+  const [liveTrace, liveFloor] = running ? [trace, floor] : [undefined, undefined];
   const scene = useCallback(
     (width: number, height: number, measure: Parameters<typeof liveScene>[0]['measure']) => {
       const common = { width, height, view, axis: [low, high] as const, measure };
@@ -35,9 +38,9 @@ export function CurvePanel({ lab, rig, view }: { lab: LabId; rig: RigLive; view:
         if (curve !== undefined) return storedScene({ ...judgement, curve });
         if (kept !== undefined) return keptScene({ ...judgement, trace: kept });
       }
-      return liveScene({ ...common, trace, floor });
+      return liveScene({ ...common, trace: liveTrace, floor: liveFloor });
     },
-    [curve, kept, verdict, trace, floor, view, low, high],
+    [curve, kept, verdict, liveTrace, liveFloor, view, low, high],
   );
   const text = forceText(now?.total, view);
   const label =

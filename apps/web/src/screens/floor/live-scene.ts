@@ -2,10 +2,11 @@ import type { RigFloor } from '@sthene/contract';
 import { type PlotBox, paperGrid } from '../../curve/grid.ts';
 import { linear, type Scale } from '../../curve/scale.ts';
 import type { Mark, Measure, Scene } from '../../curve/scene.ts';
-import { endOf, highestSince, inEffort, type Trace } from '../../live/index.ts';
+import { highestSince, inEffort, type Trace } from '../../live/index.ts';
 import { liveWords } from '../../words/live.ts';
 import { bandMark, bestMark } from './level-marks.ts';
 import { type ForceView, reaching } from './numbers.ts';
+import { penLine } from './pen-line.ts';
 
 /** Seconds across the paper. */
 const shownSeconds = 8;
@@ -31,7 +32,7 @@ export function liveScene({ width, height, trace, floor, view, axis, measure }: 
   const grid = paperGrid(box, x, y, titles, measure);
   const inside: Mark[] = [];
   if (floor !== undefined && view.mode !== 'hidden') inside.push(...bandsAndLines(floor, view, box, y));
-  if (trace !== undefined) inside.push(...penLine(trace, view, x, y));
+  if (trace !== undefined) inside.push(...penLine(trace, view, x, y, shownSeconds));
   return {
     width,
     height,
@@ -61,38 +62,4 @@ function bandsAndLines(floor: RigFloor, view: ForceView, box: PlotBox, y: Scale)
     ...(target ? bandMark(target, view, box, y, 'band-pen', liveWords.target) : []),
     ...(best !== undefined && turn?.effort.kind !== 'submaximal' ? bestMark(best, view, box, y) : []),
   ];
-}
-
-/** The total as a line through the extremes of each bucket, and the pen's point. */
-function penLine(trace: Trace, { less }: ForceView, x: Scale, y: Scale): Mark[] {
-  const marks: Mark[] = [];
-  const end = endOf(trace);
-  const from = Math.max(0, trace.low.length - Math.ceil((shownSeconds * trace.rate) / trace.bucket));
-  let points: number[] = [];
-  const finish = () => {
-    if (points.length >= 4) marks.push({ kind: 'path', points, stroke: { ink: 'ink', width: 2.4 } });
-    points = [];
-  };
-  for (let i = from; i < trace.low.length; i++) {
-    const low = trace.low[i];
-    const high = trace.high[i];
-    if (typeof low !== 'number' || typeof high !== 'number') {
-      finish();
-      continue;
-    }
-    const px = x.at((trace.first + (i + 0.5) * trace.bucket - end) / trace.rate);
-    points.push(px, y.at(low - less), px, y.at(high - less));
-  }
-  finish();
-  const [low, high] = [trace.low.at(-1), trace.high.at(-1)];
-  if (typeof low === 'number' && typeof high === 'number')
-    marks.push({
-      kind: 'dot',
-      x: x.at(0),
-      y: y.at((low + high) / 2 - less),
-      radius: 6,
-      fill: 'pen',
-      stroke: { ink: 'pen', width: 1 },
-    });
-  return marks;
 }
