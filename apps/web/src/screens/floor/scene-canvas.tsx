@@ -1,11 +1,11 @@
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { measureWith, paintCanvas } from '../../curve/paint-canvas.ts';
 import { themePalette } from '../../curve/palette.ts';
 import type { Measure, Palette, Scene } from '../../curve/scene.ts';
 
 type SceneOf = (width: number, height: number, measure: Measure) => Scene;
 
-/** A canvas that paints the scene it is given, at the size it gets and in the colours in force, once a frame at most. */
+/** A canvas that paints the scene it is given, at the size it gets and in the colours in force. */
 export function SceneCanvas({ scene, label }: { scene: SceneOf; label: string }) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const palette = useRef<Palette>(undefined);
@@ -26,23 +26,20 @@ export function SceneCanvas({ scene, label }: { scene: SceneOf; label: string })
       removeEventListener('themechange', recolour);
     };
   }, []);
-  useEffect(() => {
+  // Within the frame that shows what else a message changed: a frame of its own would come one later and be one more to put together.
+  useLayoutEffect(() => {
     const { width, height } = size;
-    if (!canvas.current || width === 0 || height === 0) return;
-    const frame = requestAnimationFrame(() => {
-      const surface = canvas.current;
-      const pen = surface?.getContext('2d');
-      if (!surface || !pen) return;
-      const ratio = devicePixelRatio || 1;
-      if (surface.width !== Math.round(width * ratio) || surface.height !== Math.round(height * ratio)) {
-        surface.width = Math.round(width * ratio);
-        surface.height = Math.round(height * ratio);
-      }
-      pen.setTransform(ratio, 0, 0, ratio, 0, 0);
-      palette.current ??= themePalette();
-      paintCanvas(pen, scene(width, height, measureWith(pen)), palette.current);
-    });
-    return () => cancelAnimationFrame(frame);
+    const surface = canvas.current;
+    const pen = surface?.getContext('2d');
+    if (!surface || !pen || width === 0 || height === 0) return;
+    const ratio = devicePixelRatio || 1;
+    if (surface.width !== Math.round(width * ratio) || surface.height !== Math.round(height * ratio)) {
+      surface.width = Math.round(width * ratio);
+      surface.height = Math.round(height * ratio);
+    }
+    pen.setTransform(ratio, 0, 0, ratio, 0, 0);
+    palette.current ??= themePalette();
+    paintCanvas(pen, scene(width, height, measureWith(pen)), palette.current);
   }, [scene, size, themed]);
   return <canvas ref={canvas} role="img" aria-label={label} />;
 }
