@@ -3,6 +3,7 @@ import { type Reference, referenceSessions } from '@sthene/core/stats';
 import type { Person } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { seasonOf } from '../follow/rules.ts';
+import { groupBy } from '../group-by.ts';
 import { circumstancesOf, dayOf, type LabHistory, noiseBySquads } from './history.ts';
 import { judge } from './judge.ts';
 import type { SessionOfMetric } from './session-values.ts';
@@ -58,15 +59,8 @@ export async function judgeEverybody(
 }
 
 /** Sessions of each person, oldest first. */
-export function ofPeople({ everyone }: Pick<LabHistory, 'everyone'>): Map<string, SessionOfMetric[]> {
-  const own = new Map<string, SessionOfMetric[]>();
-  for (const one of everyone) {
-    const sessions = own.get(one.person);
-    if (sessions === undefined) own.set(one.person, [one]);
-    else sessions.push(one);
-  }
-  return own;
-}
+export const ofPeople = ({ everyone }: Pick<LabHistory, 'everyone'>): Map<string, SessionOfMetric[]> =>
+  groupBy(everyone, ({ person }) => person);
 
 /** The newest session and those it is held against. */
 function comparedOf(

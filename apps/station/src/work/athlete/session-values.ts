@@ -1,5 +1,6 @@
 import { meanOf, sdOf } from '@sthene/core';
 import type { MetricPoint } from '@sthene/store';
+import { groupBy } from '../group-by.ts';
 
 /** A session's value of a metric: the mean of its maximal efforts that count. */
 export interface SessionOfMetric {
@@ -28,22 +29,14 @@ export type SessionAlone = Omit<SessionOfMetric, 'familiarisation'>;
  * Sessions of a metric's history, in its order (oldest first). Submaximal efforts and efforts that do not count never enter; trials of
  * another unit than the first are left out.
  */
-export const sessionValues = (points: readonly MetricPoint[]): SessionOfMetric[] =>
-  withFirsts([...bySession(points).values()].map(sessionAlone));
+export const sessionValues = (points: readonly MetricPoint[]): SessionOfMetric[] => withFirsts(sessionsAlone(points));
 
-/** Trials by the session they are of, in their order. */
-export function bySession(points: readonly MetricPoint[]): Map<string, MetricPoint[]> {
-  const sessions = new Map<string, MetricPoint[]>();
-  for (const point of points) {
-    const own = sessions.get(point.session);
-    if (own === undefined) sessions.set(point.session, [point]);
-    else own.push(point);
-  }
-  return sessions;
-}
+/** Each session of some trials by itself, in the order of their first trials. */
+export const sessionsAlone = (points: readonly MetricPoint[]): SessionAlone[] =>
+  [...groupBy(points, ({ session }) => session).values()].map(sessionAlone);
 
 /** @param own trials of one session, at least one */
-export function sessionAlone(own: readonly MetricPoint[]): SessionAlone {
+function sessionAlone(own: readonly MetricPoint[]): SessionAlone {
   const first = own[0] as MetricPoint;
   const maximal = own.filter(({ effort }) => effort === 'maximal');
   const counting = maximal.flatMap(({ standing, metric, method, result }) =>

@@ -1,7 +1,7 @@
 import type { MetricHistoryQuery, MetricPoint } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { remembered, stateOfStore } from './remembered.ts';
-import { bySession, type SessionAlone, type SessionOfMetric, sessionAlone, withFirsts } from './session-values.ts';
+import { type SessionAlone, type SessionOfMetric, sessionsAlone, withFirsts } from './session-values.ts';
 
 /** Trials and sessions written about since a look at everybody's, up to which only those are looked at again. */
 const few = 300;
@@ -48,8 +48,7 @@ async function renewed({ store }: OpenLab, asked: Asked, known: Known, since: nu
 /** Adds the sessions of some trials to those known. */
 function knownOf(sessions: readonly SessionAlone[], homes: Map<string, string>, points: readonly MetricPoint[]): Known {
   for (const { trial, session } of points) homes.set(trial, session);
-  const all = [...sessions, ...[...bySession(points).values()].map(sessionAlone)];
-  return { homes, inOrder: withFirsts(all.sort(byTime)) };
+  return { homes, inOrder: withFirsts([...sessions, ...sessionsAlone(points)].sort(byTime)) };
 }
 
 const byTime = (a: SessionAlone, b: SessionAlone): number => compare(a.at, b.at) || compare(a.session, b.session);

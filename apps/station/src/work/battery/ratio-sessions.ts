@@ -1,6 +1,7 @@
 import { usualDaysApart } from '@sthene/contract';
 import type { LabHistory } from '../athlete/history.ts';
 import type { SessionOfMetric } from '../athlete/session-values.ts';
+import { groupBy } from '../group-by.ts';
 import { ratioDefinitions } from './definitions.ts';
 import { matches } from './match.ts';
 
@@ -40,11 +41,9 @@ export async function ratioSessions(id: string, test: string, valuesOf: ValuesOf
 
 /** Sessions with a value, in the unit of the first, of each person. */
 function byPerson(everyone: readonly SessionOfMetric[]): Map<string, SessionOfMetric[]> {
-  const own = new Map<string, SessionOfMetric[]>();
   const unit = everyone.find((one) => one.unit !== undefined)?.unit;
-  for (const one of everyone)
-    if (one.value !== undefined && one.unit === unit) own.set(one.person, [...(own.get(one.person) ?? []), one]);
-  return own;
+  const valued = everyone.filter((one) => one.value !== undefined && one.unit === unit);
+  return groupBy(valued, ({ person }) => person);
 }
 
 function joined(sessions: readonly SessionOfMetric[], place: number, oneMethod: boolean): SessionOfMetric[] {

@@ -1,7 +1,7 @@
 import { setImmediate as turn } from 'node:timers/promises';
 import type { ReceivedOutcome } from '@sthene/contract';
 import type { OpenLab } from '../../labs/open-lab.ts';
-import { groupBy } from './group-by.ts';
+import { groupBy } from '../group-by.ts';
 import type { Incoming } from './incoming.ts';
 import { labIdentity } from './lab-identity.ts';
 
