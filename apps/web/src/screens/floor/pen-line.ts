@@ -26,13 +26,14 @@ export function penLine(trace: Trace, { less }: Pick<ForceView, 'less'>, x: Scal
   };
   for (let i = from; i < lows.length; ) {
     const next = Math.min(lows.length, i + together - ((begin + i) % together));
-    const [lowest, highest] = [least(lows, i, next), most(highs, i, next)];
-    if (lowest === undefined || highest === undefined) finish();
+    const found = extremes(trace, i, next);
+    if (found === undefined) finish();
     else {
       const px = (part: number) => x.at((trace.first + (i + part * (next - i)) * bucket - end) / rate);
-      const [bottom, top] = [y.at(lowest - less), y.at(highest - less)];
+      const [bottom, top] = [y.at(found[0] - less), y.at(found[1] - less)];
       // The nearer one first, each in its half: a rise is a slope and no stairs.
-      const falls = Math.abs((points.at(-1) ?? bottom) - top) < Math.abs((points.at(-1) ?? bottom) - bottom);
+      const before = points.at(-1) ?? bottom;
+      const falls = Math.abs(before - top) < Math.abs(before - bottom);
       if (Math.abs(bottom - top) < oneLine) points.push(px(0.5), (bottom + top) / 2);
       else points.push(px(0.25), falls ? top : bottom, px(0.75), falls ? bottom : top);
     }
@@ -52,23 +53,14 @@ export function penLine(trace: Trace, { less }: Pick<ForceView, 'less'>, x: Scal
   return marks;
 }
 
-/** Smallest of some; undefined where one is missing: a gap stays a gap. */
-function least(values: Trace['low'], from: number, until: number): number | undefined {
-  let found = Number.POSITIVE_INFINITY;
+/** Lowest and highest force of some buckets; undefined where one is missing: a gap stays a gap. */
+function extremes({ low, high }: Trace, from: number, until: number): readonly [number, number] | undefined {
+  let [lowest, highest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let i = from; i < until; i++) {
-    const value = values[i];
-    if (typeof value !== 'number') return undefined;
-    if (value < found) found = value;
+    const [least, most] = [low[i], high[i]];
+    if (typeof least !== 'number' || typeof most !== 'number') return undefined;
+    lowest = Math.min(lowest, least);
+    highest = Math.max(highest, most);
   }
-  return found;
-}
-
-function most(values: Trace['high'], from: number, until: number): number | undefined {
-  let found = Number.NEGATIVE_INFINITY;
-  for (let i = from; i < until; i++) {
-    const value = values[i];
-    if (typeof value !== 'number') return undefined;
-    if (value > found) found = value;
-  }
-  return found;
+  return [lowest, highest];
 }
