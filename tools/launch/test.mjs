@@ -26,6 +26,10 @@ const browser = ensureBrowser();
 const postgres = ensurePostgres();
 const folder = mkdtempSync(join(tmpdir(), 'sthene-test-'));
 
+// What waits for a browser, a process or samples in real time goes first; what only computes takes the processor time that leaves, and
+// does not make anything late.
+const priority = constants.priority.PRIORITY_BELOW_NORMAL;
+
 async function check(title, ...args) {
   const ok = await run(process.execPath, args, { priority });
   totals[ok ? 'passed' : 'failed'] += 1;
@@ -66,9 +70,6 @@ async function test(projects, options) {
   return result.numTotalTests + broken;
 }
 
-// What waits for a browser, a process or samples in real time goes first; what only computes takes the processor time that leaves, and
-// does not make anything late.
-const priority = constants.priority.PRIORITY_BELOW_NORMAL;
 const counts = await Promise.all([
   test(['browser', 'station', 'wires', 'store'], { stdio: ['ignore', 'inherit', 'inherit'] }),
   (async () => {

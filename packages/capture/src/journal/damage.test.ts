@@ -48,7 +48,7 @@ describe('a damaged journal', () => {
   let frames: { start: number; end: number; sequence: number; numbered: boolean }[];
 
   beforeAll(async () => {
-    bytes = await smallJournal(2, 2);
+    bytes = await smallJournal(3, 3);
     original = (await readAll(bytes)).packets;
     frames = [];
     for (let at = 0; at < bytes.length; ) {
@@ -74,7 +74,7 @@ describe('a damaged journal', () => {
   it('is whole when it is not damaged', async () => {
     const { report, packets } = await readAll(bytes);
     expect(report).toMatchObject({ whole: true, lost: [] });
-    expect(report.counts).toMatchObject({ samples: 20, gaps: 1, missing: 4, marks: 2 });
+    expect(report.counts).toMatchObject({ samples: 45, gaps: 1, missing: 4, marks: 3 });
     judge(packets, 'undamaged');
   });
 

@@ -66,7 +66,7 @@ describe('jumps of known truth', () => {
         }
       }),
       // The same ones each time: in one of some ten thousand recordings five SD are exceeded by noise alone, before the start.
-      { numRuns: 15, seed: 20_260_301 },
+      { numRuns: 60, seed: 20_260_301 },
     );
   });
 
