@@ -75,9 +75,9 @@ describe('the XML of a stream info', () => {
     fc.assert(fc.property(fc.string({ unit: fc.constantFrom(...'<>/a!-[]&;="\' ?') }), (xml) => void readXml(xml)));
     // A tag of half a million attributes, and one that never ends: what a careless expression takes minutes for.
     for (const xml of [`<a ${'b="" '.repeat(150_000)}/>`, `<a ${'b="" '.repeat(150_000)}`, '<'.repeat(500_000)]) {
-      const began = performance.now();
+      const began = process.cpuUsage();
       readXml(xml);
-      expect(performance.now() - began).toBeLessThan(2000);
+      expect(process.cpuUsage(began).user / 1000).toBeLessThan(2000);
     }
   });
 });

@@ -269,15 +269,15 @@ describe('a table that is hostile', () => {
     expect(proto.values).toEqual([]);
   });
 
-  it('of 100,000 rows is read in a few seconds', () => {
+  it('of 100,000 rows takes a few seconds of processor time', () => {
     const rows = Array.from(
       { length: 100_000 },
       (_, i) => `FW-${i % 50},2019-03-01,${i % 9},${2000 + (i % 700)},${i}\n`,
     );
     const text = `code,date,trial,peak force (N),rfd 0-100 (N/s)\n${rows.join('')}`;
-    const started = performance.now();
+    const started = process.cpuUsage();
     expect(resultsOf(text).values.length + resultsOf(text).refused.length).toBeGreaterThan(150_000);
-    expect(performance.now() - started).toBeLessThan(30_000);
+    expect(process.cpuUsage(started).user / 1e6).toBeLessThan(30);
   });
 });
 
