@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { checkNode, ensureBuild, ensureDependencies, root } from './machine.mjs';
 
 checkNode();
-await ensureDependencies();
-await ensureBuild();
+const { compiled } = await ensureDependencies();
+await Promise.all([compiled, ensureBuild()]);
 
 const station = spawn(
   process.execPath,

@@ -17,7 +17,7 @@ import {
 } from './machine.mjs';
 
 checkNode();
-await Promise.all([ensureDependencies(), installPrograms()]);
+const [{ compiled }] = await Promise.all([ensureDependencies(), installPrograms()]);
 await ensureBuild();
 
 const patterns = process.argv.slice(2);
@@ -71,14 +71,15 @@ async function test(projects, options) {
 }
 
 const counts = await Promise.all([
-  test(['browser', 'station', 'wires', 'store'], { stdio: ['ignore', 'inherit', 'inherit'] }),
+  compiled.then(() => test(['browser', 'station', 'wires', 'store'], { stdio: ['ignore', 'inherit', 'inherit'] })),
   (async () => {
     if (patterns.length === 0) {
-      await check('types of tests, tools and bench', installed('typescript/bin/tsc'), '-b', 'tools');
+      await check('types', installed('typescript/bin/tsc'), '-b', '.', 'tools');
       await check('types of the screens and their tests', installed('typescript/bin/tsc'), '-p', 'apps/web/dev');
       await check('format and lint', installed('@biomejs/biome/bin/biome'), 'check', '.');
       await check('who imports whom', join(root, 'tools/imports/check.mjs'));
     }
+    await compiled;
     return test(['pure'], { priority });
   })(),
 ]);
