@@ -4,7 +4,9 @@ import { linear } from '../../curve/scale.ts';
 import type { Mark, Measure, Scene } from '../../curve/scene.ts';
 import type { Trace } from '../../live/index.ts';
 import { liveWords } from '../../words/live.ts';
+import { sampleColumns, traceColumns } from './columns.ts';
 import { evidenceMarks } from './evidence-marks.ts';
+import { type Column, extremeLine } from './extreme-line.ts';
 import { bandMark, bestMark } from './level-marks.ts';
 import { type ForceView, reaching } from './numbers.ts';
 
@@ -21,49 +23,26 @@ export interface JudgedSceneInput {
   readonly measure: Measure;
 }
 
-/** A point of a judged effort: seconds of its recording, and force before it is told. */
-interface Point {
-  readonly time: number;
-  readonly force: number;
-}
-
 /** The stored effort with the evidence of its verdict: where it began, peaked and ended. */
 export function storedScene(input: JudgedSceneInput & { readonly curve: Curve }): Scene {
-  const { curve, width } = input;
-  const total = curve.values[curve.series.findIndex(({ of }) => of === 'total')];
-  const { sampleRate, samples } = curve;
-  const { first, last } = windowOf(input.evidence, sampleRate, samples);
-  const points: Point[] = [];
-  // Smallest and largest of each step, so that a peak never vanishes between two columns.
+  const { curve, width, evidence } = input;
+  const total = curve.values[curve.series.findIndex(({ of }) => of === 'total')] ?? [];
+  const { sampleRate: rate, samples } = curve;
+  const shown = windowOf(evidence, rate, samples);
+  const [first, last] = [Math.floor(shown.first), Math.floor(shown.last)];
   const step = Math.max(1, Math.floor((last - first) / width));
-  for (let i = Math.floor(first); total !== undefined && i <= last; i += step) {
-    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-    for (let j = i; j < Math.min(i + step, samples); j++) {
-      const force = total[j];
-      if (force === undefined || Number.isNaN(force)) continue;
-      low = Math.min(low, force);
-      high = Math.max(high, force);
-    }
-    if (high >= low) points.push({ time: i / sampleRate, force: low }, { time: i / sampleRate, force: high });
-  }
-  return judgedScene(input, points, sampleRate, samples, (index) => total?.[Math.round(index)]);
+  const columns = [...sampleColumns(total, { first, last, step, rate })];
+  return judgedScene(input, columns, rate, samples, (index) => total[Math.round(index)]);
 }
 
 /** The same from the live curve, where the stored one stays with the station. */
 export function keptScene(input: JudgedSceneInput & { readonly trace: Trace }): Scene {
-  const { trace, evidence } = input;
-  const { rate, bucket, low, high } = trace;
-  const timeOf = (i: number) => (trace.first + (i + 0.5) * bucket - evidence.from) / rate;
-  const points = low.flatMap((least, i): Point[] => {
-    const most = high[i];
-    if (typeof least !== 'number' || typeof most !== 'number') return [];
-    return [
-      { time: timeOf(i), force: least },
-      { time: timeOf(i), force: most },
-    ];
-  });
+  const { trace, evidence, width } = input;
+  const { rate, bucket, high } = trace;
+  const { first, last } = windowOf(evidence, rate, evidence.span.end);
+  const columns = [...traceColumns(trace, evidence.from, (width * rate) / (last - first))];
   const forceAt = (index: number) => high[Math.floor((index + evidence.from - trace.first) / bucket)] ?? undefined;
-  return judgedScene(input, points, rate, evidence.span.end, forceAt);
+  return judgedScene(input, columns, rate, evidence.span.end, forceAt);
 }
 
 function windowOf({ onset, end, touchdown }: LiveVerdict['evidence'], rate: number, samples: number) {
@@ -73,7 +52,7 @@ function windowOf({ onset, end, touchdown }: LiveVerdict['evidence'], rate: numb
 
 function judgedScene(
   { width, height, evidence, band, best, view, axis, measure }: JudgedSceneInput,
-  curve: readonly Point[],
+  curve: readonly (Column | undefined)[],
   rate: number,
   samples: number,
   forceAt: (index: number) => number | undefined,
@@ -81,19 +60,14 @@ function judgedScene(
   const box = { left: 62, top: 30, right: width - 12, bottom: height - 26 };
   const { first, last } = windowOf(evidence, rate, samples);
   const x = linear([first / rate, last / rate], [box.left, box.right]);
-  const shown = curve.filter(({ time }) => time >= first / rate && time <= last / rate);
-  const highest = shown.reduce((most, { force }) => Math.max(most, force), 0);
+  const shown = curve.filter((one) => one === undefined || (one.until >= first / rate && one.from <= last / rate));
+  const highest = shown.reduce((most, one) => Math.max(most, one?.high ?? 0), 0);
   const y = linear(reaching(axis, highest - view.less), [box.bottom, box.top]);
   const marks: Mark[] = paperGrid(box, x, y, { x: liveWords.seconds, y: liveWords.axis[view.mode] }, measure);
   const inside: Mark[] = [];
   if (band !== undefined) inside.push(...bandMark(band, view, box, y, 'band-pen', liveWords.target));
   if (best !== undefined) inside.push(...bestMark(best, view, box, y));
-  if (shown.length > 1)
-    inside.push({
-      kind: 'path',
-      points: shown.flatMap(({ time, force }) => [x.at(time), y.at(force - view.less)]),
-      stroke: { ink: 'ink', width: 2.4 },
-    });
+  inside.push(...extremeLine(shown, view.less, x, y));
   inside.push(
     ...evidenceMarks(
       evidence,
