@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';
 import { dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import ts from 'typescript';
+import { parseSync } from 'oxc-parser';
 import { mayImport, mayUseNode } from './rules.mjs';
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
@@ -11,38 +11,23 @@ const builtins = new Set(builtinModules);
 
 /** Every import of a TypeScript file: its specifier and whether it is for types alone. */
 export function importsOf(text, name) {
-  const found = [];
-  const file = ts.createSourceFile(
-    name,
-    text,
-    ts.ScriptTarget.ESNext,
-    true,
-    name.endsWith('x') ? ts.ScriptKind.TSX : ts.ScriptKind.TS,
-  );
-  const visit = (node) => {
-    if ((ts.isImportDeclaration(node) || ts.isExportDeclaration(node)) && node.moduleSpecifier) {
-      const clause = ts.isImportDeclaration(node) ? node.importClause : node;
-      const named =
-        clause && ts.isImportDeclaration(node) && clause.namedBindings && ts.isNamedImports(clause.namedBindings)
-          ? clause.namedBindings.elements
-          : undefined;
-      const typesOnly =
-        Boolean(clause?.isTypeOnly) ||
-        Boolean(named && !clause.name && named.length > 0 && named.every((one) => one.isTypeOnly));
-      found.push({ specifier: node.moduleSpecifier.text, typesOnly });
-    } else if (
-      ts.isCallExpression(node) &&
-      node.expression.kind === ts.SyntaxKind.ImportKeyword &&
-      node.arguments[0] &&
-      ts.isStringLiteral(node.arguments[0])
-    ) {
-      found.push({ specifier: node.arguments[0].text, typesOnly: false, lazy: true });
-    }
-    ts.forEachChild(node, visit);
-  };
-  visit(file);
-  return found;
+  const { program, module, errors } = parseSync(name, text);
+  if (errors.length > 0) throw new SyntaxError(`${name}: ${errors[0].message}`);
+  const found = program.body
+    .filter((node) => node.source)
+    .map((node) => ({ specifier: node.source.value, typesOnly: isOfTypes(node) }));
+  // What is named by anything but a string is not known before it runs.
+  const lazy = module.dynamicImports
+    .map(({ moduleRequest: { start, end } }) => /^(['"])(.*)\1$/.exec(text.slice(start, end))?.[2])
+    .filter((specifier) => specifier !== undefined)
+    .map((specifier) => ({ specifier, typesOnly: false, lazy: true }));
+  return [...found, ...lazy];
 }
+
+/** `import type`, `export type`, and an import of names each of which is a type. */
+const isOfTypes = ({ type, importKind, exportKind, specifiers }) =>
+  (importKind ?? exportKind) === 'type' ||
+  (type === 'ImportDeclaration' && specifiers.length > 0 && specifiers.every((one) => one.importKind === 'type'));
 
 /** The rules one file breaks, as sentences. `manifest` is the workspace's package.json. */
 export function breaches(file, imports, workspace, manifest) {

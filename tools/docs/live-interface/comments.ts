@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import ts from 'typescript';
+import { type Argument, type Comment, type Expression, type ObjectExpression, parseSync } from 'oxc-parser';
 
 /** What the source says of a schema and of its fields. */
 interface Said {
@@ -21,12 +21,15 @@ export class Comments {
 
   constructor(paths: readonly string[]) {
     for (const path of paths) {
-      const file = ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.Latest, true);
-      for (const statement of file.statements) {
-        if (!ts.isVariableStatement(statement)) continue;
-        for (const { name, initializer } of statement.declarationList.declarations) {
-          if (!ts.isIdentifier(name) || initializer === undefined) continue;
-          this.#said.set(name.text, { doc: docOf(statement), fields: fieldsIn(initializer) });
+      const text = readFileSync(path, 'utf8');
+      const { program, comments } = parseSync(path, text);
+      const docs = new Docs(text, comments);
+      for (const statement of program.body) {
+        const declared = statement.type === 'ExportNamedDeclaration' ? statement.declaration : statement;
+        if (declared?.type !== 'VariableDeclaration') continue;
+        for (const { id, init } of declared.declarations) {
+          if (id.type !== 'Identifier' || init === null) continue;
+          this.#said.set(id.name, { doc: docs.over(statement.start), fields: docs.fieldsIn(init) });
         }
       }
     }
@@ -55,35 +58,58 @@ export class Comments {
   }
 }
 
-function docOf(node: ts.Node): string {
-  const [comment] = ts.getJSDocCommentsAndTags(node);
-  const text = comment && ts.getTextOfJSDocComment(comment.comment);
-  return (text ?? '').replace(/\s+/g, ' ').trim();
-}
+/** The doc comments of one file. */
+class Docs {
+  readonly #text: string;
+  readonly #comments: readonly Comment[];
 
-/** Fields of the first object that is given to `z.object` or `z.strictObject` in an expression. */
-function fieldsIn(expression: ts.Expression): ReadonlyMap<string, Field> {
-  const literal = objectIn(expression);
-  const fields = new Map<string, Field>();
-  for (const property of literal?.properties ?? []) {
-    if (ts.isShorthandPropertyAssignment(property)) {
-      fields.set(property.name.text, { doc: docOf(property), inside: new Map(), same: property.name.text });
-    } else if (ts.isPropertyAssignment(property) && ts.isIdentifier(property.name)) {
-      fields.set(property.name.text, {
-        doc: docOf(property),
-        inside: fieldsIn(property.initializer),
-        ...(ts.isIdentifier(property.initializer) ? { same: property.initializer.text } : {}),
+  constructor(text: string, comments: readonly Comment[]) {
+    this.#text = text;
+    this.#comments = comments.filter(({ type, value }) => type === 'Block' && value.startsWith('*'));
+  }
+
+  /** The words right over a place, without its tags. */
+  over(place: number): string {
+    const comment = this.#comments.findLast(({ end }) => end <= place);
+    if (comment === undefined || this.#text.slice(comment.end, place).trim() !== '') return '';
+    const lines = comment.value.split('\n').map((line) => line.replace(/^\s*\*+/, '').trim());
+    const tags = lines.findIndex((line) => line.startsWith('@'));
+    return lines
+      .slice(0, tags === -1 ? lines.length : tags)
+      .join(' ')
+      .replace(/\s+/g, ' ')
+      .trim();
+  }
+
+  /** Fields of the first object that is given to `z.object` or `z.strictObject` in an expression. */
+  fieldsIn(expression: Expression): ReadonlyMap<string, Field> {
+    const fields = new Map<string, Field>();
+    for (const property of objectIn(expression)?.properties ?? []) {
+      if (property.type !== 'Property' || property.key.type !== 'Identifier') continue;
+      const { key, value, shorthand } = property;
+      fields.set(key.name, {
+        doc: this.over(property.start),
+        inside: shorthand ? new Map() : this.fieldsIn(value),
+        ...(value.type === 'Identifier' ? { same: value.name } : {}),
       });
     }
+    return fields;
   }
-  return fields;
 }
 
-function objectIn(node: ts.Node): ts.ObjectLiteralExpression | undefined {
-  if (ts.isCallExpression(node) && ts.isPropertyAccessExpression(node.expression)) {
-    const [argument] = node.arguments;
-    const makes = /^(strictO|o)bject$/.test(node.expression.name.text);
-    if (makes && argument !== undefined && ts.isObjectLiteralExpression(argument)) return argument;
+function objectIn(node: Expression | Argument): ObjectExpression | undefined {
+  if (node.type !== 'CallExpression') return undefined;
+  const { callee, arguments: given } = node;
+  const [argument] = given;
+  if (callee.type === 'MemberExpression') {
+    const makes = callee.property.type === 'Identifier' && /^(strictO|o)bject$/.test(callee.property.name);
+    if (makes && argument?.type === 'ObjectExpression') return argument;
+    const inner = objectIn(callee.object);
+    if (inner !== undefined) return inner;
   }
-  return ts.forEachChild(node, objectIn);
+  for (const one of given) {
+    const found = objectIn(one);
+    if (found !== undefined) return found;
+  }
+  return undefined;
 }

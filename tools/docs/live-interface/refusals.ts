@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { refusals } from '@sthene/capture';
-import ts from 'typescript';
+import { type Expression, type ObjectExpression, parseSync, Visitor } from 'oxc-parser';
 
 const live = fileURLToPath(new URL('../../../apps/station/src/live/', import.meta.url));
 /** Where the station itself refuses; everything else comes from the live engine. */
@@ -16,24 +16,24 @@ interface Said {
 /** Refusals that are written in a file: every object with a code, words and what comes next. */
 function written(path: string): Said[] {
   const found: Said[] = [];
-  const text = (node: ts.Node | undefined): string | undefined => {
-    if (node === undefined) return undefined;
-    if (ts.isStringLiteral(node)) return node.text;
-    return ts.isIdentifier(node) && node.text === 'lookAgain' ? 'Look at the screen and decide again.' : undefined;
-  };
-  const visit = (node: ts.Node): void => {
-    if (ts.isObjectLiteralExpression(node)) {
-      const value = (name: string) =>
-        node.properties.find(
-          (one): one is ts.PropertyAssignment => ts.isPropertyAssignment(one) && one.name.getText() === name,
-        )?.initializer;
-      const [code, words, next] = [text(value('code')), text(value('words')), text(value('next'))];
+  new Visitor({
+    ObjectExpression(node) {
+      const [code, words, next] = ['code', 'words', 'next'].map((name) => textOf(valueOf(node, name)));
       if (code !== undefined && words !== undefined && next !== undefined) found.push({ code, words, next });
-    }
-    ts.forEachChild(node, visit);
-  };
-  visit(ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.Latest, true));
+    },
+  }).visit(parseSync(path, readFileSync(path, 'utf8')).program);
   return found;
+}
+
+function valueOf({ properties }: ObjectExpression, name: string): Expression | undefined {
+  for (const one of properties)
+    if (one.type === 'Property' && one.key.type === 'Identifier' && one.key.name === name) return one.value;
+  return undefined;
+}
+
+function textOf(node: Expression | undefined): string | undefined {
+  if (node?.type === 'Literal' && typeof node.value === 'string') return node.value;
+  return node?.type === 'Identifier' && node.name === 'lookAgain' ? 'Look at the screen and decide again.' : undefined;
 }
 
 /** Every code of `refused`, once, with its words. */
