@@ -18,14 +18,14 @@ function written(path: string): Said[] {
   const found: Said[] = [];
   new Visitor({
     ObjectExpression(node) {
-      const [code, words, next] = ['code', 'words', 'next'].map((name) => textOf(valueOf(node, name)));
+      const [code, words, next] = ['code', 'words', 'next'].map((name) => textOf(fieldOf(node, name)));
       if (code !== undefined && words !== undefined && next !== undefined) found.push({ code, words, next });
     },
   }).visit(parseSync(path, readFileSync(path, 'utf8')).program);
   return found;
 }
 
-function valueOf({ properties }: ObjectExpression, name: string): Expression | undefined {
+function fieldOf({ properties }: ObjectExpression, name: string): Expression | undefined {
   for (const one of properties)
     if (one.type === 'Property' && one.key.type === 'Identifier' && one.key.name === name) return one.value;
   return undefined;
