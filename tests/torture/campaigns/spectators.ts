@@ -46,7 +46,7 @@ export const spectators: Campaign = {
       const waits = async (): Promise<number[]> => {
         const seen: number[] = [];
         for (const end = Date.now() + stretch; Date.now() < end; await pause(5))
-          seen.push(runtime.next - runtime.journal.confirmed().samples);
+          seen.push(runtime.stream.next - runtime.journal.confirmed().samples);
         return seen;
       };
       await pause(1500);
@@ -70,7 +70,10 @@ export const spectators: Campaign = {
         await pause(300);
       }
       const grown = (process.memoryUsage().rss - memory) / 2 ** 20;
-      must(runtime.counts.missing === 0 && runtime.counts.gaps === 0, `${runtime.counts.missing} samples are missing`);
+      must(
+        runtime.stream.counts.missing === 0 && runtime.stream.counts.gaps === 0,
+        `${runtime.stream.counts.missing} samples are missing`,
+      );
       must(read > 500, `spectators read only ${read} messages`);
       must(lab?.controls.view.holder === undefined, 'a viewer holds the controls');
       must(grown < 300, `memory grew by ${Math.round(grown)} MiB`);

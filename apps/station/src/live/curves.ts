@@ -36,7 +36,7 @@ export class Curves {
     const now = millisecondsOf(live.ports.clock.monotonic());
     if (now - (this.#sent.get(runtime.id) ?? 0) < envelopeEvery) return;
     this.#sent.set(runtime.id, now);
-    const run = runtime.envelope?.take();
+    const run = runtime.stream.envelope?.take();
     if (run === undefined) return;
     const telling = this.tellingOf(runtime, run.total);
     const { forces } = telling;

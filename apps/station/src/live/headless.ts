@@ -209,7 +209,7 @@ async function createWalkIn(live: LiveLab, date: string, number: number): Promis
 function answersFor(live: LiveLab): (question: QuestionView, runtime: RigRuntime) => string | undefined {
   return (question, runtime) => {
     if ([...live.hub.clients].some(({ device }) => device.role === 'operator')) return undefined;
-    if (question.code === 'zero-moved') return runtime.zeroAt === undefined ? 'take-it' : 'measure-again';
+    if (question.code === 'zero-moved') return runtime.stream.zeroAt === undefined ? 'take-it' : 'measure-again';
     if (question.code !== 'is-this-the-athlete') return undefined;
     live.raise({
       severity: 'warning',

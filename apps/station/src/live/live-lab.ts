@@ -220,8 +220,8 @@ export class LiveLab implements RigListener {
     const open = this.rigs.get(runtime.id);
     if (open !== undefined) this.tell({ type: 'rig', rig: this.views.rigView(open) } as Message, 'state');
     // A wall is told of a rig only that there is nothing to do on it.
-    if (isSilent(runtime) === this.#silent.has(runtime.id)) return;
-    if (isSilent(runtime)) this.#silent.add(runtime.id);
+    if (isSilent(runtime.stream) === this.#silent.has(runtime.id)) return;
+    if (isSilent(runtime.stream)) this.#silent.add(runtime.id);
     else this.#silent.delete(runtime.id);
     this.tellWall();
   }
@@ -356,7 +356,7 @@ export class LiveLab implements RigListener {
     this.guardian.beat();
     for (const { record, runtime } of this.rigs.values()) {
       const { samples, bytes, age = 0 } = runtime.journal.confirmed();
-      const recording = runtime.state === 'measuring' && bytes > 0 && age < 1000;
+      const recording = runtime.stream.state === 'measuring' && bytes > 0 && age < 1000;
       this.tell({ type: 'confirmed', rig: record.id, recording, samples, bytes, age } as Message, 'moment');
       if (this.#beats % 8 === 0) this.changed(runtime);
     }

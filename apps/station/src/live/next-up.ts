@@ -73,7 +73,8 @@ export class NextUp {
   isFree(rig: string): boolean {
     const live = this.#live;
     const runtime = live.rigs.get(rig)?.runtime;
-    if (runtime === undefined || runtime.state !== 'measuring' || live.keeping || runtime.journal.failed) return false;
+    if (runtime === undefined || runtime.stream.state !== 'measuring' || live.keeping || runtime.journal.failed)
+      return false;
     return !live.turns.has(rig) || (runtime.phase === 'rest' && !runtime.held);
   }
 

@@ -134,7 +134,7 @@ function values(live: LiveLab, runtime: RigRuntime, output: Extract<EngineOutput
       ...(right === undefined || !open ? {} : { right }),
       ...(shareRight === undefined ? {} : { shareRight }),
       unit: 'N',
-      channels: open ? runtime.channelsNow() : [],
+      channels: open ? runtime.stream.channelsNow() : [],
     } as Message,
     'moment',
   );

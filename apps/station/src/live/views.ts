@@ -47,7 +47,8 @@ export class Views {
       rigs: [...this.#live.rigs.keys()].filter((id) => dayRigs.length === 0 || dayRigs.includes(id)),
       secondsSince: ({ origin, endSample }) => {
         const rig = [...this.#live.rigs.values()].find(({ runtime }) => runtime.journal.capture === origin.capture);
-        if (rig !== undefined && !rig.runtime.files) return (rig.runtime.next - endSample) / rig.runtime.rate;
+        if (rig !== undefined && !rig.runtime.files)
+          return (rig.runtime.stream.next - endSample) / rig.runtime.stream.rate;
         return (this.#live.now - Date.parse(origin.endedAt)) / 1000;
       },
       unkept: (entry) => this.#live.efforts.unkeptOf(entry),

@@ -130,7 +130,7 @@ describe('forces and marks for other programs', { retry: 1 }, () => {
         { type: 'Markers', receivers: 0 },
       ],
     });
-    const recent = offer.live().rigs.get(offer.rig)?.runtime.recent;
+    const recent = offer.live().rigs.get(offer.rig)?.runtime.stream.recent;
     if (recent === undefined) throw new Error('nothing came');
     // The rows are a stretch of what the rig holds, in either byte order.
     const left = recent.copy(0, 0, recent.next).map((force) => Math.fround(force) + 0);

@@ -99,7 +99,7 @@ describe('20 spectators: five stalled, two coming and going, one hostile', () =>
     await core.until(() => core.of('verdict').length >= 2, 150);
     clearInterval(coming);
     clearInterval(attacking);
-    samples = [...live.rigs.values()][0]?.runtime.next ?? 0;
+    samples = [...live.rigs.values()][0]?.runtime.stream.next ?? 0;
   }, 200_000);
   afterAll(async () => {
     await core?.close();

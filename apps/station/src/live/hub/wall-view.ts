@@ -66,7 +66,7 @@ function wallRig({ rig, runtime, turn, shown }: WallInput, through: boolean): Wa
     // What is meant for the operator stays on the Floor.
     ...(turn === undefined || runtime.say === undefined
       ? {}
-      : { now: isSilent(runtime) ? sayings['on-hold'].words : runtime.say.words }),
+      : { now: isSilent(runtime.stream) ? sayings['on-hold'].words : runtime.say.words }),
     held: runtime.held,
     // A round scale: it must not tell the weight by its end either.
     scale: scaleOf(undefined).high,

@@ -67,8 +67,12 @@ export class Outlets {
     if (this.#waiting.delete(runtime.id)) void this.#soon(() => this.#begin(runtime));
     const outlet = this.#rigs.get(runtime.id)?.outlet;
     if (outlet === undefined) return;
-    const time = runtime.timeOf(packet.first) ?? Number(packet.at) / 1e9;
-    outlet.samples(packet, { time, rate: runtime.rateNow }, this.#live.curves.tellingOf(runtime).forces === 'total');
+    const time = runtime.stream.timeOf(packet.first) ?? Number(packet.at) / 1e9;
+    outlet.samples(
+      packet,
+      { time, rate: runtime.stream.rateNow },
+      this.#live.curves.tellingOf(runtime).forces === 'total',
+    );
   }
 
   output(runtime: RigRuntime, output: EngineOutput): void {
@@ -78,7 +82,7 @@ export class Outlets {
     if (output.kind === 'zero') outlet.zero(output.zeros);
     const mark = markOf(output);
     if (mark === undefined) return;
-    const time = runtime.timeOf(mark.sample) ?? this.#seconds();
+    const time = runtime.stream.timeOf(mark.sample) ?? this.#seconds();
     if (output.kind === 'phase') this.#tellWho(runtime, offered, time);
     outlet.mark(mark.text, time);
   }
@@ -138,7 +142,7 @@ export class Outlets {
   }
 
   async #begin(runtime: RigRuntime): Promise<void> {
-    const { header } = runtime;
+    const { header } = runtime.stream;
     const open = this.#live.rigs.get(runtime.id);
     if (open === undefined) return;
     if (header === undefined) {
@@ -154,7 +158,7 @@ export class Outlets {
       offered.outlet = await RigOutlet.open({
         rig: runtime.id,
         name: played ? `${open.record.name} (simulated)` : open.record.name,
-        ...{ header, zeros: runtime.zeros, network, host },
+        ...{ header, zeros: runtime.stream.zeros, network, host },
         seconds: () => this.#seconds(),
       });
       this.#ear ??= QueryEar.open(network, host, () => this.#offers()).catch((error: unknown) => {

@@ -120,7 +120,7 @@ async function platesOfSources({ lab }: LiveLab, id: string): Promise<string[]> 
 
 function restOf(runtime: RigRuntime, plate: string, zero: number): RigCheckDocument['rest'] {
   const samples = plateSamples(runtime, plate, restNeeded).filter((value) => !Number.isNaN(value));
-  const found = restFigures(samples, runtime.rate);
+  const found = restFigures(samples, runtime.stream.rate);
   return found.ok ? [{ ...found.value, mean: found.value.mean - zero, plate }] : [];
 }
 
@@ -226,7 +226,7 @@ export async function lookFurther(live: LiveLab, id: string, extra: CheckExtra):
       samples.forEach((value, i) => {
         if (Number.isNaN(value)) samples[i] = samples[i - 1] ?? first;
       });
-      const found = tapFigures(samples, runtime.rate);
+      const found = tapFigures(samples, runtime.stream.rate);
       if (!found.ok)
         throw new ProblemError(
           422,
@@ -279,7 +279,7 @@ function heldStill(
 ): number | undefined {
   const each = plates.map((plate) => ({ zero: zeroOf(plate), samples: plateSamples(runtime, plate, restNeeded) }));
   const length = each[0]?.samples.length ?? 0;
-  if (length < restNeeded * runtime.rate - 1) return undefined;
+  if (length < restNeeded * runtime.stream.rate - 1) return undefined;
   const third = Math.floor(length / 3);
   const mean = (from: number, to: number) =>
     each.reduce((sum, { zero, samples }) => sum + meanOf(samples, from, to) - zero, 0);

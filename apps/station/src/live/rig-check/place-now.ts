@@ -34,9 +34,9 @@ export function placesOnPlates(
 
 /** Mean of each channel over the last second, as it came; NaN where all are missing. */
 export function channelsNow(runtime: RigRuntime): { channels: readonly StreamChannel[]; shown: number[] } {
-  const { recent } = runtime;
+  const { recent, rate } = runtime.stream;
   if (recent === undefined) return { channels: [], shown: [] };
-  const start = Math.max(recent.oldest, recent.next - Math.round(averaged * runtime.rate));
+  const start = Math.max(recent.oldest, recent.next - Math.round(averaged * rate));
   const shown = recent.header.channels.map((_, c) => {
     const values = recent.copy(c, start, recent.next).filter((value) => !Number.isNaN(value));
     return values.reduce((sum, value) => sum + value, 0) / values.length;

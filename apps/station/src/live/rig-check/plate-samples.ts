@@ -5,14 +5,14 @@ import type { RigRuntime } from '../rig/rig-runtime.ts';
 
 /** Plates that measure a vertical force, in the order of their channels. */
 export const platesOf = (runtime: RigRuntime): string[] => [
-  ...new Set((runtime.header?.channels ?? []).filter(isPlateForce).map(({ plate }) => plate)),
+  ...new Set((runtime.stream.header?.channels ?? []).filter(isPlateForce).map(({ plate }) => plate)),
 ];
 
 /** Force of one plate over the last seconds, N, its cells added up; a missing sample is NaN. Nothing is taken off. */
 export function plateSamples(runtime: RigRuntime, plate: string, seconds: number): Float64Array {
-  const recent = runtime.recent;
+  const recent = runtime.stream.recent;
   if (recent === undefined) return new Float64Array(0);
-  const start = Math.max(recent.oldest, recent.next - Math.round(seconds * runtime.rate));
+  const start = Math.max(recent.oldest, recent.next - Math.round(seconds * runtime.stream.rate));
   const sum = new Float64Array(recent.next - start);
   recent.header.channels.forEach((channel, c) => {
     if (channel.plate !== plate || !isPlateForce(channel)) return;
@@ -28,7 +28,7 @@ export const restNeeded = 3;
 
 /** What a plate shows now, less its zero, and for how long it has rested. */
 export function plateReading(runtime: RigRuntime, plate: string, zero: number): SteadyReading | undefined {
-  const found = steadyReading(plateSamples(runtime, plate, restNeeded + 1), runtime.rate, restNeeded);
+  const found = steadyReading(plateSamples(runtime, plate, restNeeded + 1), runtime.stream.rate, restNeeded);
   return found && { ...found, mean: found.mean - zero };
 }
 

@@ -6,7 +6,7 @@ import { type KeptDraft, readDraft } from './draft-file.ts';
 /** The open rig whose samples arrive. */
 export function measuring(live: LiveLab, id: string): RigRuntime | undefined {
   const runtime = live.rigs.get(id)?.runtime;
-  return runtime?.state === 'measuring' ? runtime : undefined;
+  return runtime?.stream.state === 'measuring' ? runtime : undefined;
 }
 
 export function mustMeasure(live: LiveLab, id: string): RigRuntime {

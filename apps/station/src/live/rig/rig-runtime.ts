@@ -6,7 +6,6 @@ import {
   type Engine,
   type EngineInput,
   type EngineOutput,
-  type HeaderPacket,
   isRigSource,
   isVirtual,
   type LineFault,
@@ -14,7 +13,6 @@ import {
   type Order,
   type Packet,
   type Phase,
-  type RecordedSpan,
   type Source,
   type TurnPlan,
   type VirtualPlates,
@@ -22,17 +20,13 @@ import {
 import type { RigFloor, RigState } from '@sthene/contract';
 import type { MonotonicNanoseconds, RunningRules, UtcInstant } from '@sthene/core';
 import { type Recipes, rulesOf, testOf } from '../day/plan.ts';
-import { type Counts, counted, noCounts } from './counts.ts';
-import { Envelope } from './envelope.ts';
 import { FileTurns } from './file-turns.ts';
 import { inputLabel, inputMark } from './inputs.ts';
 import type { RigJournal } from './journal.ts';
 import { endSampleOf } from './keep-trial.ts';
-import { RecentSamples } from './recent.ts';
 import type { Closing, Expiry, RigRuntimeOptions, RigTest } from './rig-options.ts';
+import { RigStream } from './rig-stream.ts';
 import { stageWords, stateOfStatus, wordsOfPhase } from './rig-words.ts';
-import { meansNow, noiseOver, spanOf } from './spans.ts';
-import { StreamClock } from './stream-clock.ts';
 
 /**
  * One open rig: its source's packets go to the journal first, then to the live engine of each test of the day. Everything an
@@ -45,23 +39,9 @@ export class RigRuntime {
   readonly #options: RigRuntimeOptions;
   readonly #engines = new Map<string, Engine>();
   #test: string;
-  #closing = false;
   /** When the packet came that the engines are looking at. */
   #arrived: MonotonicNanoseconds | undefined;
-  state: RigState = 'starting';
-  words = 'The sources are being opened.';
-  counts: Counts = noCounts;
-  header: HeaderPacket | undefined;
-  recent: RecentSamples | undefined;
-  envelope: Envelope | undefined;
-  #clock: StreamClock | undefined;
-  measuredRate: number | undefined;
-  rateUncertainty: number | undefined;
-  clockAt: MonotonicNanoseconds | undefined;
-  lastSampleAt: MonotonicNanoseconds | undefined;
-  zeroAt: UtcInstant | undefined;
-  zeros: Readonly<Record<string, number>> = {};
-  noise: Readonly<Record<string, number>> = {};
+  readonly stream: RigStream;
   /** The engine's last word on phase, turn and trial. */
   phase: Phase = 'waiting';
   turn = 0;
@@ -80,6 +60,7 @@ export class RigRuntime {
     this.journal = options.newJournal();
     this.#source = options.source;
     this.#options = options;
+    this.stream = new RigStream(() => options.listener.changed(this));
     const [first] = options.tests;
     this.#test = first?.plan.test ?? '';
     const kind = first && testOf(first.plan).jump?.kind;
@@ -130,27 +111,6 @@ export class RigRuntime {
     return known.length === 0 ? undefined : Math.max(...known);
   }
 
-  /** Index after the newest sample. */
-  get next(): number {
-    return this.recent?.next ?? 0;
-  }
-
-  /** The rate indices are spaced by, Hz. */
-  get rate(): number {
-    return this.header?.promisedRate ?? 1000;
-  }
-
-  /** When a sample was taken by the station's clock, s; undefined before any came. */
-  timeOf(sample: number): number | undefined {
-    const milliseconds = this.#clock?.timeOf(sample);
-    return milliseconds === undefined ? undefined : milliseconds / 1000;
-  }
-
-  /** Samples a second of station time, by their arrivals. */
-  get rateNow(): number {
-    return this.#clock?.rate ?? this.rate;
-  }
-
   trialsOf(person: string, test: string): readonly ClosedTrial[] {
     return this.#engines.get(test)?.trialsOf(person) ?? [];
   }
@@ -177,23 +137,22 @@ export class RigRuntime {
   }
 
   async stop(): Promise<void> {
-    this.#closing = true;
+    this.stream.closing();
     await this.#source.stop();
     await this.journal.close();
-    this.state = 'closed';
-    this.words = 'The rig is closed.';
+    this.stream.closed();
   }
 
   readonly #files = new FileTurns({
     begin: (first) => {
       if (!first) this.journal = this.#options.newJournal();
-      this.header = undefined;
+      this.stream.another();
     },
     append: (packet) => {
       this.journal.append(packet);
-      this.counts = counted(this.counts, packet);
+      this.stream.count(packet);
     },
-    note: (packet) => this.#note(packet),
+    note: (packet) => this.stream.note(packet),
     mark: (label, sample, data) => this.#mark(label, sample, data),
     changed: () => this.#options.listener.changed(this),
     tick: () => this.#options.listener.tick(this),
@@ -223,8 +182,8 @@ export class RigRuntime {
     }
     // Safe first: nothing looks at a packet the journal has not taken.
     this.journal.append(packet);
-    this.counts = counted(this.counts, packet);
-    this.#note(packet);
+    this.stream.count(packet);
+    this.stream.note(packet);
     this.#arrived = this.#options.clock.monotonic();
     for (const test of this.#engines.keys()) this.#step(test, { kind: 'packet', packet });
     this.#arrived = undefined;
@@ -234,62 +193,15 @@ export class RigRuntime {
     } else if (packet.kind !== 'mark') this.#options.listener.changed(this);
   }
 
-  #note(packet: Packet): void {
-    switch (packet.kind) {
-      case 'header':
-        this.#opened(packet);
-        break;
-      case 'samples':
-        this.lastSampleAt = packet.at;
-        this.recent?.samples(packet);
-        this.envelope?.samples(packet);
-        this.#clock?.samples(packet);
-        if (this.state !== 'measuring') this.#become('measuring', 'The plates are measuring.');
-        break;
-      case 'gap':
-        this.recent?.gap(packet);
-        this.envelope?.gap(packet);
-        break;
-      case 'status':
-        this.#become(stateOfStatus[packet.state], packet.words);
-        break;
-      case 'clock':
-        this.clockAt = packet.at;
-        this.measuredRate = packet.measuredRate ?? this.measuredRate;
-        this.rateUncertainty = packet.rateUncertainty ?? this.rateUncertainty;
-        break;
-      case 'end':
-        if (!this.#closing) this.#become('closed', 'The source has ended.');
-        break;
-    }
-  }
-
-  #become(state: RigState, words: string): void {
-    const changed = state !== this.state;
-    this.state = state;
-    this.words = words;
-    if (changed) this.#options.listener.changed(this);
-  }
-
-  #opened(header: HeaderPacket): void {
-    if (this.header === undefined) {
-      this.header = header;
-      this.recent = new RecentSamples(header);
-      this.envelope = new Envelope(header);
-      this.#clock = new StreamClock(header.promisedRate);
-    }
-  }
-
   /** The machine was asleep: engines take the zero again, and the rate is compared with what it was. */
   wokeUp(seconds: number): void {
-    if (this.#options.files || this.#clock === undefined) return;
-    this.#clock.wokeUp();
+    if (this.#options.files || !this.stream.wokeUp()) return;
     for (const test of this.#engines.keys()) this.#own(test, { order: 'woke-up', seconds });
   }
 
   /** Called now and then: says once whether the plates run as before. */
   checkRate(): void {
-    const same = this.#clock?.checkRate();
+    const same = this.stream.checkRate();
     if (same === undefined) return;
     for (const test of this.#engines.keys()) this.#own(test, { order: 'rate-checked', same });
   }
@@ -324,7 +236,8 @@ export class RigRuntime {
   #next(order: Order): Order {
     if (order.order !== 'next-athlete') return order;
     this.#expect(order.next);
-    return this.zeroAt === undefined ? order : { ...order, next: { ...order.next, zeros: this.zeros } };
+    const { zeroAt, zeros } = this.stream;
+    return zeroAt === undefined ? order : { ...order, next: { ...order.next, zeros } };
   }
 
   #expect({ person, lastBodyWeight }: TurnPlan): void {
@@ -361,12 +274,11 @@ export class RigRuntime {
 
   /** Tells the engine when a cue sounded; `how` it was given and how well the time is known stays in the journal. */
   cueSounded(cue: string, at: MonotonicNanoseconds | undefined, how?: object): readonly EngineOutput[] {
-    const sample = at === undefined ? this.next : (this.#clock?.sampleAt(at) ?? this.next);
-    return this.#tell(this.#test, { kind: 'cue-sounded', cue, sample: Math.round(Math.max(0, sample)) }, how);
+    return this.#tell(this.#test, { kind: 'cue-sounded', cue, sample: this.stream.sampleAt(at) }, how);
   }
 
   #tell(test: string, input: EngineInput, how?: object): readonly EngineOutput[] {
-    this.#mark(inputLabel, this.next, { ...inputMark(test, input), ...(how === undefined ? {} : { how }) });
+    this.#mark(inputLabel, this.stream.next, { ...inputMark(test, input), ...(how === undefined ? {} : { how }) });
     return this.#step(test, input);
   }
 
@@ -421,10 +333,7 @@ export class RigRuntime {
         this.held = output.held;
         break;
       case 'zero':
-        this.zeroAt = this.#options.clock.wall();
-        this.zeros = output.zeros;
-        this.envelope?.zero(output.zeros);
-        this.noise = this.recent === undefined ? {} : noiseOver(this.recent, output.window);
+        this.stream.zeroed(output.zeros, output.window, this.#options.clock.wall());
         break;
       case 'trial-closed':
         this.#options.listener.closed(this, this.#closingOf(output.trial));
@@ -438,14 +347,14 @@ export class RigRuntime {
     // By the arrival of what let it be seen, so that the analysis is part of the wait; a stop by hand is seen now.
     const detected = this.#arrived ?? now;
     const wall = Date.parse(this.#options.clock.wall());
-    const secondsAgo = (sample: number) => (this.next - sample) / (this.#clock?.recentRate ?? this.rate);
-    const instant = (sample: number) => new Date(wall - 1000 * secondsAgo(sample)).toISOString() as UtcInstant;
+    const instant = (sample: number) =>
+      new Date(wall - 1000 * this.stream.secondsAgo(sample)).toISOString() as UtcInstant;
     const { start, end } = closed.span;
-    const stationTime = { start: this.#clock?.timeOf(start), end: this.#clock?.timeOf(end) };
+    const stationTime = { start: this.stream.millisecondsOf(start), end: this.stream.millisecondsOf(end) };
     const synchronisation = isRigSource(this.#source) ? this.residual : 0;
     return {
       closed,
-      recorded: this.recordedSpan(start, end, closed.sampleRate),
+      recorded: this.stream.span({ start, end }, this.#unit, closed.sampleRate),
       startedAt: instant(start),
       endedAt: instant(endSampleOf(closed)),
       ...(stationTime.start === undefined || stationTime.end === undefined
@@ -456,17 +365,10 @@ export class RigRuntime {
     };
   }
 
-  /** Mean of each channel over the last 100 ms, in its own unit, without its zero. */
-  channelsNow(): { readonly name: string; readonly value: number }[] {
-    return this.recent === undefined ? [] : meansNow(this.recent, this.zeros);
-  }
-
-  /** Raw channels over a span: the vertical ones as the engine analyses them, and the others beside them. */
-  recordedSpan(start: number, end: number, sampleRate: number): RecordedSpan {
-    if (this.recent === undefined) throw new Error('The rig has no stream.');
+  /** In which the test of the turn is analysed. */
+  get #unit(): string {
     const known = this.tests.find(({ plan }) => plan.test === this.#test);
-    const unit = (known && testOf(known.plan).parameters?.unit) ?? 'N';
-    return spanOf(this.recent, { start, end }, unit, sampleRate);
+    return (known && testOf(known.plan).parameters?.unit) ?? 'N';
   }
 }
 

@@ -5,6 +5,7 @@ import { millisecondsOf, type StationClock } from '../clock.ts';
 import { noCounts } from './counts.ts';
 import { secondsOf } from './last-second.ts';
 import type { RigRuntime } from './rig-runtime.ts';
+import type { RigStream } from './rig-stream.ts';
 
 /** Rates further apart than this are told, as a share. */
 const rateTolerance = 0.005;
@@ -19,11 +20,12 @@ export function rigView(
   clock: StationClock,
   check?: RigView['check'],
 ): RigView {
-  const header = runtime?.header;
+  const stream = runtime?.stream;
+  const header = stream?.header;
   const promised = header?.promisedRate ?? promisedRate(sources);
-  const measured = runtime?.measuredRate;
-  const state = runtime?.state ?? 'closed';
-  const words = runtime?.words ?? 'The rig is closed.';
+  const measured = stream?.measuredRate;
+  const state = stream?.state ?? 'closed';
+  const words = stream?.words ?? 'The rig is closed.';
   return {
     id: rig.id,
     revision: rig.revision,
@@ -39,18 +41,18 @@ export function rigView(
     rate: {
       promised,
       ...(measured === undefined ? {} : { measured }),
-      ...(runtime?.rateUncertainty === undefined ? {} : { uncertainty: runtime.rateUncertainty }),
+      ...(stream?.rateUncertainty === undefined ? {} : { uncertainty: stream.rateUncertainty }),
       differs: measured !== undefined && Math.abs(measured - promised) > rateTolerance * promised,
     },
-    channels: channelViews(header?.channels ?? [], runtime),
-    ...(runtime?.lastSampleAt === undefined
+    channels: channelViews(header?.channels ?? [], stream),
+    ...(stream?.lastSampleAt === undefined
       ? {}
-      : { lastSample: millisecondsOf(clock.monotonic()) - millisecondsOf(runtime.lastSampleAt) }),
-    counts: runtime?.counts ?? noCounts,
+      : { lastSample: millisecondsOf(clock.monotonic()) - millisecondsOf(stream.lastSampleAt) }),
+    counts: stream?.counts ?? noCounts,
     zero:
-      runtime?.zeroAt === undefined
+      stream?.zeroAt === undefined
         ? { held: false, words: 'No zero has been taken since the rig was opened.' }
-        : { at: runtime.zeroAt, held: true, words: 'The zero was taken with empty plates.' },
+        : { at: stream.zeroAt, held: true, words: 'The zero was taken with empty plates.' },
     disk: runtime?.journal.disk() ?? { bytesPerSecond: 0, warning: false },
     clock: clockView(runtime, clock),
     ...(check === undefined ? {} : { check }),
@@ -66,17 +68,17 @@ export function virtualPart(sources: readonly StoredSource[]): Pick<RigView, 'vi
   return {};
 }
 
-function channelViews(channels: readonly StreamChannel[], runtime: RigRuntime | undefined): RigView['channels'] {
-  const rate = Math.round(runtime?.rate ?? 0);
-  const recent = runtime?.recent;
+function channelViews(channels: readonly StreamChannel[], stream: RigStream | undefined): RigView['channels'] {
+  const rate = Math.round(stream?.rate ?? 0);
+  const recent = stream?.recent;
   const seconds = secondsOf(
     channels,
     (c) => recent?.copy(c, Math.max(recent.oldest, recent.next - rate), recent.next),
     rate,
   );
   return channels.map(({ name, plate, side, axis, unit }, c) => {
-    const zero = runtime?.zeros[name];
-    const noise = runtime?.noise[name];
+    const zero = stream?.zeros[name];
+    const noise = stream?.noise[name];
     const second = seconds[c];
     return {
       ...{ name, plate, side, axis, unit },
@@ -88,10 +90,11 @@ function channelViews(channels: readonly StreamChannel[], runtime: RigRuntime | 
 }
 
 function clockView(runtime: RigRuntime | undefined, clock: StationClock): RigView['clock'] {
-  if (runtime?.clockAt === undefined)
+  const at = runtime?.stream.clockAt;
+  if (at === undefined)
     return { evidence: 'none', words: 'The clock of this stream has not been compared with the station yet.' };
-  const age = millisecondsOf(clock.monotonic()) - millisecondsOf(runtime.clockAt);
-  const { residual } = runtime;
+  const age = millisecondsOf(clock.monotonic()) - millisecondsOf(at);
+  const residual = runtime?.residual;
   const tied =
     residual === undefined
       ? 'The clock of this stream is tied to the station.'

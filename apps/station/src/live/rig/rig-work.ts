@@ -246,14 +246,10 @@ async function ended({ lab, ports, efforts }: LiveLab, runtime: RigRuntime): Pro
   if (efforts.hasUnkept(runtime.journal.capture)) return;
   // Each file of a watched folder has ended its own capture.
   if (runtime.files && (await lab.store.captures.get(runtime.journal.capture))?.state !== 'running') return;
+  const { samples, missing } = runtime.stream.counts;
   await lab.store.captures.change(
     runtime.journal.capture,
-    {
-      state: 'closed',
-      endedAt: ports.clock.wall(),
-      samples: runtime.counts.samples,
-      missing: runtime.counts.missing,
-    },
+    { state: 'closed', endedAt: ports.clock.wall(), samples, missing },
     stationActor,
   );
 }
@@ -265,22 +261,23 @@ export async function keepRecent(
   wanted: z.infer<typeof keepRecentSchema>,
 ): Promise<z.infer<typeof keptRecent>> {
   const runtime = live.rigs.get(id)?.runtime;
-  const recent = runtime?.recent;
+  const recent = runtime?.stream.recent;
   if (runtime === undefined || recent === undefined || recent.next === recent.oldest)
     throw new ProblemError(409, 'nothing-recent', 'This rig has sent nothing yet.', 'Open it and wait for samples.');
   const native = formatOf('parquet');
   if (native?.write === undefined) throw new Error('the native format is not listed');
   const end = recent.next;
-  const start = Math.max(recent.oldest, end - Math.round(wanted.seconds * runtime.rate));
   const { header } = recent;
+  const { rate } = runtime.stream;
+  const start = Math.max(recent.oldest, end - Math.round(wanted.seconds * rate));
   const wall = Date.parse(live.ports.clock.wall());
   const recording = {
     ...recordingOfSpan({
-      sampleRate: runtime.rate,
+      sampleRate: rate,
       channels: header.channels,
       raw: header.channels.map((_, c) => recent.copy(c, start, end)),
     }),
-    recordedAt: new Date(wall - (1000 * (end - start)) / runtime.rate).toISOString() as UtcInstant,
+    recordedAt: new Date(wall - (1000 * (end - start)) / rate).toISOString() as UtcInstant,
     facts: {
       capture: runtime.journal.capture,
       rig: id,
@@ -295,12 +292,12 @@ export async function keepRecent(
       fileName,
       mediaType: native.mediaType,
       format: native.id,
-      sampleRate: runtime.rate,
+      sampleRate: rate,
       sampleCount: end - start,
     },
     await live.lab.actor(wanted.by),
   );
-  return { sha256: kept.sha256, fileName, samples: end - start, seconds: (end - start) / runtime.rate };
+  return { sha256: kept.sha256, fileName, samples: end - start, seconds: (end - start) / rate };
 }
 
 /** A station that stood still for less, s, has mostly lost nothing: the mark in the journal is enough. */
