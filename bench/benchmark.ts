@@ -33,6 +33,8 @@ export interface Bench {
   readonly hours: number;
   /** Longest real time of that day. */
   readonly minutes: number;
+  /** Minutes of the test day at true speed. */
+  readonly day: number;
   /** Trials of the archive that is judged again. */
   readonly trials: number;
   /** A temporary folder of its own, deleted afterwards. */

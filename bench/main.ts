@@ -24,7 +24,7 @@ else {
 }
 
 async function measure(options: Options): Promise<void> {
-  const { quick, textBytes, hours, minutes, trials } = options;
+  const { quick, textBytes, hours, minutes, day, trials } = options;
   const python = findPython();
   const chosen = benchmarks.filter(({ id }) => options.only.includes(id));
   say('building ...');
@@ -37,7 +37,7 @@ async function measure(options: Options): Promise<void> {
       const began = performance.now();
       const own = join(folder, benchmark.id);
       try {
-        const finding = await benchmark.run({ quick, textBytes, hours, minutes, trials, python, folder: own });
+        const finding = await benchmark.run({ quick, textBytes, hours, minutes, day, trials, python, folder: own });
         results.push({ benchmark, finding });
         if (finding.ok) for (const note of finding.report.notes) say(`   ${note}`);
       } catch (error) {

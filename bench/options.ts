@@ -11,6 +11,8 @@ export interface Options {
   readonly hours: number;
   /** Longest real time of that day. */
   readonly minutes: number;
+  /** Minutes of the test day at true speed. */
+  readonly day: number;
   /** Trials of the archive that is judged again. */
   readonly trials: number;
 }
@@ -28,6 +30,7 @@ export const usage = `Speed and memory beside what a user would do instead, in o
   --only LIST   letters of the benchmarks, for example a,b
   --files       those of docs/reference/bench.md alone: reading, analysis, files, the Trial screen
   --live        those of docs/reference/bench-live.md alone: plates to screen, verdicts, cost of a day
+  --day N       minutes of the test day at true speed (default 8; 1.5 with --quick)
   --reports     that of docs/reference/bench-reports.md alone: pages to hand out
   --soak        that of docs/reference/bench-soak.md alone, left out otherwise: a long day, faster than real time
   --hours N     hours of that day (default 24; a quarter with --quick)
@@ -65,6 +68,7 @@ export function optionsFrom(
         jumps: { type: 'boolean', default: false },
         trials: { type: 'string' },
         hours: { type: 'string' },
+        day: { type: 'string' },
         minutes: { type: 'string', default: '60' },
       },
     });
@@ -86,7 +90,9 @@ export function optionsFrom(
       return { problem: `--trials: expected 1 to 1000000, got "${values.trials}"` };
     const minutes = Number(values.minutes);
     if (!(minutes > 0)) return { problem: `--minutes: expected more than 0, got "${values.minutes}"` };
-    return { quick: values.quick, docs: values.docs, only, textBytes: megabytes * 1e6, hours, minutes, trials };
+    const day = Number(values.day ?? (values.quick ? 1.5 : 8));
+    if (!(day >= 1 && day <= 600)) return { problem: `--day: expected 1 to 600 minutes, got "${values.day}"` };
+    return { quick: values.quick, docs: values.docs, only, textBytes: megabytes * 1e6, hours, minutes, day, trials };
   } catch (error) {
     return { problem: (error as Error).message };
   }
