@@ -27,7 +27,7 @@ const postgres = ensurePostgres();
 const folder = mkdtempSync(join(tmpdir(), 'sthene-test-'));
 
 // What waits for a browser, a process or samples in real time goes first; what only computes takes the processor time that leaves, and
-// does not make anything late.
+// does not make anything late. It needs nothing that npm compiles, so that it begins beside that.
 const priority = constants.priority.PRIORITY_BELOW_NORMAL;
 
 async function check(title, ...args) {
@@ -79,7 +79,6 @@ const counts = await Promise.all([
       await check('format and lint', installed('@biomejs/biome/bin/biome'), 'check', '.');
       await check('who imports whom', join(root, 'tools/imports/check.mjs'));
     }
-    await compiled;
     return test(['pure'], { priority });
   })(),
 ]);

@@ -167,7 +167,9 @@ function pressesNegative(channel: Channel): boolean {
   let low = 0;
   let high = 0;
   let sum = 0;
-  for (const value of physicalValues(channel)) {
+  const values = physicalValues(channel);
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] as number;
     if (!Number.isFinite(value)) continue;
     sum += value;
     if (value < low) low = value;
