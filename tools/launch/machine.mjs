@@ -112,7 +112,12 @@ function mayInstallDebianPackages() {
 
 /** Installs the programs that tests need and this machine lacks, where that may be done. Needs no dependency of our own. */
 export async function installPrograms() {
-  const names = [...(findBrowser() ? [] : ['chromium']), ...(findPostgres() ? [] : ['postgresql'])];
+  const names = [
+    ...(findBrowser() ? [] : ['chromium']),
+    ...(findPostgres() ? [] : ['postgresql']),
+    // a pair of serial ports
+    ...(spawnSync('socat', ['-V']).status === 0 ? [] : ['socat']),
+  ];
   if (names.length === 0 || !mayInstallDebianPackages()) return;
   say(`Installing ${names.join(', ')} ...`);
   const options = { env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' }, stdio: 'ignore' };
