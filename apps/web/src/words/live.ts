@@ -141,6 +141,7 @@ export const liveWords = {
   },
   values: {
     above: (n: string) => `${force(n)} above standing`,
+    nameAbove: (name: string) => `${name} above standing`,
     total: (n: string) => force(n),
     highest: (n: string) => `highest ${n}`,
     tension: (n: string) => `tension ${n}`,

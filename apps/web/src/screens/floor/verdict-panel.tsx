@@ -112,16 +112,18 @@ function VerdictValue({ value, view }: { value: LiveVerdict['values'][number]; v
   // A total beside the curve above standing would give the weight away; forces follow the curve.
   const force = value.metric === 'peak_force';
   const text = force
-    ? forceText(value.value, view)
+    ? forceText(value.value, view) && words.values.total(numberText(value.value - view.less, 0))
     : value.metric === 'asymmetry_at_peak'
       ? sideText(value.value)
       : valueText(value.value, value.unit);
   if (text === undefined || (view.mode !== 'total' && value.unit === 'N/kg')) return null;
   const { history } = value;
   const headline = force || value.unit === 'm';
+  // Said once in plain type: the number stands on one line.
+  const name = force && view.mode === 'above' ? words.values.nameAbove(value.words) : value.words;
   return (
     <li data-headline={headline}>
-      <span className="small soft">{value.words}</span>
+      <span className="small soft">{name}</span>
       <b className="number">{text}</b>
       {history !== undefined && (
         <span className="small">
