@@ -13,6 +13,7 @@ import type { Database } from '../database.ts';
 import { StoreError } from '../errors.ts';
 import { defaultBusyTimeout, type Engine, type EngineOptions } from './engine.ts';
 import { checkParameters, engineFault } from './guard.ts';
+import { Turns } from './turns.ts';
 
 /**
  * Opens a SQLite file: write-ahead log, every commit synced to disk, foreign keys on.
@@ -72,11 +73,23 @@ class QueueingSqliteDialect extends SqliteDialect {
 class QueueingSqliteDriver extends SqliteDriver {
   readonly #raw: SqliteDatabase.Database;
   readonly #busyTimeout: number;
+  readonly #turns = new Turns();
 
   constructor(raw: SqliteDatabase.Database, busyTimeout: number) {
     super({ database: guarded(raw) });
     this.#raw = raw;
     this.#busyTimeout = busyTimeout;
+  }
+
+  /** One after the other, in the order they came: of Kysely's own wait everybody wakes up each time and all but one wait again. */
+  override async acquireConnection(): Promise<DatabaseConnection> {
+    await this.#turns.next();
+    return super.acquireConnection();
+  }
+
+  override async releaseConnection(): Promise<void> {
+    await super.releaseConnection();
+    this.#turns.done();
   }
 
   /**

@@ -53,14 +53,18 @@ export function chooseNext(
   const busy = new Set(candidates.flatMap((one) => (one.onRig === true && one.person !== undefined ? one.person : [])));
   const choices: Choice[] = [];
   // A rig with few who may use it chooses before one that anybody may use.
-  const sorted = [...rigs].sort((a, b) => fitting(candidates, a).length - fitting(candidates, b).length);
+  const sorted =
+    rigs.length < 2 ? rigs : [...rigs].sort((a, b) => fitting(candidates, a).length - fitting(candidates, b).length);
   for (const rig of sorted) {
     const all = fitting(candidates, rig);
-    const heat = Math.min(...all.map((one) => one.heat));
+    const heat = all.reduce((first, one) => Math.min(first, one.heat), Number.POSITIVE_INFINITY);
     const due = all.filter((one) => one.heat === heat && one.after !== true);
-    const best = inTurn(due, rig, battery)
-      .filter((one) => one.onRig !== true && !taken.has(personOf(one)) && !busy.has(personOf(one)))
-      .sort((a, b) => compare(a, b, now))[0];
+    // A day is played forward with this effort by effort, so that nothing is sorted where one is sought.
+    let best: Candidate | undefined;
+    for (const one of inTurn(due, rig, battery)) {
+      if (one.onRig === true || taken.has(personOf(one)) || busy.has(personOf(one))) continue;
+      if (best === undefined || compare(one, best, now) < 0) best = one;
+    }
     if (best === undefined) continue;
     taken.add(personOf(best));
     choices.push({ rig, entry: best.entry, at: Math.max(now, best.readyAt) });
@@ -87,8 +91,12 @@ function inTurn(due: readonly Candidate[], rig: string, battery: BatteryOrder | 
 }
 
 function compare(a: Candidate, b: Candidate, now: number): number {
-  const group = (one: Candidate) => (one.readyAt > now ? 2 : one.begun ? 0 : 1);
-  if (group(a) !== group(b)) return group(a) - group(b);
-  if (group(a) === 1) return a.position - b.position;
+  const group = groupOf(a, now);
+  const other = groupOf(b, now);
+  if (group !== other) return group - other;
+  if (group === 1) return a.position - b.position;
   return a.readyAt - b.readyAt || a.position - b.position;
 }
+
+/** Rested after an effort, new, or still resting. */
+const groupOf = ({ readyAt, begun }: Candidate, now: number): 0 | 1 | 2 => (readyAt > now ? 2 : begun ? 0 : 1);
