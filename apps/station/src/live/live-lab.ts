@@ -169,7 +169,7 @@ export class LiveLab implements RigListener {
   /** Reads the open day again and tells everyone. */
   async refresh(): Promise<void> {
     const day = (await this.lab.store.days.list()).find(({ status }) => status === 'open');
-    this.loaded = day === undefined ? undefined : await loadDay(this.lab, day);
+    this.loaded = day === undefined ? undefined : await loadDay(this.lab, day, this.loaded);
     this.tellDay();
   }
 

@@ -172,24 +172,29 @@ export async function trialRows(
   siblings: readonly { readonly trial: Trial; readonly standing: TrialStanding }[],
 ): Promise<TrialRow[]> {
   return Promise.all(
-    siblings.map(async ({ trial, standing }) => {
-      const result = (await lab.store.results.current(trial.id))?.document;
-      const peak = result?.metrics.peak_force;
-      const rate = result?.metrics.rfd_0_200;
-      return {
-        id: trial.id,
-        order: trial.position,
-        effort: trial.effort,
-        verdict: standing.verdict ?? 'repeat',
-        state: stateOf(standing),
-        ...(peak && 'value' in peak ? { peakForce: peak.value } : {}),
-        ...(rate && 'value' in rate ? { rateOfForceDevelopment200: rate.value } : {}),
-        unit: peak && 'value' in peak ? peak.unit : 'N',
-        ...headlineOf(result),
-        ...(result === undefined ? {} : worstFinding(result)),
-      };
-    }),
+    siblings.map(async (one) => trialRow(one, (await lab.store.results.current(one.trial.id))?.document)),
   );
+}
+
+/** A trial as one row, with the values of its result in force. */
+export function trialRow(
+  { trial, standing }: { readonly trial: Trial; readonly standing: TrialStanding },
+  result: TrialResult | undefined,
+): TrialRow {
+  const peak = result?.metrics.peak_force;
+  const rate = result?.metrics.rfd_0_200;
+  return {
+    id: trial.id,
+    order: trial.position,
+    effort: trial.effort,
+    verdict: standing.verdict ?? 'repeat',
+    state: stateOf(standing),
+    ...(peak && 'value' in peak ? { peakForce: peak.value } : {}),
+    ...(rate && 'value' in rate ? { rateOfForceDevelopment200: rate.value } : {}),
+    unit: peak && 'value' in peak ? peak.unit : 'N',
+    ...headlineOf(result),
+    ...(result === undefined ? {} : worstFinding(result)),
+  };
 }
 
 /** How a trial stands, with a person's overruling told apart from a verdict. */

@@ -3,7 +3,7 @@ import type { Protocol, SetRule } from '@sthene/core';
 import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { findMethod } from '../../work/methods.ts';
-import { trialRows } from '../../work/sessions.ts';
+import { trialRow } from '../../work/sessions.ts';
 import { endSampleOf } from '../rig/keep-trial.ts';
 import { type Allowed, hasConsentOnRecord, isMinor, standingGates } from './gates.ts';
 import { planFor, type RunPlan, rulesOf, runPlan, setRuleFor, testOf } from './plan.ts';
@@ -21,6 +21,8 @@ export interface DaySettings {
 
 /** An effort of this day with where its samples are. */
 export interface DayEffort extends Done {
+  /** Of the result in force. */
+  readonly resultId: string;
   readonly row: TrialRow;
   readonly origin?: TrialOrigin;
   /** Sample of the capture at which the effort ended. */
@@ -81,14 +83,25 @@ export interface LoadedDay {
   readonly entries: readonly LoadedEntry[];
 }
 
-/** Reads a day with its running order from the store. */
-export async function loadDay(lab: OpenLab, day: TestDay): Promise<LoadedDay> {
+/** Results by their id: what was read once is never another. */
+type KnownResults = ReadonlyMap<string, DayEffort['result']>;
+
+const resultsIn = (entries: readonly LoadedEntry[]): KnownResults =>
+  new Map(entries.flatMap(({ done }) => done.map(({ resultId, result }) => [resultId, result] as const)));
+
+/**
+ * Reads a day with its running order from the store.
+ *
+ * @param before the day as it was read last: of its efforts only how they stand is asked again, however many there are by now
+ */
+export async function loadDay(lab: OpenLab, day: TestDay, before?: LoadedDay): Promise<LoadedDay> {
   const plans = await Promise.all((day.plans as DayPlan[]).map((plan) => runPlan(lab, plan)));
   const settings = day.settings as DaySettings;
   const entries =
     settings.battery === undefined ? await lab.store.dayEntries.ofDay(day.id) : await askedOnce(lab, day.id);
   const { set } = await findMethod(lab);
-  const loaded = await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, set, entry)));
+  const known = resultsIn(before?.entries ?? []);
+  const loaded = await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, set, entry, known)));
   return { day, plans, settings, entries: withOthers(loaded, settings.battery !== undefined) };
 }
 
@@ -131,13 +144,14 @@ async function loadEntry(
   plans: readonly RunPlan[],
   set: SetRule,
   entry: DayEntry,
+  known: KnownResults,
 ): Promise<LoadedEntry> {
   const person = await lab.store.people.get(entry.person);
   if (person === undefined) throw new Error('an entry without its person');
   const plan = plans.find(({ test }) => test === entry.test) ?? (await runPlan(lab, await planFor(lab, entry.test)));
   const protocol = testOf(plan);
   const [done, gates, lastSetup] = await Promise.all([
-    effortsOf(lab, entry),
+    effortsOf(lab, entry, known),
     lab.store.gates.ofPerson(person.id),
     lastSetupOf(lab, entry),
   ]);
@@ -212,34 +226,45 @@ const isPainStop = (gate: Gate, date: string): boolean =>
   gate.from <= date &&
   (gate.until === undefined || gate.until >= date);
 
-async function effortsOf(lab: OpenLab, entry: DayEntry): Promise<DayEffort[]> {
+async function effortsOf(lab: OpenLab, entry: DayEntry, known: KnownResults): Promise<DayEffort[]> {
   if (entry.session === undefined) return [];
   const [first] = await lab.store.trials.ofSession(entry.session);
   const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
-  const rows = await trialRows(lab, siblings);
   const efforts = await Promise.all(
-    siblings.map(async ({ trial }, i): Promise<DayEffort[]> => {
-      const [origin, result] = await Promise.all([
+    siblings.map(async ({ trial, standing }): Promise<DayEffort[]> => {
+      const [origin, inForce] = await Promise.all([
         lab.store.origins.ofTrial(trial.id),
-        lab.store.results.current(trial.id),
+        resultOf(lab, trial.id, standing.result, known),
       ]);
-      const row = rows[i];
-      if (row === undefined || result === undefined) return [];
+      if (inForce === undefined) return [];
+      const { resultId, result } = inForce;
+      const row = trialRow({ trial, standing }, result);
       return [
         {
           kind: trial.effort,
-          result: result.document,
+          resultId,
+          result,
           counts: row.state === 'counts' || row.state === 'overruled',
           row,
-          ...(origin === undefined
-            ? {}
-            : { origin, endSample: endSampleOf({ span: origin.span, result: result.document }) }),
+          ...(origin === undefined ? {} : { origin, endSample: endSampleOf({ span: origin.span, result }) }),
           ...(typeof origin?.facts.ended === 'string' ? { ended: origin.facts.ended } : {}),
         },
       ];
     }),
   );
   return efforts.flat();
+}
+
+async function resultOf(
+  lab: OpenLab,
+  trial: string,
+  newest: string | undefined,
+  known: KnownResults,
+): Promise<Pick<DayEffort, 'resultId' | 'result'> | undefined> {
+  const result = newest === undefined ? undefined : known.get(newest);
+  if (newest !== undefined && result !== undefined) return { resultId: newest, result };
+  const read = await lab.store.results.current(trial);
+  return read && { resultId: read.id, result: read.document };
 }
 
 async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['lastSetup']> {
