@@ -72,6 +72,43 @@ describe.skipIf(reason !== undefined)(`importing files${reason ? ` (${reason})` 
     await page.getByRole('link', { name: 'Open the trial' }).waitFor();
   });
 
+  it('makes nobody new while it does not know yet who is there', async () => {
+    let answer = () => {};
+    const asked = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    await page.route('**/people', async (route) => {
+      await asked;
+      await route.continue();
+    });
+    await page.goto('/lab/import');
+    await add(ownHeaderFile('third pull.csv', 9).file);
+    await athlete().fill('Ines Okoro');
+    await page.getByText('Reading the list of athletes.').waitFor();
+    expect(await page.getByRole('listbox').getByRole('option').count()).toBe(0);
+    await athlete().fill('ines');
+    await page.keyboard.press('Enter');
+    expect(await page.getByText('New athlete').count()).toBe(0);
+    answer();
+    await page.getByText('Ines Okoro, IO01, 2 sessions').waitFor();
+    await page.unroute('**/people');
+  });
+
+  it('says why when the list of athletes cannot be read, and reads it again', async () => {
+    const other = await station.page();
+    await other.route('**/people', (route) => route.abort());
+    await other.goto('/lab/import');
+    await other.setInputFiles('input[type=file]', [ownHeaderFile('third pull.csv', 9).file]);
+    await other.getByRole('combobox', { name: 'Athlete' }).fill('Somebody');
+    const again = other.getByRole('button', { name: 'Try again' });
+    await again.waitFor();
+    expect(await other.getByRole('listbox').getByRole('option').count()).toBe(0);
+    await other.unroute('**/people');
+    await again.click();
+    await other.getByText('Added as a new athlete: given name Somebody.').waitFor();
+    await other.close();
+  });
+
   it('says what every format missed in a file nobody knows, and goes on with the others', async () => {
     await page.goto('/lab/import');
     const second = ownHeaderFile('second pull.csv', 8);
@@ -111,6 +148,7 @@ describe.skipIf(reason !== undefined)(`importing files${reason ? ` (${reason})` 
     await page.getByRole('button', { name: 'Continue' }).click();
     await athlete().fill('Noa Brandt');
     await page.keyboard.press('Enter');
+    await page.getByText('New athlete', { exact: true }).waitFor();
     await page.getByRole('button', { name: 'Back' }).click();
     expect(await page.getByLabel('Newtons per unit').nth(0).inputValue()).toBe('1000');
     await page.getByRole('button', { name: 'Continue' }).click();

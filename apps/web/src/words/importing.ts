@@ -166,6 +166,7 @@ export const importWords = {
     who: 'Athlete',
     whoHint: 'Type a name or a code',
     whoNone: 'Type the name of your first athlete',
+    looking: 'Reading the list of athletes.',
     addNew: (name: string) => `Add ${name} as a new athlete`,
     newOne: 'New athlete',
     chosen: (name: string, code: string, sessions: number) =>

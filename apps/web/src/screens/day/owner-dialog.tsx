@@ -22,7 +22,7 @@ interface OwnerProps {
 /** Gives an effort to the athlete who really did it, with a reason. */
 export function OwnerDialog({ lab, day, trial, from, onClose }: OwnerProps) {
   const t = dayWords.efforts;
-  const people = useQuery(peopleQuery(lab)).data ?? [];
+  const { data: people = [], isLoadingError, error, refetch } = useQuery(peopleQuery(lab));
   const change = useChangeOwner(lab, day.id);
   const here = new Set(day.entries.map(({ person: one }) => one.id));
   const option = (one: (typeof people)[number]) => (
@@ -72,6 +72,7 @@ export function OwnerDialog({ lab, day, trial, from, onClose }: OwnerProps) {
             {missing}
           </p>
         )}
+        {isLoadingError && <ProblemCard error={error} onRetry={() => void refetch()} />}
         {change.isError && <ProblemCard error={change.error} />}
         <div className="dialog-acts">
           <button type="submit" className="button main" disabled={change.isPending}>

@@ -2,6 +2,7 @@ import type { LabId } from '@sthene/contract';
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { peopleQuery } from '../../data/imports.ts';
+import { ProblemCard } from '../../parts/problem-card.tsx';
 import { dayWords } from '../../words/day.ts';
 import { matching, personName } from '../import/who-name.ts';
 
@@ -17,6 +18,7 @@ export function PeoplePicker({ lab, chosen, onChange }: PickerProps) {
   const people = useQuery(peopleQuery(lab));
   const [typed, setTyped] = useState('');
   const id = useId();
+  if (people.isLoadingError) return <ProblemCard error={people.error} onRetry={() => void people.refetch()} />;
   if (people.data?.length === 0) return <p className="soft">{t.noPeople}</p>;
   return (
     <fieldset className="picker">

@@ -1,10 +1,10 @@
 import type { Day, LabId } from '@sthene/contract';
-import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { useDayAct } from '../../data/days.ts';
-import { peopleQuery } from '../../data/imports.ts';
+import { usePeople } from '../../data/use-people.ts';
 import { Icon } from '../../parts/icon.tsx';
 import { Menu } from '../../parts/menu.tsx';
+import { ProblemCard } from '../../parts/problem-card.tsx';
 import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
@@ -39,7 +39,7 @@ export function WalkIn({ lab, day, act }: WalkInProps) {
 
 function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
   const t = dayWords.walkIn;
-  const people = useQuery(peopleQuery(lab)).data ?? [];
+  const { people, whole, error, again } = usePeople(lab);
   const [typed, setTyped] = useState('');
   const [test, setTest] = useState(day.battery === undefined ? (day.tests[0]?.test ?? '') : '');
   const by = useSigned();
@@ -47,7 +47,7 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
   const there = withEvery(day.entries, test === '' ? day.tests.map((plan) => plan.test) : [test]);
   const free = people.filter(({ id }) => !there.has(id));
   const found = matching(free, typed);
-  const fresh = typed.trim() !== '' && exactly(people, typed) === undefined ? newFrom(typed) : undefined;
+  const fresh = whole && typed.trim() !== '' && exactly(people, typed) === undefined ? newFrom(typed) : undefined;
   const ofTest = test === '' ? {} : { test };
   const add = (name: string, person: Parameters<typeof act.mutate>[0] & { kind: 'add' }) => {
     close();
@@ -73,7 +73,15 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
         <span className="label">{t.find}</span>
         <input type="search" value={typed} autoComplete="off" onChange={(event) => setTyped(event.target.value)} />
       </label>
-      {free.length === 0 && typed === '' && <p className="small soft">{t.all}</p>}
+      {error !== null ? (
+        <ProblemCard error={error} onRetry={again} />
+      ) : !whole && found.length === 0 ? (
+        <p className="small soft" role="status">
+          {t.looking}
+        </p>
+      ) : (
+        free.length === 0 && typed === '' && <p className="small soft">{t.all}</p>
+      )}
       <div className="menu-list walk-in-list">
         {found.map((person) => (
           <button

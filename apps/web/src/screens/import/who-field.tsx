@@ -1,7 +1,7 @@
 import type { LabId, Person } from '@sthene/contract';
-import { useQuery } from '@tanstack/react-query';
-import { useEffect, useId, useRef, useState } from 'react';
-import { peopleQuery } from '../../data/imports.ts';
+import { useEffect, useEffectEvent, useId, useRef, useState } from 'react';
+import { usePeople } from '../../data/use-people.ts';
+import { ProblemCard } from '../../parts/problem-card.tsx';
 import { importWords } from '../../words/importing.ts';
 import { NewAthlete } from './new-athlete.tsx';
 import type { Who } from './state.ts';
@@ -19,11 +19,12 @@ interface WhoFieldProps {
 /** An athlete by name or code: one who is there, or a new one made in place. */
 export function WhoField({ lab, label, who, onChange }: WhoFieldProps) {
   const t = importWords.athlete;
-  const people = useQuery({ ...peopleQuery(lab), retry: false }).data ?? [];
+  const { people, whole, error, again } = usePeople(lab);
   const [typed, setTyped] = useState('');
   const [open, setOpen] = useState(false);
   const [at, setAt] = useState(0);
   const [editing, setEditing] = useState(false);
+  const [entered, setEntered] = useState(false);
   const input = useRef<HTMLInputElement>(null);
   const back = useRef(false);
   const id = useId();
@@ -31,6 +32,41 @@ export function WhoField({ lab, label, who, onChange }: WhoFieldProps) {
     if (who === undefined && back.current) input.current?.focus();
     back.current = false;
   }, [who]);
+
+  const found = matching(people, typed).slice(0, shown);
+  const offersNew = whole && typed.trim() !== '' && exactly(people, typed) === undefined;
+  const count = found.length + (offersNew ? 1 : 0);
+  // What is typed holds at once, so that one can go on without closing the field; half a known name is never guessed.
+  const decide = (text: string) => {
+    const same = exactly(people, text);
+    if (same) onChange(known(same));
+    else if (whole && text.trim() !== '' && matching(people, text).length === 0) onChange(newFrom(text));
+    else onChange(undefined);
+  };
+  const type = (text: string) => {
+    setTyped(text);
+    setEditing(true);
+    setEntered(false);
+    setOpen(true);
+    setAt(0);
+    decide(text);
+  };
+  const choose = (place: number) => {
+    setEditing(false);
+    setEntered(false);
+    const person = found[place];
+    if (person) onChange(known(person));
+    else if (offersNew) onChange(newFrom(typed));
+    setOpen(false);
+  };
+  // Who types faster than the list comes is not asked twice.
+  const arrived = useEffectEvent(() => {
+    if (entered) choose(0);
+    else if (editing) decide(typed);
+  });
+  useEffect(() => {
+    if (whole) arrived();
+  }, [whole]);
 
   if (who && !editing)
     return (
@@ -47,28 +83,6 @@ export function WhoField({ lab, label, who, onChange }: WhoFieldProps) {
       />
     );
 
-  const found = matching(people, typed).slice(0, shown);
-  const exact = exactly(people, typed);
-  const offersNew = typed.trim() !== '' && exact === undefined;
-  const count = found.length + (offersNew ? 1 : 0);
-  // What is typed holds at once, so that one can go on without closing the field; half a known name is never guessed.
-  const type = (text: string) => {
-    setTyped(text);
-    setEditing(true);
-    setOpen(true);
-    setAt(0);
-    const same = exactly(people, text);
-    if (same) onChange(known(same));
-    else if (text.trim() !== '' && matching(people, text).length === 0) onChange(newFrom(text));
-    else onChange(undefined);
-  };
-  const choose = (place: number) => {
-    setEditing(false);
-    const person = found[place];
-    if (person) onChange(known(person));
-    else if (offersNew) onChange(newFrom(typed));
-    setOpen(false);
-  };
   const listed = open && count > 0;
   return (
     <div className="field who">
@@ -84,7 +98,7 @@ export function WhoField({ lab, label, who, onChange }: WhoFieldProps) {
           {...(listed ? { 'aria-activedescendant': `${id}o${at}` } : {})}
           autoComplete="off"
           value={typed}
-          placeholder={people.length === 0 ? t.whoNone : t.whoHint}
+          placeholder={whole && people.length === 0 ? t.whoNone : t.whoHint}
           onChange={(event) => type(event.target.value)}
           onFocus={() => setOpen(people.length > 0)}
           onBlur={() => setOpen(false)}
@@ -96,6 +110,9 @@ export function WhoField({ lab, label, who, onChange }: WhoFieldProps) {
             } else if (event.key === 'Enter' && count > 0 && (open || typed.trim() !== '')) {
               event.preventDefault();
               choose(at);
+            } else if (event.key === 'Enter' && !whole && typed.trim() !== '') {
+              event.preventDefault();
+              setEntered(true);
             } else if (event.key === 'Escape') setOpen(false);
           }}
         />
@@ -115,12 +132,15 @@ export function WhoField({ lab, label, who, onChange }: WhoFieldProps) {
       <p className="small soft who-said" role="status">
         {typed.trim() === ''
           ? ''
-          : who?.kind === 'known'
-            ? `${who.name}, ${who.code}`
-            : who
-              ? t.willAdd(who.givenName, who.familyName)
-              : t.matches(found.length)}
+          : !whole && who === undefined
+            ? t.looking
+            : who?.kind === 'known'
+              ? `${who.name}, ${who.code}`
+              : who
+                ? t.willAdd(who.givenName, who.familyName)
+                : t.matches(found.length)}
       </p>
+      {error !== null && <ProblemCard error={error} onRetry={again} />}
     </div>
   );
 }

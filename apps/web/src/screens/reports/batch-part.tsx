@@ -3,6 +3,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { squadsQuery } from '../../data/days.ts';
 import { peopleQuery } from '../../data/imports.ts';
+import { ProblemCard } from '../../parts/problem-card.tsx';
 import { reportWords } from '../../words/reports.ts';
 import { saveFile } from '../trial/save-file.ts';
 import { SquadField } from './subject-fields.tsx';
@@ -14,7 +15,7 @@ const t = reportWords.batch;
 /** A page for each athlete of a squad in one file, with honest progress. */
 export function BatchPart({ lab, report }: { lab: LabId; report: ReportChoice }) {
   const [squad, setSquad] = useState('');
-  const people = useQuery(peopleQuery(lab)).data ?? [];
+  const { data: people = [], isSuccess, error, refetch } = useQuery(peopleQuery(lab));
   const name = useQuery(squadsQuery(lab)).data?.find(({ id }) => id === squad)?.name;
   const members = people.filter(
     ({ squads, sessions }) => sessions > 0 && (name === undefined || squads.includes(name)),
@@ -27,8 +28,10 @@ export function BatchPart({ lab, report }: { lab: LabId; report: ReportChoice })
       <summary>{t.title}</summary>
       <p className="small soft">{t.lead}</p>
       <SquadField lab={lab} value={squad} onChange={setSquad} />
-      {members.length === 0 ? (
-        <p>{t.none}</p>
+      {error !== null && people.length === 0 ? (
+        <ProblemCard error={error} onRetry={() => void refetch()} />
+      ) : members.length === 0 ? (
+        isSuccess && <p>{t.none}</p>
       ) : (
         <div className="acts">
           {batch.state === 'running' ? (
