@@ -23,6 +23,7 @@ export type { MetricHistoryQuery, MetricPoint } from './queries/metric-history.t
 export type { MetricOfSessions, ReceivedHistoryQuery } from './queries/received-history.ts';
 export type { Flips, OutcomeFilter, PendingTrial, RecomputedTrial, ValueOfResult } from './queries/recomputed.ts';
 export type { SessionFilter, SessionPage, SessionSummary } from './queries/session-list.ts';
+export type { StandingTrial } from './queries/standing-in-session.ts';
 export type { MetricValue, TrialStanding } from './queries/standings.ts';
 export type { TrialView } from './queries/trial-view.ts';
 export { type AthleteNote, type AthleteNoteRepository, athleteNoteKinds } from './records/athlete-notes.ts';

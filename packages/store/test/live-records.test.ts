@@ -163,6 +163,9 @@ onBothEngines('live records', (place) => {
     const reviewed = await store.origins.review(added.id, { ...added.facts, unloaded }, coach);
     expect(await store.origins.ofTrial(trial.id)).toEqual({ ...added, revision: 2, facts: reviewed.facts });
     const other = await store.trials.add({ session: trial.session, effort: 'maximal' }, coach);
+    expect(await store.origins.ofTrials([trial.id, other.id])).toEqual(
+      new Map([[trial.id, { ...added, revision: 2, facts: reviewed.facts }]]),
+    );
     await expect(store.origins.add({ ...origin, trial: other.id }, coach)).rejects.toEqual(failing('already-there'));
   });
 });

@@ -193,6 +193,8 @@ onBothEngines('questions of screens', (place) => {
       [1, 'counts', { value: 2500, unit: 'N' }],
       [2, 'not-analysed', undefined],
     ]);
+    expect(await store.trials.standingIn(session)).toEqual(view?.siblings);
+    expect(await store.trials.standingIn({ ...session, id: 'nothing' })).toEqual([]);
     expect(await store.trials.view('nothing')).toBeUndefined();
   });
 

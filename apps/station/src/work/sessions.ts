@@ -1,6 +1,6 @@
 import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from '@sthene/contract';
 import { checkFacts, headlineMetric, protocolReference, sdOf, type TrialResult } from '@sthene/core';
-import type { Session, SessionSummary, Trial, TrialStanding } from '@sthene/store';
+import type { Session, SessionSummary, StandingTrial, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { dateOf, spanOfDay } from '../live/clock.ts';
 import { problems } from '../server/problem-error.ts';
@@ -45,9 +45,8 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
   if (session === undefined) throw problems.notFound('session');
   const [summary] = (await lab.store.sessions.list({ session: id })).items;
   if (summary === undefined) throw problems.notFound('session');
-  const [first] = await lab.store.trials.ofSession(id);
-  const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
-  const rows = await trialRows(lab, siblings);
+  const trials = await lab.store.trials.standingIn(session);
+  const rows = await trialRows(lab, trials);
   return {
     ...withSpread((await sessionRows(lab, [summary]))[0] as SessionRow, rows),
     setup: { ...session.setup },
@@ -58,7 +57,7 @@ export async function sessionView(lab: OpenLab, id: string): Promise<SessionView
     ...(await ranBy(lab, session)),
     notes: session.notes,
     sameDay: await sameDayAs(lab, session),
-    ...(await weighedInOf(lab, first?.id)),
+    ...(await weighedInOf(lab, trials[0]?.trial.id)),
     rows,
     values: session.resultsOnly ? await valuesOf(lab, id) : [],
   };
@@ -167,20 +166,14 @@ export function headlineOf(result: TrialResult | undefined): Pick<TrialRow, 'hea
 }
 
 /** Trials of a session as rows, each with its verdict, how it stands and the finding that weighs most. */
-export async function trialRows(
-  lab: OpenLab,
-  siblings: readonly { readonly trial: Trial; readonly standing: TrialStanding }[],
-): Promise<TrialRow[]> {
+export async function trialRows(lab: OpenLab, trials: readonly StandingTrial[]): Promise<TrialRow[]> {
   return Promise.all(
-    siblings.map(async (one) => trialRow(one, (await lab.store.results.current(one.trial.id))?.document)),
+    trials.map(async (one) => trialRow(one, (await lab.store.results.current(one.trial.id))?.document)),
   );
 }
 
 /** A trial as one row, with the values of its result in force. */
-export function trialRow(
-  { trial, standing }: { readonly trial: Trial; readonly standing: TrialStanding },
-  result: TrialResult | undefined,
-): TrialRow {
+export function trialRow({ trial, standing }: StandingTrial, result: TrialResult | undefined): TrialRow {
   const peak = result?.metrics.peak_force;
   const rate = result?.metrics.rfd_0_200;
   return {

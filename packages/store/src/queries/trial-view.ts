@@ -1,4 +1,3 @@
-import { headlineMetric } from '@sthene/core';
 import type { Kysely } from 'kysely';
 import type { Database } from '../database.ts';
 import type { Decision } from '../decisions/decision.ts';
@@ -8,9 +7,9 @@ import { type Person, toPerson } from '../records/people.ts';
 import { type StoredRecording, toRecording } from '../records/recordings.ts';
 import { currentResult, type StoredResult } from '../records/result.ts';
 import { type Session, toSession } from '../records/session.ts';
-import { type Trial, toTrial, trialsOfSession } from '../records/trial.ts';
+import { type Trial, toTrial } from '../records/trial.ts';
 import type { Scope } from '../scope.ts';
-import { standingsOfTrials, type TrialStanding } from './standings.ts';
+import { type StandingTrial, standingInSession } from './standing-in-session.ts';
 
 /** Everything a screen shows of one trial. */
 export interface TrialView {
@@ -19,8 +18,8 @@ export interface TrialView {
   readonly person: Person;
   /** Absent in a session of results only. */
   readonly recording?: StoredRecording;
-  /** All trials of the session in order, this one included, each with how it stands. */
-  readonly siblings: readonly { readonly trial: Trial; readonly standing: TrialStanding }[];
+  /** All trials of the session in order, this one included. */
+  readonly siblings: readonly StandingTrial[];
   readonly standing: Standing;
   /** Every decision, cancelled ones included, oldest first. */
   readonly decisions: readonly Decision[];
@@ -29,8 +28,7 @@ export interface TrialView {
   readonly result?: StoredResult;
 }
 
-/** Reads a trial with all that surrounds it; undefined when there is no such trial. Siblings carry the metric by which efforts of
- * the test are ranked. */
+/** Reads a trial with all that surrounds it; undefined when there is no such trial. */
 export async function viewTrial(scope: Scope, id: string, method: string | undefined): Promise<TrialView | undefined> {
   const { db } = scope;
   const row = await db.selectFrom('trials').selectAll().where('id', '=', id).executeTakeFirst();
@@ -43,12 +41,6 @@ export async function viewTrial(scope: Scope, id: string, method: string | undef
     await db.selectFrom('people').selectAll().where('id', '=', session.person).executeTakeFirstOrThrow(),
   );
   const recording = await readRecording(db, trial.recording);
-  const siblings = await trialsOfSession(db, trial.session);
-  const standings = await standingsOfTrials(
-    db,
-    siblings.map((sibling) => sibling.id),
-    { method, metric: headlineMetric(session.protocol.id) },
-  );
   const decisions = await decisionsOfTrial(db, id);
   const effective = effectiveDecisions(decisions);
   const result = await currentResult(scope, id, method);
@@ -57,10 +49,7 @@ export async function viewTrial(scope: Scope, id: string, method: string | undef
     session,
     person,
     ...(recording === undefined ? {} : { recording }),
-    siblings: siblings.flatMap((sibling) => {
-      const standing = standings.get(sibling.id);
-      return standing === undefined ? [] : [{ trial: sibling, standing }];
-    }),
+    siblings: await standingInSession(db, session, method),
     standing: standingOf(result?.document.verdict, effective),
     decisions,
     effective,

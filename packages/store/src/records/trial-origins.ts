@@ -28,6 +28,8 @@ export interface TrialOriginRepository {
   /** Keeps what became known later, as the mean of the empty plates after the turn. */
   review(id: string, facts: TrialOrigin['facts'], actor: Actor): Promise<TrialOrigin>;
   ofTrial(trial: string): Promise<TrialOrigin | undefined>;
+  /** By trial; a trial that was not made live has none. */
+  ofTrials(trials: readonly string[]): Promise<Map<string, TrialOrigin>>;
   /** In the order of their samples. */
   ofCapture(capture: string): Promise<TrialOrigin[]>;
   /** In the order of time. */
@@ -65,6 +67,9 @@ const shape: RecordShape<TrialOrigin, 'trialOrigins'> = {
   }),
 };
 
+/** Bound parameters are limited. */
+const atOnce = 1_000;
+
 export function trialOriginRepository(scope: Scope): TrialOriginRepository {
   const table = recordTable(shape);
   const all = () => scope.db.selectFrom('trialOrigins').selectAll();
@@ -74,6 +79,16 @@ export function trialOriginRepository(scope: Scope): TrialOriginRepository {
     async ofTrial(trial) {
       const row = await all().where('trialId', '=', trial).executeTakeFirst();
       return row && shape.fromRow(row);
+    },
+    async ofTrials(trials) {
+      const found = new Map<string, TrialOrigin>();
+      for (let start = 0; start < trials.length; start += atOnce) {
+        const rows = await all()
+          .where('trialId', 'in', trials.slice(start, start + atOnce))
+          .execute();
+        for (const row of rows) found.set(row.trialId, shape.fromRow(row));
+      }
+      return found;
     },
     ofCapture: async (capture) =>
       (await all().where('captureId', '=', capture).orderBy('spanStart').execute()).map(shape.fromRow),

@@ -3,10 +3,12 @@ import { addRecord, type Changes, changeRecord, type RecordTable } from '../chan
 import type { Database } from '../database.ts';
 import { StoreError } from '../errors.ts';
 import type { Actor } from '../ports.ts';
+import { type StandingTrial, standingInSession } from '../queries/standing-in-session.ts';
 import { type TrialView, viewTrial } from '../queries/trial-view.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import { inTransaction, type Scope } from '../scope.ts';
 import { finite, hash, oneOf, wholeNumber } from '../values.ts';
+import type { Session } from './session.ts';
 import { effortKinds, type Trial, toTrial, toTrialRow, trialsOfSession } from './trial.ts';
 
 type TrialFields = Omit<Trial, 'id' | 'revision'>;
@@ -22,6 +24,8 @@ export interface TrialRepository {
   count(): Promise<number>;
   /** In their order. */
   ofSession(session: string): Promise<Trial[]>;
+  /** How each of them stands, in their order, by its newest result. */
+  standingIn(session: Pick<Session, 'id' | 'protocol'>): Promise<StandingTrial[]>;
   /** Trials that use a recording, by id. */
   ofRecording(sha256: string): Promise<Trial[]>;
   /** Everything a screen shows of one trial; `method` picks the result by method hash, else the newest of all. */
@@ -76,6 +80,7 @@ export function trialRepository(scope: Scope): TrialRepository {
       return Number(row.n);
     },
     ofSession: (session) => trialsOfSession(scope.db, session),
+    standingIn: (session) => standingInSession(scope.db, session),
     async ofRecording(sha256) {
       const rows = await scope.db
         .selectFrom('trials')

@@ -228,14 +228,14 @@ const isPainStop = (gate: Gate, date: string): boolean =>
 
 async function effortsOf(lab: OpenLab, entry: DayEntry, known: KnownResults): Promise<DayEffort[]> {
   if (entry.session === undefined) return [];
-  const [first] = await lab.store.trials.ofSession(entry.session);
-  const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
+  const session = await lab.store.sessions.get(entry.session);
+  if (session === undefined) throw new Error('an entry without its session');
+  const trials = await lab.store.trials.standingIn(session);
+  const origins = await lab.store.origins.ofTrials(trials.map(({ trial }) => trial.id));
   const efforts = await Promise.all(
-    siblings.map(async ({ trial, standing }): Promise<DayEffort[]> => {
-      const [origin, inForce] = await Promise.all([
-        lab.store.origins.ofTrial(trial.id),
-        resultOf(lab, trial.id, standing.result, known),
-      ]);
+    trials.map(async ({ trial, standing }): Promise<DayEffort[]> => {
+      const origin = origins.get(trial.id);
+      const inForce = await resultOf(lab, trial.id, standing.result, known);
       if (inForce === undefined) return [];
       const { resultId, result } = inForce;
       const row = trialRow({ trial, standing }, result);

@@ -39,11 +39,9 @@ export async function curvesView(lab: OpenLab, person: string, ids: readonly str
 }
 
 async function effortsOf(lab: OpenLab, session: Session): Promise<{ aligned: Aligned[]; left: number }> {
-  const [first] = await lab.store.trials.ofSession(session.id);
-  const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
   const aligned: Aligned[] = [];
   let left = 0;
-  for (const { trial, standing } of siblings) {
+  for (const { trial, standing } of await lab.store.trials.standingIn(session)) {
     if (trial.effort !== 'maximal' || standing.standing !== 'counts' || standing.result === undefined) continue;
     const onset = (await lab.store.results.get(standing.result))?.document.onset;
     if (onset === undefined || !onset.ok) {

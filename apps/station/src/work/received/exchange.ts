@@ -67,9 +67,7 @@ async function protocolOf(lab: OpenLab, { protocol: { sha256 } }: Session): Prom
 }
 
 async function* measuredRows(lab: OpenLab, session: Session, about: About): AsyncGenerator<ExchangeRow> {
-  const [first] = await lab.store.trials.ofSession(session.id);
-  const siblings = first === undefined ? [] : ((await lab.store.trials.view(first.id))?.siblings ?? []);
-  for (const { trial, standing } of siblings) {
+  for (const { trial, standing } of await lab.store.trials.standingIn(session)) {
     const result = await lab.store.results.current(trial.id);
     if (result === undefined) continue;
     const { method, metrics } = result.document;
