@@ -1,5 +1,5 @@
 import type { SessionPage, SessionRow, SessionView, TrialRow, TrialState } from '@sthene/contract';
-import { checkFacts, headlineMetric, protocolReference, sdOf, type TrialResult } from '@sthene/core';
+import { checkFacts, headlineMetric, protocolReference, type ResultInShort, sdOf } from '@sthene/core';
 import type { Session, SessionSummary, StandingTrial, TrialStanding } from '@sthene/store';
 import type { OpenLab } from '../labs/open-lab.ts';
 import { dateOf, spanOfDay } from '../live/clock.ts';
@@ -158,7 +158,7 @@ function summaryOf(
 }
 
 /** What ranks a jump, with its name; nothing for an isometric effort, whose peak force has a place of its own. */
-export function headlineOf(result: TrialResult | undefined): Pick<TrialRow, 'headline'> {
+export function headlineOf(result: ResultInShort | undefined): Pick<TrialRow, 'headline'> {
   const metric = result === undefined ? 'peak_force' : headlineMetric(result.test);
   const measured = result?.metrics[metric];
   if (metric === 'peak_force' || measured === undefined || 'reason' in measured) return {};
@@ -173,7 +173,7 @@ export async function trialRows(lab: OpenLab, trials: readonly StandingTrial[]):
 }
 
 /** A trial as one row, with the values of its result in force. */
-export function trialRow({ trial, standing }: StandingTrial, result: TrialResult | undefined): TrialRow {
+export function trialRow({ trial, standing }: StandingTrial, result: ResultInShort | undefined): TrialRow {
   const peak = result?.metrics.peak_force;
   const rate = result?.metrics.rfd_0_200;
   return {
@@ -197,7 +197,7 @@ export function stateOf(standing: Pick<TrialStanding, 'standing' | 'effective'>)
   return standing.standing;
 }
 
-function worstFinding(result: TrialResult): { worst?: string } {
+function worstFinding(result: ResultInShort): { worst?: string } {
   const found = (status: string) => Object.entries(result.checks).find(([, check]) => check.status === status)?.[0];
   const id = found('fail') ?? found('warn');
   return id === undefined ? {} : { worst: checkFacts.get(id)?.finding ?? id };

@@ -8,7 +8,7 @@ import type { EngineOutput } from './output.ts';
 import { runBlock, runGap, runSignalLost } from './run.ts';
 import { sameLayout } from './stream/layout.ts';
 import { RigStream } from './stream/rig-stream.ts';
-import type { ClosedTrial } from './trial.ts';
+import type { RememberedTrial } from './trial.ts';
 
 /**
  * The live engine of one rig: packets and commands in, outputs out, and nothing else. It has no clock, no timer and no chance in
@@ -19,7 +19,7 @@ export interface Engine {
   /** Takes one input and returns what follows from it, in order. */
   step(input: EngineInput): readonly EngineOutput[];
   /** Closed trials of an athlete, with the reviews known so far. */
-  trialsOf(person: string): readonly ClosedTrial[];
+  trialsOf(person: string): readonly RememberedTrial[];
   /** Who stands on the plates in a turn, and what they weighed, N; undefined while nobody does. */
   readonly standing: { readonly person: string; readonly bodyWeight: number } | undefined;
 }

@@ -11,7 +11,7 @@ import type { Block } from './stream/block.ts';
 import { Presence } from './stream/presence.ts';
 import type { RigStream } from './stream/rig-stream.ts';
 import { Unloaded } from './stream/unloaded.ts';
-import type { ClosedTrial, Target } from './trial.ts';
+import type { RememberedTrial, Target } from './trial.ts';
 
 const between = (phase: Phase): boolean => phase === 'ready' || phase === 'cue';
 
@@ -268,7 +268,7 @@ export class Machine {
   }
 
   /** All closed trials of an athlete so far. */
-  trialsOf(person: string): readonly ClosedTrial[] {
+  trialsOf(person: string): readonly RememberedTrial[] {
     return this.people.get(person)?.trials.map(({ trial }) => trial) ?? [];
   }
 }

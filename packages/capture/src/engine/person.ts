@@ -9,13 +9,13 @@ import {
   setState,
 } from '@sthene/core';
 import type { Clearance, TurnPlan } from './config.ts';
-import type { ClosedTrial, EffortKind, Target } from './trial.ts';
+import type { EffortKind, RememberedTrial, Target } from './trial.ts';
 
 /** What the day knows of one athlete in this test. */
 export interface Person {
   readonly ref: string;
   plan: TurnPlan;
-  readonly trials: { trial: ClosedTrial; decided?: 'counts' | 'does-not-count' }[];
+  readonly trials: { trial: RememberedTrial; decided?: 'counts' | 'does-not-count' }[];
   warmUpDone: number;
   /** The rest was too long: a submaximal effort comes before the next maximal one. */
   warmUpAgain: boolean;

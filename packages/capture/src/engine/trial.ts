@@ -1,4 +1,4 @@
-import type { AnalysisRequest, SampleIndex, SampleSpan, TrialResult, Verdict } from '@sthene/core';
+import type { AnalysisRequest, ResultInShort, SampleIndex, SampleSpan, TrialResult, Verdict } from '@sthene/core';
 import type { WeighedBefore } from './config.ts';
 
 /** Height of the box, m; load carried, kg. */
@@ -98,3 +98,6 @@ export interface ClosedTrial {
   readonly target?: Target;
   readonly closeness?: Closeness;
 }
+
+/** A closed trial as the engine remembers it for the rest of the day. */
+export type RememberedTrial = Omit<ClosedTrial, 'result'> & { readonly result: ResultInShort };

@@ -11,5 +11,6 @@ export * from './result.ts';
 export * from './set-rule.ts';
 export * from './stop-rule.ts';
 export * from './trial-context.ts';
+export * from './result-in-short.ts';
 export * from './trial-set.ts';
 export * from './verdict.ts';

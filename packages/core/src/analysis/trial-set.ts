@@ -2,11 +2,11 @@ import { headlineMetric } from '../facts/facts.ts';
 import type { SetRule } from '../methods/method.ts';
 import { have, lack, type Outcome } from '../outcome.ts';
 import { meanOf, sdOf } from '../signal/index.ts';
-import type { TrialResult } from './result.ts';
+import type { ResultInShort } from './result-in-short.ts';
 
 /** One trial of a set, in the order pulled. */
 export interface SetTrial {
-  readonly result: TrialResult;
+  readonly result: Pick<ResultInShort, 'test' | 'verdict' | 'metrics'>;
   /** False for submaximal efforts: they never enter. */
   readonly maximal: boolean;
   /** A person's decision, where there is one; it wins over the verdict. */

@@ -1,5 +1,5 @@
 import type { BatteryOrder, DayPlan, PlannedEffort, Readiness, StandingGate, TrialRow } from '@sthene/contract';
-import type { Protocol, SetRule } from '@sthene/core';
+import { inShort, type Protocol, type SetRule } from '@sthene/core';
 import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { findMethod } from '../../work/methods.ts';
@@ -264,7 +264,7 @@ async function resultOf(
   const result = newest === undefined ? undefined : known.get(newest);
   if (newest !== undefined && result !== undefined) return { resultId: newest, result };
   const read = await lab.store.results.current(trial);
-  return read && { resultId: read.id, result: read.document };
+  return read && { resultId: read.id, result: inShort(read.document) };
 }
 
 async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['lastSetup']> {

@@ -2,19 +2,19 @@ import type { DayPlan, PlannedEffort } from '@sthene/contract';
 import {
   defaultMethod,
   type Protocol,
+  type ResultInShort,
   type RunningRules,
   type SetRule,
   setRuleOf,
   setState,
   stopReason,
-  type TrialResult,
 } from '@sthene/core';
 import { maximalOf } from './plan.ts';
 
 /** An effort that was done, as far as planning needs it. */
 export interface Done {
   readonly kind: PlannedEffort['kind'];
-  readonly result: TrialResult;
+  readonly result: ResultInShort;
   /** What holds in the end: the verdict, or a person's decision over it. */
   readonly counts: boolean;
   /** How a live effort ended; absent for others. */

@@ -3,6 +3,7 @@ import {
   calibrationFact,
   platformsOfChannels,
   type RecordedSpan,
+  type RememberedTrial,
   recordingOfSpan,
   type StreamChannel,
 } from '@sthene/capture';
@@ -82,7 +83,7 @@ export interface LiveTrial {
 }
 
 /** Where the effort ended, in samples of its stream: a pull as its force fell, a jump as it landed, else the trial. */
-export function endSampleOf({ span, result }: Pick<ClosedTrial, 'span' | 'result'>): number {
+export function endSampleOf({ span, result }: Pick<RememberedTrial, 'span' | 'result'>): number {
   const end = result.events?.end ?? result.jump?.touchdown;
   return end === undefined ? span.end : span.start + end;
 }

@@ -13,6 +13,7 @@ import {
   type Order,
   type Packet,
   type Phase,
+  type RememberedTrial,
   type Source,
   type TurnPlan,
   type VirtualPlates,
@@ -111,7 +112,7 @@ export class RigRuntime {
     return known.length === 0 ? undefined : Math.max(...known);
   }
 
-  trialsOf(person: string, test: string): readonly ClosedTrial[] {
+  trialsOf(person: string, test: string): readonly RememberedTrial[] {
     return this.#engines.get(test)?.trialsOf(person) ?? [];
   }
 

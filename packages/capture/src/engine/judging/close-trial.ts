@@ -1,4 +1,4 @@
-import { type Forces, type SampleSpan, stopReason, type TrialResult } from '@sthene/core';
+import { type Forces, inShort, type SampleSpan, stopReason, type TrialResult } from '@sthene/core';
 import type { Machine } from '../machine.ts';
 import { bestOf, type Person, setOf, setTrials } from '../person.ts';
 import { correctionFor } from '../sayings/corrections.ts';
@@ -48,7 +48,7 @@ export function closeTrial(machine: Machine, turn: Turn, span: SampleSpan, ended
     ...(target === undefined ? {} : { target }),
     ...(closeness === undefined ? {} : { closeness }),
   };
-  person.trials.push({ trial });
+  person.trials.push({ trial: { ...trial, result: inShort(result) } });
   machine.unreviewed.push({ person, at: person.trials.length - 1, forces });
   if (kind === 'submaximal' && (ended === 'released' || ended === 'not-still')) {
     // One that was planned is done; warming up again after a long rest needs one more only where none is left.

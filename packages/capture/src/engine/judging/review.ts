@@ -1,3 +1,4 @@
+import { inShort } from '@sthene/core';
 import type { Machine } from '../machine.ts';
 import type { ClosedTrial } from '../trial.ts';
 import { analyseClosed } from './analyse-closed.ts';
@@ -21,11 +22,11 @@ export function reviewWaiting(machine: Machine): void {
   const entry = first.person.trials[first.at];
   if (entry === undefined) return;
   // The zero is the mean of the empty plates before the turn, so what they read with it is 0 by definition.
-  const before: ClosedTrial = { ...entry.trial, unloaded: { before: 0, after: first.after } };
+  const before = { ...entry.trial, unloaded: { before: 0, after: first.after } };
   const result = analyseClosed(first.forces, before, config.protocol, method, config.gravity, config.jumpMethod);
   const trial: ClosedTrial = { ...before, result, verdict: worstVerdict(result.verdict, before.reasons) };
   const changed = trial.verdict !== entry.trial.verdict;
-  entry.trial = trial;
+  entry.trial = { ...before, result: inShort(result), verdict: trial.verdict };
   machine.emit({ kind: 'trial-reviewed', trial });
   machine.mark('trial reviewed', machine.now, { person: trial.person, trial: trial.trial, unloaded: trial.unloaded });
   if (!changed) return;
