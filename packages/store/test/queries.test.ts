@@ -1,4 +1,4 @@
-import type { Verdict } from '@sthene/core';
+import type { UtcInstant, Verdict } from '@sthene/core';
 import { expect, it } from 'vitest';
 import type { Store } from '../src/index.ts';
 import { assistant, coach, onBothEngines } from './engines.ts';
@@ -180,6 +180,25 @@ onBothEngines('questions of screens', (place) => {
       await expect(store.sessions.list({ limit })).rejects.toEqual(failing('bad-value'));
     }
     await expect(store.sessions.list({ after: 'rubbish' })).rejects.toEqual(failing('bad-value'));
+  });
+
+  it('knows what was set up the last time, wherever anything was', async () => {
+    const store = await (await place()).open();
+    const { person } = await oneTrial(store);
+    const of = { person: person.id, protocol: 'imtp' };
+    const add = (startedAt: string, more: object) =>
+      store.sessions.add({ ...sessionOf(person.id), startedAt: startedAt as UtcInstant, ...more }, coach);
+    const old = await add('2031-01-01T08:00:00.000Z', { setup: { bar_height: 70 } });
+    const newest = await add('2031-01-02T08:00:00.000Z', { setup: { bar_height: 71 } });
+    await add('2031-01-03T08:00:00.000Z', {});
+    await add('2031-01-04T08:00:00.000Z', { setup: { bar_height: 72 }, resultsOnly: true });
+    await add('2031-01-05T08:00:00.000Z', { setup: { bar_height: 73 }, protocol: { id: 'other', version: 1 } });
+    expect(await store.sessions.lastSetup(of)).toEqual({ at: newest.startedAt, values: newest.setup });
+    expect(await store.sessions.lastSetup({ ...of, except: newest.id })).toEqual({
+      at: old.startedAt,
+      values: old.setup,
+    });
+    expect(await store.sessions.lastSetup({ ...of, protocol: 'nothing' })).toBeUndefined();
   });
 
   it('shows a trial with all around it', async () => {

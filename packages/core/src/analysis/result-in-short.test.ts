@@ -10,7 +10,10 @@ const result = (peak: number) =>
     test: 'imtp',
     verdict: 'counts',
     metrics: Object.fromEntries(
-      ['peak_force', 'rfd_0_200', 'force_100', 'impulse_200'].map((id) => [id, { value: peak, unit: 'N', evidence: {} }]),
+      ['peak_force', 'rfd_0_200', 'force_100', 'impulse_200'].map((id) => [
+        id,
+        { value: peak, unit: 'N', evidence: {} },
+      ]),
     ),
     checks: { tremor: { status: 'pass', unit: 'N' } },
     events: { start: 1, end: 2 },

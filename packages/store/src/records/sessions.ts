@@ -1,12 +1,14 @@
+import type { UtcInstant } from '@sthene/core';
 import type { Kysely } from 'kysely';
 import { addRecord, type Changes, changeRecord, type RecordTable } from '../changes.ts';
 import type { Database } from '../database.ts';
+import { fromJson, toJson } from '../json.ts';
 import type { Actor } from '../ports.ts';
 import { listSessions, type SessionFilter, type SessionPage } from '../queries/session-list.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import type { Scope } from '../scope.ts';
 import { filled, hash, instant, oneOf, positive, wholeNumber } from '../values.ts';
-import { type Session, toSession, toSessionRow } from './session.ts';
+import { type Session, type Setup, toSession, toSessionRow } from './session.ts';
 
 type SessionFields = Omit<Session, 'id' | 'revision'>;
 
@@ -20,6 +22,12 @@ export interface SessionRepository {
   get(id: string): Promise<Session | undefined>;
   /** Those of these ids that exist, in any order. */
   getMany(ids: readonly string[]): Promise<Session[]>;
+  /** What was set up the last time a person did a test, leaving one session out; undefined where nothing was noted. */
+  lastSetup(of: {
+    readonly person: string;
+    readonly protocol: string;
+    readonly except?: string | undefined;
+  }): Promise<{ readonly at: UtcInstant; readonly values: Setup } | undefined>;
   /** How many sessions each person has, and of which test; `resultsOnly` leaves those with or without curves out. */
   counts(filter?: {
     readonly resultsOnly?: boolean;
@@ -75,6 +83,22 @@ export function sessionRepository(scope: Scope): SessionRepository {
         found.push(...rows.map(toSession));
       }
       return found;
+    },
+    async lastSetup({ person, protocol, except = '' }) {
+      const row = await scope.db
+        .selectFrom('sessions')
+        .select(['startedAt', 'setup'])
+        .where('personId', '=', person)
+        .where('protocolId', '=', protocol)
+        .where('id', '!=', except)
+        // Sessions of results alone have none, so that of an import that was taken back none is found.
+        .where('resultsOnly', '=', 0)
+        .where('setup', '!=', toJson({}))
+        .orderBy('startedAt', 'desc')
+        .orderBy('id', 'desc')
+        .limit(1)
+        .executeTakeFirst();
+      return row && { at: row.startedAt as UtcInstant, values: fromJson<Setup>(row.setup) };
     },
     async counts({ resultsOnly } = {}) {
       let query = scope.db

@@ -153,7 +153,7 @@ async function loadEntry(
   const [done, gates, lastSetup] = await Promise.all([
     effortsOf(lab, entry, known),
     lab.store.gates.ofPerson(person.id),
-    lastSetupOf(lab, entry),
+    lab.store.sessions.lastSetup({ person: entry.person, protocol: entry.test, except: entry.session }),
   ]);
   const standing = standingGates({
     gates,
@@ -265,14 +265,6 @@ async function resultOf(
   if (newest !== undefined && result !== undefined) return { resultId: newest, result };
   const read = await lab.store.results.current(trial);
   return read && { resultId: read.id, result: inShort(read.document) };
-}
-
-async function lastSetupOf(lab: OpenLab, entry: DayEntry): Promise<LoadedEntry['lastSetup']> {
-  const page = await lab.store.sessions.list({ person: entry.person, protocol: entry.test, limit: 5 });
-  const last = page.items.find(
-    ({ session }) => session.id !== entry.session && Object.keys(session.setup).length > 0,
-  )?.session;
-  return last === undefined ? undefined : { at: last.startedAt, values: last.setup };
 }
 
 /** Stands in the place of an entry for somebody who has not been weighed yet; never stored. */
