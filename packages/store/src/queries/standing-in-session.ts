@@ -2,30 +2,50 @@ import { headlineMetric } from '@sthene/core';
 import type { Kysely } from 'kysely';
 import type { Database } from '../database.ts';
 import type { Session } from '../records/session.ts';
-import { type Trial, trialsOfSession } from '../records/trial.ts';
-import { standingsOfTrials, type TrialStanding } from './standings.ts';
+import { type Trial, trialsOfSession, trialsOfSessions } from '../records/trial.ts';
+import { type StandingQuery, standingsOfTrials, type TrialStanding } from './standings.ts';
 
 /** A trial with how it stands. */
 export interface StandingTrial {
   readonly trial: Trial;
-  /** With the metric by which efforts of the test are ranked. */
   readonly standing: TrialStanding;
 }
 
-/** All trials of a session in their order; `method` picks results by method hash, else the newest of all. */
+/** All trials of a session in their order, with the metric by which efforts of its test are ranked; `method` picks results by method hash, else the newest of all. */
 export async function standingInSession(
   db: Kysely<Database>,
   { id, protocol }: Pick<Session, 'id' | 'protocol'>,
   method?: string,
 ): Promise<StandingTrial[]> {
-  const trials = await trialsOfSession(db, id);
+  return standing(db, await trialsOfSession(db, id), { method, metric: headlineMetric(protocol.id) });
+}
+
+/** The same of several sessions by session, with no metric: a session without a trial is not among them. */
+export async function standingInSessions(
+  db: Kysely<Database>,
+  sessions: readonly string[],
+): Promise<Map<string, StandingTrial[]>> {
+  const found = new Map<string, StandingTrial[]>();
+  for (const one of await standing(db, await trialsOfSessions(db, sessions))) {
+    const own = found.get(one.trial.session);
+    if (own === undefined) found.set(one.trial.session, [one]);
+    else own.push(one);
+  }
+  return found;
+}
+
+async function standing(
+  db: Kysely<Database>,
+  trials: readonly Trial[],
+  query?: StandingQuery,
+): Promise<StandingTrial[]> {
   const standings = await standingsOfTrials(
     db,
-    trials.map((trial) => trial.id),
-    { method, metric: headlineMetric(protocol.id) },
+    trials.map(({ id }) => id),
+    query,
   );
   return trials.flatMap((trial) => {
-    const standing = standings.get(trial.id);
-    return standing === undefined ? [] : [{ trial, standing }];
+    const found = standings.get(trial.id);
+    return found === undefined ? [] : [{ trial, standing: found }];
   });
 }

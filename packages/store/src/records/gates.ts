@@ -2,6 +2,7 @@ import type { UtcInstant } from '@sthene/core';
 import { addRecord, type Changes, changeRecord } from '../changes.ts';
 import type { GateRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
+import { inPieces } from '../queries/in-pieces.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import type { Scope } from '../scope.ts';
 import { day, filled, instant, oneOf } from '../values.ts';
@@ -37,6 +38,8 @@ export interface GateRepository {
   get(id: string): Promise<Gate | undefined>;
   /** All of a person's, by first day; those of one day in the order in which they were added. */
   ofPerson(person: string): Promise<Gate[]>;
+  /** The same of several people, by person; one without any is not among them. */
+  ofPeople(people: readonly string[]): Promise<Map<string, Gate[]>>;
   /** The same of everybody, by person. */
   ofEverybody(): Promise<Map<string, Gate[]>>;
 }
@@ -108,14 +111,20 @@ export function gateRepository(scope: Scope): GateRepository {
     async ofPerson(person) {
       return (await inOrder().where('personId', '=', person).execute()).map(shape.fromRow);
     },
-    async ofEverybody() {
-      const found = new Map<string, Gate[]>();
-      for (const gate of (await inOrder().execute()).map(shape.fromRow)) {
-        const own = found.get(gate.person);
-        if (own === undefined) found.set(gate.person, [gate]);
-        else own.push(gate);
-      }
-      return found;
+    async ofPeople(people) {
+      const rows = await inPieces(people, (piece) => inOrder().where('personId', 'in', piece).execute());
+      return byPerson(rows.map(shape.fromRow));
     },
+    ofEverybody: async () => byPerson((await inOrder().execute()).map(shape.fromRow)),
   };
+}
+
+function byPerson(gates: readonly Gate[]): Map<string, Gate[]> {
+  const found = new Map<string, Gate[]>();
+  for (const gate of gates) {
+    const own = found.get(gate.person);
+    if (own === undefined) found.set(gate.person, [gate]);
+    else own.push(gate);
+  }
+  return found;
 }

@@ -2,6 +2,7 @@ import { sql } from 'kysely';
 import { addRecord, type Changes, changeRecord, type RecordTable } from '../changes.ts';
 import type { PersonRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
+import { inPieces } from '../queries/in-pieces.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import type { Scope } from '../scope.ts';
 import { containing, day, filled, fold, oneOf, searchWords, short } from '../values.ts';
@@ -39,6 +40,8 @@ export interface PersonRepository {
   add(person: NewPerson, actor: Actor): Promise<Person>;
   change(id: string, changes: Changes<PersonFields>, actor: Actor, options?: ChangeOptions): Promise<Person>;
   get(id: string): Promise<Person | undefined>;
+  /** Those of these ids that exist, in any order. */
+  getMany(ids: readonly string[]): Promise<Person[]>;
   byCode(code: string): Promise<Person | undefined>;
   /** By family name, given name, code; case and accents do not matter. */
   list(filter?: PersonFilter): Promise<Person[]>;
@@ -74,6 +77,12 @@ export function personRepository(scope: Scope): PersonRepository {
     async get(id) {
       const row = await scope.db.selectFrom('people').selectAll().where('id', '=', id).executeTakeFirst();
       return row && toPerson(row);
+    },
+    async getMany(ids) {
+      const rows = await inPieces(ids, (piece) =>
+        scope.db.selectFrom('people').selectAll().where('id', 'in', piece).execute(),
+      );
+      return rows.map(toPerson);
     },
     async byCode(code) {
       const row = await scope.db.selectFrom('people').selectAll().where('code', '=', code).executeTakeFirst();

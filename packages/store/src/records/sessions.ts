@@ -4,6 +4,7 @@ import { addRecord, type Changes, changeRecord, type RecordTable } from '../chan
 import type { Database } from '../database.ts';
 import { fromJson, toJson } from '../json.ts';
 import type { Actor } from '../ports.ts';
+import { inPieces } from '../queries/in-pieces.ts';
 import { listSessions, type SessionFilter, type SessionPage } from '../queries/session-list.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import type { Scope } from '../scope.ts';
@@ -72,17 +73,10 @@ export function sessionRepository(scope: Scope): SessionRepository {
     change: (id, changes, actor, options) => changeRecord(scope, table, id, changes, actor, options),
     get: (id) => readSession(scope.db, id),
     async getMany(ids) {
-      const found: Session[] = [];
-      // Bound parameters are limited, so long lists are asked in pieces.
-      for (let start = 0; start < ids.length; start += 1_000) {
-        const rows = await scope.db
-          .selectFrom('sessions')
-          .selectAll()
-          .where('id', 'in', ids.slice(start, start + 1_000))
-          .execute();
-        found.push(...rows.map(toSession));
-      }
-      return found;
+      const rows = await inPieces(ids, (piece) =>
+        scope.db.selectFrom('sessions').selectAll().where('id', 'in', piece).execute(),
+      );
+      return rows.map(toSession);
     },
     async lastSetup({ person, protocol, except = '' }) {
       const row = await scope.db

@@ -3,6 +3,7 @@ import { addRecord, changeRecord } from '../changes.ts';
 import type { TrialOriginRow } from '../database.ts';
 import { fromJson, toJson } from '../json.ts';
 import type { Actor } from '../ports.ts';
+import { inPieces } from '../queries/in-pieces.ts';
 import type { Scope } from '../scope.ts';
 import { finite, instant } from '../values.ts';
 import { type RecordShape, recordTable } from './record-table.ts';
@@ -67,9 +68,6 @@ const shape: RecordShape<TrialOrigin, 'trialOrigins'> = {
   }),
 };
 
-/** Bound parameters are limited. */
-const atOnce = 1_000;
-
 export function trialOriginRepository(scope: Scope): TrialOriginRepository {
   const table = recordTable(shape);
   const all = () => scope.db.selectFrom('trialOrigins').selectAll();
@@ -81,14 +79,8 @@ export function trialOriginRepository(scope: Scope): TrialOriginRepository {
       return row && shape.fromRow(row);
     },
     async ofTrials(trials) {
-      const found = new Map<string, TrialOrigin>();
-      for (let start = 0; start < trials.length; start += atOnce) {
-        const rows = await all()
-          .where('trialId', 'in', trials.slice(start, start + atOnce))
-          .execute();
-        for (const row of rows) found.set(row.trialId, shape.fromRow(row));
-      }
-      return found;
+      const rows = await inPieces(trials, (piece) => all().where('trialId', 'in', piece).execute());
+      return new Map(rows.map((row) => [row.trialId, shape.fromRow(row)]));
     },
     ofCapture: async (capture) =>
       (await all().where('captureId', '=', capture).orderBy('spanStart').execute()).map(shape.fromRow),

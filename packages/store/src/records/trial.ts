@@ -2,6 +2,7 @@ import type { ForceSelection, SampleSpan } from '@sthene/core';
 import type { Kysely } from 'kysely';
 import type { Database, TrialRow } from '../database.ts';
 import { fromJson, toJson } from '../json.ts';
+import { inPieces } from '../queries/in-pieces.ts';
 
 export const effortKinds = ['maximal', 'submaximal', 'familiarisation'] as const;
 export type EffortKind = (typeof effortKinds)[number];
@@ -28,6 +29,20 @@ export interface Trial {
 }
 
 /** Trials of a session in their order. */
+/** Of several sessions, each in its order. */
+export async function trialsOfSessions(db: Kysely<Database>, sessions: readonly string[]): Promise<Trial[]> {
+  const rows = await inPieces(sessions, (piece) =>
+    db
+      .selectFrom('trials')
+      .selectAll()
+      .where('sessionId', 'in', piece)
+      .orderBy('sessionId')
+      .orderBy('position')
+      .execute(),
+  );
+  return rows.map(toTrial);
+}
+
 export async function trialsOfSession(db: Kysely<Database>, session: string): Promise<Trial[]> {
   const rows = await db.selectFrom('trials').selectAll().where('sessionId', '=', session).orderBy('position').execute();
   return rows.map(toTrial);

@@ -3,7 +3,7 @@ import { addRecord, type Changes, changeRecord, type RecordTable } from '../chan
 import type { Database } from '../database.ts';
 import { StoreError } from '../errors.ts';
 import type { Actor } from '../ports.ts';
-import { type StandingTrial, standingInSession } from '../queries/standing-in-session.ts';
+import { type StandingTrial, standingInSession, standingInSessions } from '../queries/standing-in-session.ts';
 import { type TrialView, viewTrial } from '../queries/trial-view.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import { inTransaction, type Scope } from '../scope.ts';
@@ -26,6 +26,8 @@ export interface TrialRepository {
   ofSession(session: string): Promise<Trial[]>;
   /** How each of them stands, in their order, by its newest result. */
   standingIn(session: Pick<Session, 'id' | 'protocol'>): Promise<StandingTrial[]>;
+  /** The same of several sessions by session, without a metric; a session without a trial is not among them. */
+  standingInMany(sessions: readonly string[]): Promise<Map<string, StandingTrial[]>>;
   /** Trials that use a recording, by id. */
   ofRecording(sha256: string): Promise<Trial[]>;
   /** Everything a screen shows of one trial; `method` picks the result by method hash, else the newest of all. */
@@ -81,6 +83,7 @@ export function trialRepository(scope: Scope): TrialRepository {
     },
     ofSession: (session) => trialsOfSession(scope.db, session),
     standingIn: (session) => standingInSession(scope.db, session),
+    standingInMany: (sessions) => standingInSessions(scope.db, sessions),
     async ofRecording(sha256) {
       const rows = await scope.db
         .selectFrom('trials')

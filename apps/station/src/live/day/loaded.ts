@@ -1,6 +1,6 @@
 import type { BatteryOrder, DayPlan, PlannedEffort, Readiness, StandingGate, TrialRow } from '@sthene/contract';
 import { inShort, type Protocol, type SetRule } from '@sthene/core';
-import type { DayEntry, Gate, Person, Setup, TestDay, TrialOrigin } from '@sthene/store';
+import type { DayEntry, Gate, Person, Setup, StandingTrial, TestDay, TrialOrigin } from '@sthene/store';
 import type { OpenLab } from '../../labs/open-lab.ts';
 import { findMethod } from '../../work/methods.ts';
 import { trialRow } from '../../work/sessions.ts';
@@ -89,6 +89,28 @@ type KnownResults = ReadonlyMap<string, DayEffort['result']>;
 const resultsIn = (entries: readonly LoadedEntry[]): KnownResults =>
   new Map(entries.flatMap(({ done }) => done.map(({ resultId, result }) => [resultId, result] as const)));
 
+/** What the store knows of the people of a day and their efforts: asked in a few questions, however many they are. */
+interface DayFacts {
+  readonly people: ReadonlyMap<string, Person>;
+  readonly gates: ReadonlyMap<string, readonly Gate[]>;
+  /** By session. */
+  readonly trials: ReadonlyMap<string, readonly StandingTrial[]>;
+  /** By trial. */
+  readonly origins: ReadonlyMap<string, TrialOrigin>;
+  readonly results: KnownResults;
+}
+
+async function factsOf({ store }: OpenLab, entries: readonly DayEntry[], results: KnownResults): Promise<DayFacts> {
+  const ids = [...new Set(entries.map(({ person }) => person))];
+  const [people, gates, trials] = await Promise.all([
+    store.people.getMany(ids),
+    store.gates.ofPeople(ids),
+    store.trials.standingInMany(entries.flatMap(({ session }) => session ?? [])),
+  ]);
+  const origins = await store.origins.ofTrials([...trials.values()].flat().map(({ trial }) => trial.id));
+  return { people: new Map(people.map((person) => [person.id, person])), gates, trials, origins, results };
+}
+
 /**
  * Reads a day with its running order from the store.
  *
@@ -100,8 +122,8 @@ export async function loadDay(lab: OpenLab, day: TestDay, before?: LoadedDay): P
   const entries =
     settings.battery === undefined ? await lab.store.dayEntries.ofDay(day.id) : await askedOnce(lab, day.id);
   const { set } = await findMethod(lab);
-  const known = resultsIn(before?.entries ?? []);
-  const loaded = await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, set, entry, known)));
+  const facts = await factsOf(lab, entries, resultsIn(before?.entries ?? []));
+  const loaded = await Promise.all(entries.map((entry) => loadEntry(lab, day, plans, set, entry, facts)));
   return { day, plans, settings, entries: withOthers(loaded, settings.battery !== undefined) };
 }
 
@@ -144,15 +166,15 @@ async function loadEntry(
   plans: readonly RunPlan[],
   set: SetRule,
   entry: DayEntry,
-  known: KnownResults,
+  facts: DayFacts,
 ): Promise<LoadedEntry> {
-  const person = await lab.store.people.get(entry.person);
+  const person = facts.people.get(entry.person);
   if (person === undefined) throw new Error('an entry without its person');
   const plan = plans.find(({ test }) => test === entry.test) ?? (await runPlan(lab, await planFor(lab, entry.test)));
   const protocol = testOf(plan);
-  const [done, gates, lastSetup] = await Promise.all([
-    effortsOf(lab, entry, known),
-    lab.store.gates.ofPerson(person.id),
+  const gates = facts.gates.get(person.id) ?? [];
+  const [done, lastSetup] = await Promise.all([
+    effortsOf(lab, entry, facts),
     lab.store.sessions.lastSetup({ person: entry.person, protocol: entry.test, except: entry.session }),
   ]);
   const standing = standingGates({
@@ -226,16 +248,12 @@ const isPainStop = (gate: Gate, date: string): boolean =>
   gate.from <= date &&
   (gate.until === undefined || gate.until >= date);
 
-async function effortsOf(lab: OpenLab, entry: DayEntry, known: KnownResults): Promise<DayEffort[]> {
-  if (entry.session === undefined) return [];
-  const session = await lab.store.sessions.get(entry.session);
-  if (session === undefined) throw new Error('an entry without its session');
-  const trials = await lab.store.trials.standingIn(session);
-  const origins = await lab.store.origins.ofTrials(trials.map(({ trial }) => trial.id));
+async function effortsOf(lab: OpenLab, { session }: DayEntry, facts: DayFacts): Promise<DayEffort[]> {
+  const trials = session === undefined ? [] : (facts.trials.get(session) ?? []);
   const efforts = await Promise.all(
     trials.map(async ({ trial, standing }): Promise<DayEffort[]> => {
-      const origin = origins.get(trial.id);
-      const inForce = await resultOf(lab, trial.id, standing.result, known);
+      const origin = facts.origins.get(trial.id);
+      const inForce = await resultOf(lab, trial.id, standing.result, facts.results);
       if (inForce === undefined) return [];
       const { resultId, result } = inForce;
       const row = trialRow({ trial, standing }, result);
