@@ -173,6 +173,11 @@ export class LiveLab implements RigListener {
     this.tellDay();
   }
 
+  /** Somebody judged efforts elsewhere, as on their own screens. */
+  judged(): void {
+    if (this.loaded !== undefined) void this.enqueue('What was judged', () => this.refresh());
+  }
+
   /** Gives an order that is meant for this very moment. @returns why it was refused */
   order(runtime: RigRuntime, order: Order): Refusal | undefined {
     return refusalIn(this.orderWith(runtime, order));

@@ -1,6 +1,7 @@
-import { curveMediaType, routes } from '@sthene/contract';
+import { curveMediaType, type LabId, routes } from '@sthene/contract';
 import type { FastifyInstance } from 'fastify';
 import { includes } from '../access/rights.ts';
+import type { OpenLab } from '../labs/open-lab.ts';
 import { athleteView } from '../work/athlete/athlete.ts';
 import { reliabilityView } from '../work/athlete/reliability.ts';
 import { squadTable } from '../work/athlete/squad.ts';
@@ -23,7 +24,13 @@ import { register, registerBytes } from './register.ts';
 
 /** Every address of the station. A handler only fetches its lab and calls one use case. */
 export function registerRoutes(server: FastifyInstance, station: Station): void {
-  const lab = (params: { lab: 'lab' | 'example' }) => station.labs.open(params.lab);
+  const lab = (params: { lab: LabId }) => station.labs.open(params.lab);
+  /** A day that is open shows at once what was judged elsewhere. */
+  const judged = async <T>(params: { lab: LabId }, judge: (lab: OpenLab) => Promise<T>): Promise<T> => {
+    const done = await judge(await lab(params));
+    station.judged(params.lab);
+    return done;
+  };
 
   register(server, routes.station, async ({ caller }) => station.info(caller.device?.lab));
   register(server, routes.createLab, async ({ params, body }) => station.createLab(params.lab, body.name));
@@ -55,9 +62,9 @@ export function registerRoutes(server: FastifyInstance, station: Station): void 
       .header('content-disposition', 'attachment; filename="sthene-session.zip"')
       .send(await sessionPackage(await lab(params), params.id)),
   );
-  register(server, routes.decide, async ({ params, body }) => decide(await lab(params), params.id, body));
-  register(server, routes.undo, async ({ params, body }) => undo(await lab(params), params.id, body.by));
-  register(server, routes.redo, async ({ params, body }) => redo(await lab(params), params.id, body.by));
+  register(server, routes.decide, async ({ params, body }) => judged(params, (open) => decide(open, params.id, body)));
+  register(server, routes.undo, async ({ params, body }) => judged(params, (open) => undo(open, params.id, body.by)));
+  register(server, routes.redo, async ({ params, body }) => judged(params, (open) => redo(open, params.id, body.by)));
 
   register(server, routes.upload, async ({ params, query, body }) =>
     receiveUpload(await lab(params), query.name, body),

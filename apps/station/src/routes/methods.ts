@@ -40,6 +40,7 @@ export function registerMethodRoutes(server: FastifyInstance, station: Station):
   register(server, r.adoptRecomputation, async ({ params, body }) => {
     const { measuring } = station;
     await adoptRun(await lab(params), await work(params), params.id, { ...body, measuring });
+    station.judged(params.lab);
     return after(params);
   });
   register(server, r.discardRecomputation, async ({ params, body }) => {

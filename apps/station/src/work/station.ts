@@ -79,6 +79,14 @@ export class Station {
     return live;
   }
 
+  /** Efforts were judged otherwise than by their day: one that is open is read again and told. */
+  judged(id: LabId): void {
+    this.#live.get(id)?.then(
+      (live) => live.judged(),
+      () => {},
+    );
+  }
+
   /** Whether plates of any lab are being measured: then nothing else takes the machine's time. */
   readonly measuring = (): boolean => [...this.#running].some(({ rigs }) => rigs.size > 0);
 
