@@ -36,7 +36,10 @@ it('shows on the open day at once what is decided on the screen of an effort', {
   await here.ask(routes.decide, { params: { ...inLab, id: trial }, body });
   await expect.poll(stateOf).toBe('excluded');
   expect((await entry())?.remaining.length).toBeGreaterThan(0);
-  const told = viewer.of('day').at(-1)?.day?.entries[0]?.efforts.find((one) => one.trial === trial);
+  const told = viewer
+    .of('day')
+    .at(-1)
+    ?.day?.entries[0]?.efforts.find((one) => one.trial === trial);
   expect(told?.state).toBe('excluded');
   await here.ask(routes.undo, { params: { ...inLab, id: trial }, body: { by } });
   await expect.poll(stateOf).toBe('counts');
