@@ -173,9 +173,12 @@ export class LiveLab implements RigListener {
     this.tellDay();
   }
 
-  /** Somebody judged efforts elsewhere, as on their own screens. */
+  /** Somebody judged efforts elsewhere, as on their own screens. It is kept: a day that cannot be read now is read with its next act. */
   judged(): void {
-    if (this.loaded !== undefined) void this.enqueue('What was judged', () => this.refresh());
+    if (this.loaded !== undefined)
+      void this.settled()
+        .then(() => this.refresh())
+        .catch(() => {});
   }
 
   /** Gives an order that is meant for this very moment. @returns why it was refused */

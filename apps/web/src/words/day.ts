@@ -280,7 +280,6 @@ export const dayWords = {
     add: (name: string) => `Add ${name}`,
     addNew: (name: string) => `Add ${name} as a new athlete`,
     added: (name: string) => `${name} is on the day.`,
-    looking: 'Reading the list of athletes.',
     all: 'Everybody of this lab is on the day. Type a name to add a new athlete.',
   },
   rigs: {

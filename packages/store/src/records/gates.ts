@@ -2,6 +2,7 @@ import type { UtcInstant } from '@sthene/core';
 import { addRecord, type Changes, changeRecord } from '../changes.ts';
 import type { GateRow } from '../database.ts';
 import type { Actor } from '../ports.ts';
+import { grouped } from '../queries/grouped.ts';
 import { inPieces } from '../queries/in-pieces.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import type { Scope } from '../scope.ts';
@@ -113,18 +114,8 @@ export function gateRepository(scope: Scope): GateRepository {
     },
     async ofPeople(people) {
       const rows = await inPieces(people, (piece) => inOrder().where('personId', 'in', piece).execute());
-      return byPerson(rows.map(shape.fromRow));
+      return grouped(rows.map(shape.fromRow), ({ person }) => person);
     },
-    ofEverybody: async () => byPerson((await inOrder().execute()).map(shape.fromRow)),
+    ofEverybody: async () => grouped((await inOrder().execute()).map(shape.fromRow), ({ person }) => person),
   };
-}
-
-function byPerson(gates: readonly Gate[]): Map<string, Gate[]> {
-  const found = new Map<string, Gate[]>();
-  for (const gate of gates) {
-    const own = found.get(gate.person);
-    if (own === undefined) found.set(gate.person, [gate]);
-    else own.push(gate);
-  }
-  return found;
 }

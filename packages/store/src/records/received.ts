@@ -3,6 +3,7 @@ import { addRecord, changeRecord } from '../changes.ts';
 import type { ReceivedSessionRow } from '../database.ts';
 import type { FileStore } from '../files/file-store.ts';
 import type { Actor } from '../ports.ts';
+import { inPieces } from '../queries/in-pieces.ts';
 import { type MetricOfSessions, type ReceivedHistoryQuery, receivedHistory } from '../queries/received-history.ts';
 import type { ChangeOptions } from '../revisions.ts';
 import { inTransaction, type Scope, write } from '../scope.ts';
@@ -106,18 +107,16 @@ export function receivedRepository(scope: Scope, files: FileStore): ReceivedRepo
       return row && toReceivedSession(row);
     },
     async about(sessions) {
-      const found = new Map<string, ReceivedSession & { fileName: string }>();
-      for (let start = 0; start < sessions.length; start += atOnce) {
-        const rows = await scope.db
+      const rows = await inPieces(sessions, (piece) =>
+        scope.db
           .selectFrom('receivedSessions')
           .innerJoin('receivedImports', 'receivedImports.id', 'receivedSessions.importId')
           .selectAll('receivedSessions')
           .select('receivedImports.fileName')
-          .where('sessionId', 'in', sessions.slice(start, start + atOnce))
-          .execute();
-        for (const row of rows) found.set(row.sessionId, { ...toReceivedSession(row), fileName: row.fileName });
-      }
-      return found;
+          .where('sessionId', 'in', piece)
+          .execute(),
+      );
+      return new Map(rows.map((row) => [row.sessionId, { ...toReceivedSession(row), fileName: row.fileName }]));
     },
     async labelsOf(importId) {
       const rows = scope.db.selectFrom('receivedSessions').select('methodLabel').distinct();
@@ -138,18 +137,16 @@ export function receivedRepository(scope: Scope, files: FileStore): ReceivedRepo
       );
     },
     async knownOrigins(origins) {
-      const known = new Set<string>();
-      for (let start = 0; start < origins.length; start += atOnce) {
-        const rows = await scope.db
+      const rows = await inPieces(origins, (piece) =>
+        scope.db
           .selectFrom('receivedValues')
           .innerJoin('receivedImports', 'receivedImports.id', 'receivedValues.importId')
           .select('origin')
-          .where('origin', 'in', origins.slice(start, start + atOnce))
+          .where('origin', 'in', piece)
           .where('takenBack', '=', 0)
-          .execute();
-        for (const { origin } of rows) if (origin !== null) known.add(origin);
-      }
-      return known;
+          .execute(),
+      );
+      return new Set(rows.flatMap(({ origin }) => origin ?? []));
     },
     history: (query) => receivedHistory(scope.db, query),
   };

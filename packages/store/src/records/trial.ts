@@ -28,7 +28,6 @@ export interface Trial {
   readonly cue?: number;
 }
 
-/** Trials of a session in their order. */
 /** Of several sessions, each in its order. */
 export async function trialsOfSessions(db: Kysely<Database>, sessions: readonly string[]): Promise<Trial[]> {
   const rows = await inPieces(sessions, (piece) =>
@@ -40,11 +39,6 @@ export async function trialsOfSessions(db: Kysely<Database>, sessions: readonly 
       .orderBy('position')
       .execute(),
   );
-  return rows.map(toTrial);
-}
-
-export async function trialsOfSession(db: Kysely<Database>, session: string): Promise<Trial[]> {
-  const rows = await db.selectFrom('trials').selectAll().where('sessionId', '=', session).orderBy('position').execute();
   return rows.map(toTrial);
 }
 

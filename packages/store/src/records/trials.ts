@@ -9,7 +9,7 @@ import type { ChangeOptions } from '../revisions.ts';
 import { inTransaction, type Scope } from '../scope.ts';
 import { finite, hash, oneOf, wholeNumber } from '../values.ts';
 import type { Session } from './session.ts';
-import { effortKinds, type Trial, toTrial, toTrialRow, trialsOfSession } from './trial.ts';
+import { effortKinds, type Trial, toTrial, toTrialRow, trialsOfSessions } from './trial.ts';
 
 type TrialFields = Omit<Trial, 'id' | 'revision'>;
 
@@ -81,7 +81,7 @@ export function trialRepository(scope: Scope): TrialRepository {
         .executeTakeFirstOrThrow();
       return Number(row.n);
     },
-    ofSession: (session) => trialsOfSession(scope.db, session),
+    ofSession: (session) => trialsOfSessions(scope.db, [session]),
     standingIn: (session) => standingInSession(scope.db, session),
     standingInMany: (sessions) => standingInSessions(scope.db, sessions),
     async ofRecording(sha256) {

@@ -8,6 +8,7 @@ import { ProblemCard } from '../../parts/problem-card.tsx';
 import { useSigned } from '../../parts/signed.tsx';
 import { useSay } from '../../parts/status.tsx';
 import { dayWords } from '../../words/day.ts';
+import { importWords } from '../../words/importing.ts';
 import { exactly, matching, newFrom, personName } from '../import/who-name.ts';
 import { testTitle } from '../trial/test-title.ts';
 import { withEvery } from './battery.ts';
@@ -77,7 +78,7 @@ function Names({ lab, day, act, close }: WalkInProps & { close: () => void }) {
         <ProblemCard error={error} onRetry={again} />
       ) : !whole && found.length === 0 ? (
         <p className="small soft" role="status">
-          {t.looking}
+          {importWords.athlete.looking}
         </p>
       ) : (
         free.length === 0 && typed === '' && <p className="small soft">{t.all}</p>
